@@ -1,0 +1,28 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+
+/**
+ * React and what the small state library needs stay together in the first load, so that neither the 3D part nor the
+ * notation can drag a copy or a neighbour of theirs into it; those two have chunks of their own, fetched when shown.
+ */
+const libraryChunks = [
+  { name: 'react', test: /node_modules\/(react|react-dom|scheduler|zustand|use-sync-external-store)\//, priority: 3 },
+  { name: 'three', test: /node_modules\/(three|@react-three|its-fine|suspend-react|react-use-measure)\//, priority: 2 },
+  { name: 'vexflow', test: /node_modules\/vexflow\//, priority: 1 },
+];
+
+export default defineConfig({
+  // Relative by default: the built app runs from any folder of any server. RIMPATH_BASE sets a fixed one.
+  base: process.env['RIMPATH_BASE'] ?? './',
+  plugins: [react()],
+  server: { host: '127.0.0.1' },
+  preview: { host: '127.0.0.1' },
+  worker: { format: 'es' },
+  build: {
+    outDir: 'dist',
+    target: 'es2022',
+    // kB before gzip; the 3D library alone is larger than the default of 500.
+    chunkSizeWarningLimit: 1200,
+    rolldownOptions: { output: { codeSplitting: { groups: libraryChunks } } },
+  },
+});
