@@ -1,0 +1,51 @@
+import type { HornAngles } from '../core/analysis';
+import { signedDegrees } from './layout';
+import type { StaffNote } from './props';
+import { printedLabel, writtenName, type WrittenNote } from './spelling';
+
+export interface NoteColumnProps {
+  readonly id: string;
+  readonly note: StaffNote;
+  readonly written: WrittenNote;
+  readonly transposed: boolean;
+  /** undefined: swing is not shown at all; null: there is none for this note. */
+  readonly swing: HornAngles | null | undefined;
+  readonly selected: boolean;
+  readonly leftPx: number;
+  readonly widthPx: number;
+  readonly namesTopPx: number;
+}
+
+/** One note's share of the time line: what is under the note, and what is said of it. */
+export function NoteColumn(props: NoteColumnProps) {
+  const { note, swing } = props;
+  return (
+    <div
+      id={props.id}
+      className="staff-note"
+      role="option"
+      aria-selected={props.selected}
+      aria-label={spoken(props)}
+      style={{ left: props.leftPx, width: props.widthPx, paddingTop: props.namesTopPx }}
+    >
+      <span className="staff-name">{printedLabel(note.label)}</span>
+      {swing !== undefined && (
+        <>
+          <span className="staff-swing">{swing ? signedDegrees(swing.elevationDeg) : '–'}</span>
+          <span className="staff-swing">{swing ? signedDegrees(swing.lateralDeg) : '–'}</span>
+        </>
+      )}
+    </div>
+  );
+}
+
+function spoken({ note, written, transposed, swing }: NoteColumnProps): string {
+  const name = printedLabel(note.label);
+  const asWritten = transposed ? `, written ${writtenName(written)}` : '';
+  if (!swing) return `${name}${asWritten}`;
+  return `${name}${asWritten}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
+}
+
+function direction(degrees: number, positive: string, negative: string): string {
+  return `${Math.abs(degrees).toFixed(1)}° ${degrees < 0 ? negative : positive}`;
+}

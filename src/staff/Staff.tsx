@@ -1,0 +1,208 @@
+/**
+ * The readings as notes on a staff, which is also the time line: click or drag along it and the rim moves there. Notation
+ * is drawn by a lazily loaded engraver; until it is there, or when it cannot be had, the note names alone carry the line.
+ */
+import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent, type RefObject } from 'react';
+import { LEAD_PX, layoutStaff, noteAt, pitchAt, placeOf, scrollToShow, type StaffLayout } from './layout';
+import { NoteColumn } from './NoteColumn';
+import type { Engraver, StaffProps } from './props';
+import { accidentals, staffPosition, writtenNote } from './spelling';
+import './staff.css';
+import { useScrub } from './useScrub';
+import { useWidth } from './useWidth';
+
+export function Staff(props: StaffProps) {
+  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing } = props;
+  const [frame, frameWidth] = useWidth<HTMLDivElement>();
+  const engraver = useEngraver(props.loadEngraver ?? loadEngraver);
+  const listId = useId();
+  const written = useMemo(() => notes.map((note) => writtenNote(note, instrument)), [notes, instrument]);
+  const withSwing = showSwing !== undefined;
+  const layout = useMemo(
+    () => layoutStaff(frameWidth, written.map((note) => staffPosition(note, instrument.clef)), withSwing),
+    [frameWidth, written, instrument.clef, withSwing],
+  );
+  const midis = useMemo(() => notes.map((note) => note.midi), [notes]);
+
+  const [music, notationFailed] = useNotation(engraver, layout, written, instrument.clef);
+  const playhead = usePlayhead(live, layout, midis, frame, frameWidth);
+  const inWords = engraver === 'failed' || notationFailed;
+
+  const select = (index: number): void => {
+    const note = notes[index];
+    if (note && note.readingIndex !== selected) onSelect(note.readingIndex);
+  };
+  const goTo = (index: number): void => {
+    const note = notes[index];
+    if (!note) return;
+    select(index);
+    onScrub(note.midi);
+    onScrubEnd();
+    const x = layout.noteXs[index];
+    if (frame.current && x !== undefined) {
+      frame.current.scrollLeft = scrollToShow(x, frame.current.scrollLeft, frameWidth, layout.widthPx);
+    }
+  };
+  const scrub = useScrub({
+    onMove: (x) => {
+      const midi = pitchAt(x, midis, layout.noteXs);
+      const index = noteAt(x, layout);
+      if (index !== null) select(index);
+      if (midi !== null) onScrub(midi);
+    },
+    onClick: (x) => goTo(noteAt(x, layout) ?? 0),
+    onEnd: onScrubEnd,
+  });
+
+  const current = notes.findIndex((note) => note.readingIndex === selected);
+  const onKeyDown = (event: KeyboardEvent): void => {
+    const next = nextIndex(event.key, current, notes.length);
+    if (next === null) return;
+    event.preventDefault();
+    goTo(next);
+  };
+
+  return (
+    <div className="staff" ref={frame}>
+      {frameWidth > 0 && (
+        <div className="staff-sheet" style={{ width: layout.widthPx, height: layout.heightPx }} {...scrub}>
+          <div className={inWords ? 'staff-line' : 'staff-music'} ref={music} aria-hidden="true" style={{ height: layout.namesTopPx }} />
+          {withSwing && notes.length > 0 && <RowHeadings topPx={layout.namesTopPx} />}
+          <div
+            className="staff-notes"
+            role="listbox"
+            aria-label={`Notes of the path, ${instrument.name}`}
+            aria-orientation="horizontal"
+            aria-activedescendant={current >= 0 ? `${listId}-${current}` : undefined}
+            tabIndex={0}
+            onKeyDown={onKeyDown}
+          >
+            {notes.map((note, index) => (
+              <NoteColumn
+                key={note.readingIndex}
+                id={`${listId}-${index}`}
+                note={note}
+                written={written[index] as (typeof written)[number]}
+                transposed={instrument.transpositionSemitones !== 0}
+                swing={showSwing?.[index]}
+                selected={index === current}
+                leftPx={LEAD_PX + index * layout.spacingPx}
+                widthPx={layout.spacingPx}
+                namesTopPx={layout.namesTopPx}
+              />
+            ))}
+          </div>
+          {notes.length === 0 && <p className="staff-empty">No notes yet</p>}
+          <div className="staff-playhead" ref={playhead} aria-hidden="true" style={{ height: layout.namesTopPx }} hidden />
+        </div>
+      )}
+      {inWords && <p className="staff-message">The notation could not be loaded; the notes are shown by name.</p>}
+    </div>
+  );
+}
+
+function RowHeadings({ topPx }: { topPx: number }) {
+  return (
+    <div className="staff-rows" style={{ top: topPx }} aria-hidden="true">
+      <span className="staff-row-name" />
+      <span className="staff-row">up °</span>
+      <span className="staff-row">right °</span>
+    </div>
+  );
+}
+
+async function loadEngraver(): Promise<Engraver> {
+  const { openEngraver } = await import('./engrave');
+  return openEngraver();
+}
+
+function useEngraver(load: () => Promise<Engraver>): Engraver | 'loading' | 'failed' {
+  const [engraver, setEngraver] = useState<Engraver | 'loading' | 'failed'>('loading');
+  useEffect(() => {
+    let wanted = true;
+    load().then(
+      (loaded) => wanted && setEngraver(loaded),
+      () => wanted && setEngraver('failed'),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [load]);
+  return engraver;
+}
+
+/** Draws again only when something on the staff changed; the selection is styled, not drawn. */
+function useNotation(
+  engraver: Engraver | 'loading' | 'failed',
+  layout: StaffLayout,
+  written: readonly ReturnType<typeof writtenNote>[],
+  clef: StaffProps['instrument']['clef'],
+): readonly [RefObject<HTMLDivElement | null>, boolean] {
+  const host = useRef<HTMLDivElement>(null);
+  const [failed, setFailed] = useState(false);
+  useEffect(() => {
+    if (typeof engraver === 'string' || !host.current) return;
+    const signs = accidentals(written);
+    try {
+      engraver.engrave(host.current, {
+        clef,
+        widthPx: layout.widthPx,
+        heightPx: layout.namesTopPx,
+        staveLeftPx: 1,
+        staveTopPx: layout.staveTopPx,
+        notes: written.map((note, index) => ({
+          xPx: layout.noteXs[index] as number,
+          letter: note.letter,
+          octave: note.octave,
+          accidental: signs[index] ?? null,
+        })),
+      });
+      setFailed(false);
+    } catch {
+      host.current.replaceChildren();
+      setFailed(true);
+    }
+  }, [engraver, layout, written, clef]);
+  return [host, failed];
+}
+
+/** The playhead is moved by hand, once a frame: no render is involved. */
+function usePlayhead(
+  live: StaffProps['live'],
+  layout: StaffLayout,
+  midis: readonly number[],
+  frame: RefObject<HTMLDivElement | null>,
+  frameWidth: number,
+): RefObject<HTMLDivElement | null> {
+  const line = useRef<HTMLDivElement>(null);
+  const lastX = useRef(LEAD_PX);
+  useEffect(() => {
+    const move = (): void => {
+      const element = line.current;
+      if (!element) return;
+      const midi = live.current()?.midi ?? null;
+      const x = midi === null ? null : placeOf(midi, midis, layout.noteXs, lastX.current);
+      element.hidden = x === null;
+      if (x === null) return;
+      lastX.current = x;
+      element.style.transform = `translateX(${x}px)`;
+      if (frame.current && layout.widthPx > frameWidth) {
+        const scroll = frame.current.scrollLeft;
+        const wanted = scrollToShow(x, scroll, frameWidth, layout.widthPx);
+        if (wanted !== scroll) frame.current.scrollLeft = wanted;
+      }
+    };
+    move();
+    return live.subscribe(move);
+  }, [live, layout, midis, frame, frameWidth]);
+  return line;
+}
+
+function nextIndex(key: string, current: number, count: number): number | null {
+  if (count === 0) return null;
+  if (key === 'Home') return 0;
+  if (key === 'End') return count - 1;
+  if (key === 'ArrowRight') return current < 0 ? 0 : Math.min(count - 1, current + 1);
+  if (key === 'ArrowLeft') return current < 0 ? count - 1 : Math.max(0, current - 1);
+  return null;
+}
