@@ -25,10 +25,15 @@ export type ProfileSpec =
   | { readonly kind: 'arc'; readonly radiusMm: number }
   | { readonly kind: 'straight'; readonly inclinationDeg?: number | undefined };
 
-/** One tooth standing out (+) or in (−) of the arch form. `fdi` is the two-digit number of ISO 3950. */
+/**
+ * One tooth standing out (+) or in (−) of the arch form: `fdi` is the two-digit number of ISO 3950, `centreMm` its middle by arc
+ * length from the midline (+ to the player's left), `widthMm` its width.
+ */
 export interface ToothSpec {
   readonly fdi: number;
   readonly outMm: number;
+  readonly centreMm: number;
+  readonly widthMm: number;
 }
 
 export interface JawArchSpec {

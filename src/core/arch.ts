@@ -1,0 +1,91 @@
+/** Two jaws, or one surface for both: built from a record's arch and where the lower jaw stands. */
+import { withStandingTeeth } from './standingTooth';
+import { toRadians } from './frame';
+import { type Jaw, GAP_OUT, gapOfJaw, gapRoom, placeJaw } from './jawGap';
+import { buildCurve } from './planarForm';
+import { buildProfile } from './profile';
+import type { ArchSpec, JawArchSpec, JawSpec } from './specs';
+import { type JawSurface, createJawSurface } from './surface';
+import type { Vec3 } from './vector';
+
+/**
+ * Distance over which one jaw hands over to the other, mm: where the gaps to the two jaws differ by less, the gap is
+ * `blendedMinimum`, twice continuously differentiable and at most 3/16 of this below the smaller one.
+ */
+export const JAW_BLEND_MM = 0.2;
+
+/**
+ * Side of the published triangle condyle–condyle–incisal point, 4 in (value from memory): the reach from the hinge to the edge
+ * when a record gives none. docs/decisions/0003-hinge-arm.md.
+ */
+export const HINGE_ARM_MM = 101.6;
+
+export interface Arch {
+  readonly spec: ArchSpec;
+  /** Where the lower jaw stands; null for a single surface. */
+  readonly jaw: JawSpec | null;
+  /** The upper jaw, or the single surface. */
+  readonly upper: JawSurface;
+  readonly lower: JawSurface | null;
+  /** Signed distance from a point to the nearer jaw, blended, mm. */
+  gapAt(point: Vec3): number;
+}
+
+/** Builds an arch; `jaw` replaces the record's own where the lower jaw was seen elsewhere. Throws RangeError naming the field. */
+export function buildArch(spec: ArchSpec, jaw?: Partial<JawSpec>): Arch {
+  if ('single' in spec) {
+    const surface = createJawSurface('single', fixedJaw(spec.single, true, 'arch.single'));
+    return { spec, jaw: null, upper: surface, lower: null, gapAt: (point) => surface.closest(point).gapMm };
+  }
+  const stands: JawSpec = { ...spec.jaw, ...jaw };
+  const upper = createJawSurface('upper', fixedJaw(spec.upper, false, 'arch.upper'));
+  const lowerSpec = buildParts(spec.lower, false, 'arch.lower');
+  const lower = createJawSurface(
+    'lower',
+    placeJaw(lowerSpec.curve, lowerSpec.profile, -1, {
+      openingMm: stands.openingMm,
+      forwardMm: stands.forwardMm,
+      hinge: toRadians(stands.hingeDeg),
+      armMm: stands.hingeArmMm ?? HINGE_ARM_MM,
+    }),
+  );
+  const room = gapRoom();
+  const out = new Float64Array(GAP_OUT);
+  const warm = new Float64Array(1);
+  const gapOf = (placed: Jaw, point: Vec3): number => {
+    warm[0] = NaN;
+    gapOfJaw(placed, point[0], point[1], point[2], warm, 0, room, out);
+    return out[0]!;
+  };
+  return {
+    spec,
+    jaw: stands,
+    upper,
+    lower,
+    gapAt: (point) => blendedMinimum(gapOf(upper.placed, point), gapOf(lower.placed, point)),
+  };
+}
+
+/**
+ * Smooth minimum of two gaps: (a + b − A)/2, with A = |b − a| outside the blend and the even quartic that meets it with two
+ * derivatives inside (u = (b − a)/w: A = w(3/8 + 3u²/4 − u⁴/8)).
+ */
+export function blendedMinimum(a: number, b: number): number {
+  const difference = b - a;
+  if (difference >= JAW_BLEND_MM) return a;
+  if (difference <= -JAW_BLEND_MM) return b;
+  const square = (difference / JAW_BLEND_MM) ** 2;
+  return (a + b - JAW_BLEND_MM * (0.375 + square * (0.75 - 0.125 * square))) / 2;
+}
+
+function buildParts(spec: JawArchSpec, twoSided: boolean, field: string) {
+  return {
+    curve: withStandingTeeth(buildCurve(spec.form), spec.teeth ?? []),
+    profile: buildProfile(spec.profile, twoSided, `${field}.profile`),
+  };
+}
+
+function fixedJaw(spec: JawArchSpec, twoSided: boolean, field: string): Jaw {
+  const { curve, profile } = buildParts(spec, twoSided, field);
+  return placeJaw(curve, profile, 1, { openingMm: 0, forwardMm: 0, hinge: 0, armMm: HINGE_ARM_MM });
+}

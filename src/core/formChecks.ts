@@ -1,0 +1,4 @@
+/** The one shape of complaint about numbers that make no arch: field, value and what is allowed. */
+export function tooTight(field: string, value: string, allowed: string): RangeError {
+  return new RangeError(`${field} ${value}: allowed is ${allowed}`);
+}

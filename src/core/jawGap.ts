@@ -1,0 +1,133 @@
+/**
+ * The gap between a point and one jaw, with everything its second derivatives need: the hot half of the seat.
+ * Closest point in two exact steps (foot on the form, then on the profile in that normal plane): docs/numerics.md §3.
+ */
+import { type CurveScratch, FOOT_OUT, curveScratch, footOnCurve } from './curveFoot';
+import { PROFILE_OUT, type LabialProfile, footOnProfile } from './profile';
+import type { PlaneCurve } from './planarForm';
+
+export interface Jaw {
+  readonly curve: PlaneCurve;
+  readonly profile: LabialProfile;
+  /** Height from the edge toward the gum grows with y (+1, upper or single) or against it (−1, lower). */
+  readonly gumward: 1 | -1;
+  readonly openingMm: number;
+  readonly forwardMm: number;
+  /** Turn about the hinge axis, which runs across the head at height 0, `armMm` behind the origin. */
+  readonly hingeCos: number;
+  readonly hingeSin: number;
+  readonly armMm: number;
+  /** True where the profile begins at an edge, so that a point beyond it is at least that far away. */
+  readonly hasEdge: boolean;
+}
+
+/** Offsets into what `gapOfJaw` writes. */
+export const GAP = 0;
+/** Unit normal (gradient of the gap), 3 numbers. */
+export const NORMAL = 1;
+/** First curvature direction (in the normal plane) and its κ/(1 + gap·κ). */
+export const DIRECTION_V = 4;
+export const BEND_V = 7;
+/** Second curvature direction (along the form) and its κ/(1 + gap·κ). */
+export const DIRECTION_H = 8;
+export const BEND_H = 11;
+/** 1 where the foot lies at an end of the form. */
+export const AT_END = 12;
+/** 1 + d·κ at the foot: the form is refused below FORM_TIGHTEST. */
+export const TIGHTNESS = 13;
+/** Region of the profile (REGION_…). */
+export const REGION = 14;
+/** Height of the foot from the edge toward the gum. */
+export const FOOT_HEIGHT = 15;
+export const GAP_OUT = 16;
+
+/** Keeps a division finite where a point lies at the form's centre of curvature; such a seat is refused afterwards. */
+const LEAST_DENOMINATOR = 1e-6;
+
+/** Room for the two feet; one per solver. */
+export interface GapRoom {
+  readonly curve: CurveScratch;
+  readonly form: Float64Array;
+  readonly profile: Float64Array;
+}
+
+export const gapRoom = (): GapRoom => ({
+  curve: curveScratch(),
+  form: new Float64Array(FOOT_OUT),
+  profile: new Float64Array(PROFILE_OUT),
+});
+
+/** How far above (or below) the jaw's edge a point lies, mm: a lower bound of the gap; −∞ where there is no edge. */
+export function beyondEdge(jaw: Jaw, y: number, z: number): number {
+  if (!jaw.hasEdge) return -Infinity;
+  const localY = y * jaw.hingeCos + (z + jaw.armMm) * jaw.hingeSin;
+  return -jaw.gumward * (localY + jaw.openingMm);
+}
+
+/** Gap of (x, y, z) to the jaw. `warm[index]` is the form's parameter to start from (NaN for none) and receives the foot's. */
+export function gapOfJaw(
+  jaw: Jaw,
+  x: number,
+  y: number,
+  z: number,
+  warm: Float64Array,
+  index: number,
+  room: GapRoom,
+  out: Float64Array,
+): void {
+  const reach = z + jaw.armMm;
+  const localY = y * jaw.hingeCos + reach * jaw.hingeSin;
+  const localZ = reach * jaw.hingeCos - y * jaw.hingeSin - jaw.armMm;
+  const form = room.form;
+  warm[index] = footOnCurve(jaw.curve, x, localZ - jaw.forwardMm, warm[index]!, room.curve, form);
+  const away = form[0]!;
+  const nx = form[1]!;
+  const nz = form[2]!;
+  const bend = form[3]!;
+  const profile = room.profile;
+  const gumward = jaw.gumward;
+  footOnProfile(jaw.profile, away, gumward * (localY + jaw.openingMm), profile);
+  const nd = profile[1]!;
+  const nh = gumward * profile[2]!;
+  const cos = jaw.hingeCos;
+  const sin = jaw.hingeSin;
+  out[0] = profile[0]!;
+  const normalZ = nd * nz;
+  out[1] = nd * nx;
+  out[2] = nh * cos - normalZ * sin;
+  out[3] = nh * sin + normalZ * cos;
+  const tangentZ = -nh * nz;
+  out[4] = -nh * nx;
+  out[5] = nd * cos - tangentZ * sin;
+  out[6] = nd * sin + tangentZ * cos;
+  out[7] = profile[3]!;
+  out[8] = nz;
+  out[9] = nx * sin;
+  out[10] = -nx * cos;
+  const denominator = 1 + away * bend;
+  out[11] = (nd * bend) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
+  out[12] = form[4]!;
+  out[13] = 1 + profile[5]! * bend;
+  out[14] = profile[6]!;
+  out[15] = profile[4]!;
+}
+
+/** A jaw's form and profile moved by opening, offset and hinge (degrees turned to radians by the caller). */
+export function placeJaw(
+  curve: PlaneCurve,
+  profile: LabialProfile,
+  gumward: 1 | -1,
+  place: { readonly openingMm: number; readonly forwardMm: number; readonly hinge: number; readonly armMm: number },
+): Jaw {
+  return {
+    curve,
+    profile,
+    gumward,
+    openingMm: place.openingMm,
+    forwardMm: place.forwardMm,
+    hingeCos: Math.cos(place.hinge),
+    hingeSin: Math.sin(place.hinge),
+    armMm: place.armMm,
+    hasEdge: profile.lowMm === 0,
+  };
+}

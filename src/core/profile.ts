@@ -1,0 +1,264 @@
+/**
+ * Labial profiles: a curve in a vertical plane that says how far out tooth and gum stand (d, mm) at each height h from the
+ * edge toward the gum. The slope angle β is 0 where the face is vertical and + where the gum side lies further back; the outward
+ * normal is (cos β, sin β) in (d, h). Definitions: docs/model.md "Exactly", formulas: docs/numerics.md §2.
+ */
+import { tooTight } from './formChecks';
+import { toRadians } from './frame';
+import type { ProfileSpec } from './specs';
+
+/** Gum is modelled to this height from the edge, mm. */
+export const GUM_END_MM = 30;
+/** What `footOnProfile` writes: gap, normal (d, h), κ/(1 + gap·κ), height of the foot, offset d of the foot, region. */
+export const PROFILE_OUT = 7;
+/** Neighbouring parts of a profile overlap by this much, mm, so that rounding leaves no crack between them. */
+const JOIN_SLACK_MM = 1e-9;
+export const REGION_EDGE = 0;
+export const REGION_FACE = 1;
+export const REGION_END = 2;
+
+export interface LabialProfile {
+  /** Heights that the profile covers; infinite for a straight one. */
+  readonly lowMm: number;
+  readonly highMm: number;
+  /** Convex arc (crown): centre, radius, slopes at its ends; radius 0 when absent. */
+  readonly crownD: number;
+  readonly crownH: number;
+  readonly crownRadius: number;
+  readonly crownFromCos: number;
+  readonly crownFromSin: number;
+  readonly crownToCos: number;
+  readonly crownToSin: number;
+  /** Concave arc (gum): centre outside the gum, radius, slope at its far end; radius 0 when absent. */
+  readonly gumD: number;
+  readonly gumH: number;
+  readonly gumRadius: number;
+  readonly gumToCos: number;
+  readonly gumToSin: number;
+  /** Straight part from (lineD, lineH) along (−sin, cos) over lineLength; length 0 when absent, starts at −∞ when two-sided. */
+  readonly lineD: number;
+  readonly lineH: number;
+  readonly lineCos: number;
+  readonly lineSin: number;
+  readonly lineLength: number;
+  readonly lineTwoSided: boolean;
+  /** Where the profile begins and ends (d, h); used only when that end is finite. */
+  readonly startD: number;
+  readonly startH: number;
+  readonly endD: number;
+  readonly endH: number;
+}
+
+/**
+ * Builds a profile. `twoSided` is for a single surface: the straight line and the arc then reach below the origin too.
+ * Throws RangeError, naming `field`, where the arcs cannot be drawn.
+ */
+export function buildProfile(spec: ProfileSpec, twoSided: boolean, field = 'profile'): LabialProfile {
+  if (spec.kind === 'straight') return straightProfile(toRadians(spec.inclinationDeg ?? 0), twoSided);
+  if (spec.kind === 'arc') return arcProfile(spec.radiusMm, twoSided, field);
+  return crownAndGum(spec, field);
+}
+
+/** Offset d, slope angle β (radians) and curvature (1/mm, convex +) of the profile at height h. */
+export function profileAt(
+  profile: LabialProfile,
+  heightMm: number,
+): { readonly offsetMm: number; readonly slope: number; readonly curvature: number } {
+  const h = Math.min(Math.max(heightMm, profile.lowMm), profile.highMm);
+  const crownTop = profile.crownH + profile.crownRadius * profile.crownToSin;
+  if (profile.crownRadius > 0 && h <= crownTop) {
+    const slope = Math.asin(clampUnit((h - profile.crownH) / profile.crownRadius));
+    return {
+      offsetMm: profile.crownD + profile.crownRadius * Math.cos(slope),
+      slope,
+      curvature: 1 / profile.crownRadius,
+    };
+  }
+  const gumTop = profile.gumH - profile.gumRadius * profile.gumToSin;
+  if (profile.gumRadius > 0 && h < gumTop) {
+    const slope = Math.asin(clampUnit((profile.gumH - h) / profile.gumRadius));
+    return { offsetMm: profile.gumD - profile.gumRadius * Math.cos(slope), slope, curvature: -1 / profile.gumRadius };
+  }
+  return {
+    offsetMm: profile.lineD - ((h - profile.lineH) * profile.lineSin) / profile.lineCos,
+    slope: Math.atan2(profile.lineSin, profile.lineCos),
+    curvature: 0,
+  };
+}
+
+/**
+ * Closest point of (d, h) on the profile, signed + outside. Writes PROFILE_OUT numbers. Beyond the edge or the gum's end the
+ * gap is the positive distance to that end. Where the concave gum lets two parts compete, the nearer one is taken.
+ */
+export function footOnProfile(profile: LabialProfile, d: number, h: number, out: Float64Array): void {
+  let nearest = Infinity;
+  if (profile.crownRadius > 0) {
+    const wd = d - profile.crownD;
+    const wh = h - profile.crownH;
+    if (
+      profile.crownFromCos * wh - profile.crownFromSin * wd >= -JOIN_SLACK_MM &&
+      wd * profile.crownToSin - wh * profile.crownToCos >= -JOIN_SLACK_MM
+    ) {
+      const reach = Math.sqrt(wd * wd + wh * wh);
+      if (reach > 0) {
+        const gap = reach - profile.crownRadius;
+        nearest = Math.abs(gap);
+        const nd = wd / reach;
+        const nh = wh / reach;
+        writeFoot(out, gap, nd, nh, 1 / reach, profile.crownH + profile.crownRadius * nh, profile.crownD + profile.crownRadius * nd);
+      }
+    }
+  }
+  if (profile.gumRadius > 0) {
+    const wd = profile.gumD - d;
+    const wh = profile.gumH - h;
+    if (
+      profile.gumToCos * wh - profile.gumToSin * wd >= -JOIN_SLACK_MM &&
+      wd * profile.crownToSin - wh * profile.crownToCos >= -JOIN_SLACK_MM
+    ) {
+      const reach = Math.sqrt(wd * wd + wh * wh);
+      const gap = profile.gumRadius - reach;
+      if (reach > 0 && Math.abs(gap) < nearest) {
+        nearest = Math.abs(gap);
+        const nd = wd / reach;
+        const nh = wh / reach;
+        writeFoot(out, gap, nd, nh, -1 / reach, profile.gumH - profile.gumRadius * nh, profile.gumD - profile.gumRadius * nd);
+      }
+    }
+  }
+  if (profile.lineLength > 0) {
+    const wd = d - profile.lineD;
+    const wh = h - profile.lineH;
+    const along = -wd * profile.lineSin + wh * profile.lineCos;
+    if ((along >= -JOIN_SLACK_MM || profile.lineTwoSided) && along <= profile.lineLength) {
+      const gap = wd * profile.lineCos + wh * profile.lineSin;
+      if (Math.abs(gap) < nearest) {
+        nearest = Math.abs(gap);
+        writeFoot(
+          out,
+          gap,
+          profile.lineCos,
+          profile.lineSin,
+          0,
+          profile.lineH + along * profile.lineCos,
+          profile.lineD - along * profile.lineSin,
+        );
+      }
+    }
+  }
+  if (nearest === Infinity) footAtEnd(profile, d, h, out);
+}
+
+function footAtEnd(profile: LabialProfile, d: number, h: number, out: Float64Array): void {
+  const startD = d - profile.startD;
+  const startH = h - profile.startH;
+  const endD = d - profile.endD;
+  const endH = h - profile.endH;
+  const toStart = profile.lowMm === -Infinity ? Infinity : startD * startD + startH * startH;
+  const toEnd = profile.highMm === Infinity ? Infinity : endD * endD + endH * endH;
+  const atStart = toStart <= toEnd;
+  const gap = Math.sqrt(atStart ? toStart : toEnd);
+  // On the very end point any direction is a normal; outward along d is the one a rim meets.
+  const nd = gap > 0 ? (atStart ? startD : endD) / gap : 1;
+  const nh = gap > 0 ? (atStart ? startH : endH) / gap : 0;
+  writeFoot(out, gap, nd, nh, gap > 0 ? 1 / gap : 0, atStart ? profile.startH : profile.endH, atStart ? profile.startD : profile.endD);
+  out[6] = atStart ? REGION_EDGE : REGION_END;
+}
+
+function writeFoot(out: Float64Array, gap: number, nd: number, nh: number, bend: number, footH: number, footD: number): void {
+  out[0] = gap;
+  out[1] = nd;
+  out[2] = nh;
+  out[3] = bend;
+  out[4] = footH;
+  out[5] = footD;
+  out[6] = REGION_FACE;
+}
+
+const NONE = {
+  crownD: 0, crownH: 0, crownRadius: 0, crownFromCos: 1, crownFromSin: 0, crownToCos: 1, crownToSin: 0,
+  gumD: 0, gumH: 0, gumRadius: 0, gumToCos: 1, gumToSin: 0,
+  lineD: 0, lineH: 0, lineCos: 1, lineSin: 0, lineLength: 0, lineTwoSided: false,
+  startD: 0, startH: 0, endD: 0, endH: 0,
+} as const;
+
+function straightProfile(slope: number, twoSided: boolean): LabialProfile {
+  return {
+    ...NONE,
+    lowMm: twoSided ? -Infinity : 0,
+    highMm: Infinity,
+    lineCos: Math.cos(slope),
+    lineSin: Math.sin(slope),
+    lineLength: Infinity,
+    lineTwoSided: twoSided,
+  };
+}
+
+function arcProfile(radius: number, twoSided: boolean, field: string): LabialProfile {
+  if (!(radius > 0 && Number.isFinite(radius))) throw tooTight(`${field}.radiusMm`, String(radius), 'a positive length');
+  return {
+    ...NONE,
+    lowMm: twoSided ? -radius : 0,
+    highMm: radius,
+    crownD: -radius,
+    crownRadius: radius,
+    crownFromCos: twoSided ? 0 : 1,
+    crownFromSin: twoSided ? -1 : 0,
+    crownToCos: 0,
+    crownToSin: 1,
+    startD: twoSided ? -radius : 0,
+    startH: twoSided ? -radius : 0,
+    endD: -radius,
+    endH: radius,
+  };
+}
+
+function crownAndGum(spec: Extract<ProfileSpec, { kind: 'arcs' }>, field: string): LabialProfile {
+  const { crownHeightMm: height, crownRadiusMm: radius, gumRadiusMm } = spec;
+  const middle = Math.sin(toRadians(spec.inclinationDeg));
+  const sinFrom = middle - height / (2 * radius);
+  const sinTo = middle + height / (2 * radius);
+  if (!(Math.abs(sinFrom) < 1 && Math.abs(sinTo) < 1)) {
+    throw tooTight(
+      `${field}.crownRadiusMm`,
+      String(radius),
+      `large enough for a crown ${height} mm high inclined ${spec.inclinationDeg}° (more than ${(height / 2 / (1 - Math.abs(middle))).toFixed(2)})`,
+    );
+  }
+  const cosFrom = Math.sqrt(1 - sinFrom * sinFrom);
+  const cosTo = Math.sqrt(1 - sinTo * sinTo);
+  const crownD = -radius * cosFrom;
+  const crownH = height / 2 - radius * middle;
+  const neckD = crownD + radius * cosTo;
+  const neckH = crownH + radius * sinTo;
+  const gumSlope = toRadians(spec.gumInclinationDeg);
+  const sinGum = Math.sin(gumSlope);
+  if (!(sinGum <= sinTo)) {
+    throw tooTight(
+      `${field}.gumInclinationDeg`,
+      String(spec.gumInclinationDeg),
+      `at most the crown's slope at the neck, ${((Math.asin(sinTo) * 180) / Math.PI).toFixed(2)}`,
+    );
+  }
+  const gumD = neckD + gumRadiusMm * cosTo;
+  const gumH = neckH + gumRadiusMm * sinTo;
+  // A gum arc that would run past the gum's end stops there, and the straight part has no length.
+  const sinEnd = Math.max(sinGum, (gumH - GUM_END_MM) / gumRadiusMm);
+  const cosEnd = Math.sqrt(1 - sinEnd * sinEnd);
+  const lineD = gumD - gumRadiusMm * cosEnd;
+  const lineH = gumH - gumRadiusMm * sinEnd;
+  const lineLength = sinEnd > sinGum ? 0 : Math.max(0, (GUM_END_MM - lineH) / cosEnd);
+  return {
+    ...NONE,
+    lowMm: 0,
+    highMm: GUM_END_MM,
+    crownD, crownH, crownRadius: radius,
+    crownFromCos: cosFrom, crownFromSin: sinFrom, crownToCos: cosTo, crownToSin: sinTo,
+    gumD, gumH, gumRadius: gumRadiusMm, gumToCos: cosEnd, gumToSin: sinEnd,
+    lineD, lineH, lineCos: cosEnd, lineSin: sinEnd, lineLength,
+    endD: lineD - lineLength * sinEnd,
+    endH: lineH + lineLength * cosEnd,
+  };
+}
+
+const clampUnit = (value: number): number => Math.min(1, Math.max(-1, value));
