@@ -1,0 +1,174 @@
+/** The arch in a record file: forms, profiles, standing-out teeth and the jaw. Definitions and signs: docs/model.md. */
+import * as z from 'zod/mini';
+import type { FormSpec, ProfileSpec, ToothSpec } from '../core/specs';
+import { above, between, condition, exactly, fields, list } from './fields';
+
+/** Wide enough for the exact cases (spheres, cylinders, nearly flat plates) besides mouths. */
+const FORM_WIDTH_MM = [2, 2000] as const;
+const FORM_DEPTH_MM = [0.5, 1000] as const;
+const RADIUS_MM = [2, 100_000] as const;
+
+/** Crowns are known for the first seven teeth of each quadrant (models/teeth.json). */
+const TEETH_IN_QUADRANT = 7;
+const UPPER_QUADRANTS = [1, 2];
+const LOWER_QUADRANTS = [3, 4];
+
+const powerSchema = fields('z = −D + D(1 − (2x/W)²)^e: exponent 0.5 is half an ellipse, 0.8 the published beta form, 1 a parabola', {
+  kind: exactly('power'),
+  widthMm: between(...FORM_WIDTH_MM, 'mm', 'W, where the form ends'),
+  depthMm: between(...FORM_DEPTH_MM, 'mm', 'D, from the front to where the form ends'),
+  exponent: between(0.5, 2, '(no unit)', 'e'),
+});
+
+const sexticSchema = fields('z = −(a x⁶ + b x²); front radius 1/(2b)', {
+  kind: exactly('sextic'),
+  a: between(0, 0.0001, 'mm^-5', 'coefficient of x⁶'),
+  b: between(0, 0.25, 'mm^-1', 'coefficient of x²'),
+});
+
+const catenarySchema = fields('A hanging chain of this width and depth', {
+  kind: exactly('catenary'),
+  widthMm: between(...FORM_WIDTH_MM, 'mm', 'width between the ends'),
+  depthMm: between(...FORM_DEPTH_MM, 'mm', 'depth from the front to the ends'),
+});
+
+const circleSchema = fields('A circle', {
+  kind: exactly('circle'),
+  radiusMm: between(...RADIUS_MM, 'mm', 'radius'),
+});
+
+const lineSchema = fields('A straight line: no curvature', { kind: exactly('line') });
+
+const coordinate = (): z.ZodMiniNumber => between(-300, 300, 'mm', 'a coordinate');
+
+const pointsSchema = fields('A smooth curve through measured points', {
+  kind: exactly('points'),
+  points: list(
+    z.tuple([coordinate(), coordinate()], { error: 'a pair [x, z] in mm' }),
+    4,
+    400,
+    '[x, z] in the player’s frame, mm, from the player’s right (x < 0) to the left (x > 0), x strictly rising',
+  ),
+}).check(condition((form) => pointsInOrder(form.points)));
+
+export const formSchema = z.discriminatedUnion(
+  'kind',
+  [powerSchema, sexticSchema, catenarySchema, circleSchema, lineSchema, pointsSchema],
+  { error: unionWords('"power", "sextic", "catenary", "circle", "line", "points"') },
+);
+
+const arcsSchema = fields(
+  'A crown arc from the edge, then a concave arc of the gum, tangent to it, then straight on. sin(inclination) ± crownHeight/(2 crownRadius) must lie inside −1 … 1, gumInclinationDeg below the crown’s slope at the neck',
+  {
+    kind: exactly('arcs'),
+    inclinationDeg: between(-45, 45, 'degrees', 'tangent at mid-crown; + when the gum end lies further back than the edge'),
+    crownHeightMm: between(1, 30, 'mm', 'from the edge to the gum'),
+    crownRadiusMm: between(2, 10_000, 'mm', 'radius of the crown’s face seen from the side'),
+    gumRadiusMm: between(0.5, 10_000, 'mm', 'radius of the concave arc between crown and gum'),
+    gumInclinationDeg: between(-60, 60, 'degrees', 'slope of the gum beyond that arc, same sign as inclinationDeg'),
+  },
+).check(condition((profile) => arcsFit(profile)));
+
+const arcSchema = fields('One circular arc, centre at the height y = 0, reaching up and down', {
+  kind: exactly('arc'),
+  radiusMm: between(...RADIUS_MM, 'mm', 'radius'),
+});
+
+const straightSchema = fields('Straight, upright unless inclined', {
+  kind: exactly('straight'),
+  inclinationDeg: z.optional(between(-60, 60, 'degrees', '+ when the gum end lies further back than the edge')),
+});
+
+export const profileSchema = z.discriminatedUnion('kind', [arcsSchema, arcSchema, straightSchema], {
+  error: unionWords('"arcs", "arc", "straight"'),
+});
+
+function teethSchema(quadrants: readonly number[]): z.ZodMiniArray<ReturnType<typeof toothSchema>> {
+  return list(toothSchema(quadrants), 0, 2 * TEETH_IN_QUADRANT * 2, 'Teeth that stand out of (+) or in from (−) the form').check(
+    condition((teeth) => {
+      const twice = teeth.findIndex((tooth, index) => teeth.findIndex((other) => other.fdi === tooth.fdi) < index);
+      return twice < 0 ? null : { path: [twice, 'fdi'], allowed: 'each tooth once' };
+    }),
+  );
+}
+
+function toothSchema(quadrants: readonly number[]) {
+  const words = quadrants.map((quadrant) => `${quadrant}1 to ${quadrant}${TEETH_IN_QUADRANT}`).join(', ');
+  const allowed = `a tooth of this jaw by ISO 3950: ${words}`;
+  const numbers = quadrants.flatMap((quadrant) => Array.from({ length: TEETH_IN_QUADRANT }, (_, index) => quadrant * 10 + index + 1));
+  return fields('One tooth', {
+    fdi: z.literal(numbers, { error: allowed }).check(z.describe(`Two-digit number of ISO 3950: ${words}`)),
+    outMm: between(-2, 2, 'mm', 'how far it stands out (+) or in (−)'),
+    centreMm: between(-80, 80, 'mm', 'its middle by arc length from the midline, + to the player’s left'),
+    widthMm: between(2, 20, 'mm', 'its width'),
+  }).check(condition((tooth) => sideFits(tooth)));
+}
+
+/** Quadrants 2 and 3 are the player's left. */
+function sideFits(tooth: ToothSpec) {
+  const left = tooth.fdi >= 20 && tooth.fdi < 40;
+  if (left ? tooth.centreMm > 0 : tooth.centreMm < 0) return null;
+  return { path: ['centreMm'], allowed: left ? `above 0: tooth ${tooth.fdi} is on the player’s left` : `below 0: tooth ${tooth.fdi} is on the player’s right` };
+}
+
+function jawArchSchema(what: string, quadrants: readonly number[]) {
+  return fields(what, { form: formSchema, profile: profileSchema, teeth: z.optional(teethSchema(quadrants)) });
+}
+
+const openingMm = between(0, 40, 'mm', 'vertical gap between the edges');
+const forwardMm = between(-30, 30, 'mm', 'lower edge in front of (+) or behind (−) the upper; 0 is edge to edge');
+const hingeDeg = between(-10, 45, 'degrees', 'rotation of the lower jaw about the hinge axis, + opens');
+const hingeArmMm = z.optional(above(0, 300, 'mm', 'from the hinge axis forward to the upper incisal edge; absent, the published triangle’s side'));
+
+const jawSchema = fields('Where the lower jaw stands', { openingMm, forwardMm, hingeDeg, hingeArmMm });
+
+export const readingJawSchema = fields('Where the jaw stands at this note; what is absent is as in the arch', {
+  openingMm: z.exactOptional(openingMm),
+  forwardMm: z.exactOptional(forwardMm),
+  hingeDeg: z.exactOptional(hingeDeg),
+  hingeArmMm,
+});
+
+const singleSchema = fields('One surface for both jaws, with no gap', {
+  single: jawArchSchema('The surface', [...UPPER_QUADRANTS, ...LOWER_QUADRANTS]),
+});
+
+const twoJawsSchema = fields('Two jaws', {
+  upper: jawArchSchema('The upper jaw', UPPER_QUADRANTS),
+  lower: jawArchSchema('The lower jaw', LOWER_QUADRANTS),
+  jaw: jawSchema,
+});
+
+export const archSchema = z
+  .union([twoJawsSchema, singleSchema], { error: 'an object with upper, lower and jaw, or with single' })
+  .check(z.describe('The arch: two jaws, or one surface for both'));
+
+function unionWords(kinds: string): (issue: { readonly input?: unknown }) => string {
+  return (issue) =>
+    typeof issue.input === 'object' && issue.input !== null ? `one of ${kinds}` : `an object with kind one of ${kinds}`;
+}
+
+function pointsInOrder(points: Extract<FormSpec, { kind: 'points' }>['points']) {
+  const late = points.findIndex((point, index) => index > 0 && point[0] <= (points[index - 1]?.[0] ?? 0));
+  if (late >= 0) return { path: ['points', late, 0], allowed: 'x above that of the point before' };
+  const first = points[0];
+  const last = points[points.length - 1];
+  if (first === undefined || last === undefined) return null;
+  if (first[0] >= 0) return { path: ['points', 0, 0], allowed: 'a first point on the player’s right (x below 0)' };
+  if (last[0] <= 0) return { path: ['points', points.length - 1, 0], allowed: 'a last point on the player’s left (x above 0)' };
+  return null;
+}
+
+function arcsFit(profile: Extract<ProfileSpec, { kind: 'arcs' }>) {
+  const middle = Math.sin((profile.inclinationDeg * Math.PI) / 180);
+  const half = profile.crownHeightMm / (2 * profile.crownRadiusMm);
+  if (Math.abs(middle) + half >= 1) {
+    const least = profile.crownHeightMm / (2 * (1 - Math.abs(middle)));
+    return { path: ['crownRadiusMm'], allowed: `above ${least.toFixed(2)} mm, so that the arc spans the crown's height at this inclination` };
+  }
+  const neckDeg = (Math.asin(middle + half) * 180) / Math.PI;
+  if (profile.gumInclinationDeg >= neckDeg) {
+    return { path: ['gumInclinationDeg'], allowed: `below ${neckDeg.toFixed(2)} degrees, the crown's slope at the neck` };
+  }
+  return null;
+}

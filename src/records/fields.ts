@@ -1,0 +1,80 @@
+/**
+ * The kinds of field a record and the models are made of. Each field's error text is what is allowed there, so that
+ * refusal.ts can say every refusal in the same words: field, value, allowed.
+ */
+import * as z from 'zod/mini';
+import { NOTE_ALLOWED, NOTE_PATTERN, isNote } from '../core/pitch';
+
+/** A number in [low, high]; NaN and infinities are no numbers here. */
+export function between(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
+  const error = `a number from ${low} to ${high} ${unit}`;
+  return z
+    .number({ error })
+    .check(z.minimum(low, { error }), z.maximum(high, { error }), z.describe(`${what}, ${unit}`));
+}
+
+/** A number in (low, high]. */
+export function above(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
+  const error = `a number above ${low} and up to ${high} ${unit}`;
+  return z.number({ error }).check(z.gt(low, { error }), z.maximum(high, { error }), z.describe(`${what}, ${unit}`));
+}
+
+export function oneOf<const T extends readonly string[]>(values: T, what: string): z.ZodMiniEnum<z.core.util.ToEnum<T[number]>> {
+  return z
+    .enum(values, { error: `one of ${values.map((value) => JSON.stringify(value)).join(', ')}` })
+    .check(z.describe(what));
+}
+
+export function exactly<const T extends string | number>(value: T): z.ZodMiniLiteral<T> {
+  return z.literal(value, { error: JSON.stringify(value) });
+}
+
+export function text(longest: number, what: string, shortest = 0): z.ZodMiniString {
+  const error = shortest > 0 ? `a text of ${shortest} to ${longest} characters` : `a text of up to ${longest} characters`;
+  return z
+    .string({ error })
+    .check(z.minLength(shortest, { error }), z.maxLength(longest, { error }), z.describe(what));
+}
+
+export function note(what: string): z.ZodMiniString {
+  const error = NOTE_ALLOWED;
+  return z
+    .string({ error })
+    .check(z.regex(NOTE_PATTERN, { error }), z.refine(isNote, { error }), z.describe(`${what}: ${NOTE_ALLOWED}`));
+}
+
+/** An object with these fields and no others. */
+export function fields<T extends z.core.$ZodLooseShape>(
+  what: string,
+  shape: T,
+): z.ZodMiniObject<z.core.util.Writeable<T>, z.core.$strict> {
+  const names = Object.keys(shape).join(', ');
+  return z
+    .strictObject(shape, {
+      error: (issue) => (issue.code === 'unrecognized_keys' ? names : `an object with ${names}`),
+    })
+    .check(z.describe(what));
+}
+
+export function list<T extends z.core.$ZodType>(item: T, fewest: number, most: number, what: string): z.ZodMiniArray<T> {
+  const error = `a list of ${fewest} to ${most}`;
+  return z
+    .array(item, { error })
+    .check(z.minLength(fewest, { error }), z.maxLength(most, { error }), z.describe(what));
+}
+
+/** A condition between fields: `judge` answers null, or the field (path inside the object) and what is allowed there. */
+export function condition<T>(
+  judge: (value: T) => { readonly path: readonly PropertyKey[]; readonly allowed: string } | null,
+): z.core.$ZodCheck<T> {
+  return z.check<T>((context) => {
+    const refused = judge(context.value);
+    if (refused === null) return;
+    context.issues.push({
+      code: 'custom',
+      input: context.value,
+      path: [...refused.path],
+      message: refused.allowed,
+    });
+  });
+}

@@ -1,0 +1,82 @@
+/** One line for people from the first thing wrong with a record: the field, the value and what is allowed. */
+import type * as z from 'zod/mini';
+
+type Issue = z.core.$ZodIssue;
+type Path = readonly PropertyKey[];
+
+/** How much of a refused value is shown. */
+const SHOWN_CHARACTERS = 60;
+
+export function refusalWords(issues: readonly Issue[], root: unknown): string {
+  const found = issues.map((issue) => innermost(issue));
+  const first = found[0];
+  if (first === undefined) throw new RangeError('refusalWords: no issues; allowed: at least one');
+  const issue = misspelled(found, first, root) ?? first;
+  if (issue.code === 'unrecognized_keys') {
+    return `${place([...issue.path, issue.keys[0] ?? ''], root)}: unknown field; allowed here: ${issue.message}`;
+  }
+  return `${place(issue.path, root)}: ${valueWords(valueAt(root, issue.path))}; allowed: ${issue.message}`;
+}
+
+/** A value in a few printable characters on one line. */
+export function valueWords(value: unknown): string {
+  if (value === undefined) return 'missing';
+  if (value === null) return 'null';
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'object') return 'an object';
+  return oneLine(typeof value === 'string' ? JSON.stringify(shortened(value)) : String(value));
+}
+
+/** Without line breaks and control characters, which a terminal would obey. */
+export function oneLine(words: string): string {
+  return words.replace(/[\p{Cc}\p{Zl}\p{Zp}\p{Cf}]+/gu, ' ');
+}
+
+function shortened(words: string): string {
+  return words.length > SHOWN_CHARACTERS ? `${words.slice(0, SHOWN_CHARACTERS)}…` : words;
+}
+
+/** A union's issue stands for the issues of the branch that was meant: the one with the fewest complaints about its own fields. */
+function innermost(issue: Issue): Issue {
+  if (issue.code !== 'invalid_union' || issue.errors.length === 0) return issue;
+  let meant: Issue[] | undefined;
+  let fewest = Number.POSITIVE_INFINITY;
+  for (const branch of issue.errors) {
+    const ownComplaints = branch.filter((inner) => inner.path.length <= 1).length;
+    if (ownComplaints < fewest) {
+      fewest = ownComplaints;
+      meant = branch;
+    }
+  }
+  const first = meant?.[0];
+  if (first === undefined || (first.code === 'invalid_type' && first.path.length === 0)) return issue;
+  return innermost({ ...first, path: [...issue.path, ...first.path] });
+}
+
+/** A missing field beside an unknown one in the same object is a misspelling: name the unknown one. */
+function misspelled(found: readonly Issue[], first: Issue, root: unknown): Issue | undefined {
+  if (valueAt(root, first.path) !== undefined) return undefined;
+  const parent = JSON.stringify(first.path.slice(0, -1));
+  return found.find((issue) => issue.code === 'unrecognized_keys' && JSON.stringify(issue.path) === parent);
+}
+
+function valueAt(root: unknown, path: Path): unknown {
+  let value = root;
+  for (const key of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, key)) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[key];
+  }
+  return value;
+}
+
+/** `readings[2].travel.upMm (G5)`: the note follows, because people know their readings by it. */
+function place(path: Path, root: unknown): string {
+  let words = '';
+  for (const key of path) {
+    const name = shortened(String(key));
+    words += typeof key === 'number' ? `[${key}]` : `${words === '' ? '' : '.'}${name}`;
+  }
+  const readingNote = path[0] === 'readings' && path.length > 2 ? valueAt(root, ['readings', path[1] ?? 0, 'note']) : undefined;
+  const named = typeof readingNote === 'string' && path[2] !== 'note' ? ` (${shortened(readingNote)})` : '';
+  return oneLine(words === '' ? 'record' : words + named);
+}
