@@ -26,7 +26,7 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
     serving ??= buildAndServe(appFolder);
     serving.then(
       (built) => built.middlewares(request, response),
-      (error: unknown) => response.writeHead(500, { 'content-type': 'text/plain' }).end(String(error)),
+      (error: unknown) => response.writeHead(500, { 'content-type': 'text/plain; charset=utf-8' }).end(String(error)),
     );
   });
   await listen(server);

@@ -1,5 +1,5 @@
 /** Which browser the tests drive: $CHROMIUM, else one that is installed, else the one an npm package carries. */
-import { accessSync, constants } from 'node:fs';
+import { accessSync, constants, statSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { unpackChromium } from './unpackChromium';
 
@@ -37,7 +37,7 @@ function installedPlaces(environment: NodeJS.ProcessEnv): string[] {
 function canRun(path: string): boolean {
   try {
     accessSync(path, constants.X_OK);
-    return true;
+    return statSync(path).isFile();
   } catch {
     return false;
   }
