@@ -27,7 +27,7 @@ export default defineConfig(
       'no-restricted-syntax': ['error', ...noDefaultExports(), ...noLooseTolerance()],
       '@typescript-eslint/consistent-type-imports': ['error', { disallowTypeAnnotations: false }],
       '@typescript-eslint/no-explicit-any': 'error',
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
       '@typescript-eslint/restrict-template-expressions': ['error', { allowNumber: true, allowBoolean: true }],
       '@typescript-eslint/switch-exhaustiveness-check': ['error', { considerDefaultExhaustiveForUnions: true }],
       // Callbacks in props are written as methods; no class here gives one away with its `this`.
@@ -42,8 +42,10 @@ export default defineConfig(
     // Named one by one: the recommended set also holds rules for the React Compiler, which is not used here and takes
     // writing to a ref that came through a prop (how the frame loop draws without rendering) for a fault.
     rules: Object.fromEntries(
-      ['rules-of-hooks', 'exhaustive-deps', 'static-components', 'use-memo', 'purity', 'globals', 'set-state-in-render']
-        .map((rule) => [`react-hooks/${rule}`, 'error']),
+      ['rules-of-hooks', 'exhaustive-deps', 'static-components', 'purity', 'globals', 'set-state-in-render'].map((rule) => [
+        `react-hooks/${rule}`,
+        'error',
+      ]),
     ),
   },
   ...Object.entries(layers).flatMap(([name, layer]) => packageRules(name, layer)),

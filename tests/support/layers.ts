@@ -52,11 +52,11 @@ function mayImport(path: string, name: string, layer: Layer, specifier: string):
   );
 }
 
-/** 'src/core/seat.ts' -> 'core'; 'models/rims/x.json' -> 'models'; anything else stands in no layer. */
+/** 'src/core/seat.ts' -> 'core'; 'models/rims/x.json' -> 'models', as any folder beside src; a loose file stands in none. */
 function layerOf(path: string): string | null {
   const [top, second, third] = path.split('/');
   if (top === 'src') return second && third ? second : null;
-  return top === 'models' && second ? 'models' : null;
+  return top && second ? top : null;
 }
 
 const resolveRelative = (from: string, specifier: string): string =>
