@@ -1,7 +1,7 @@
 /** Two jaws, or one surface for both: built from a record's arch and where the lower jaw stands. */
 import { withStandingTeeth } from './standingTooth';
 import { toRadians } from './frame';
-import { type Jaw, GAP_OUT, gapOfJaw, gapRoom, placeJaw } from './jawGap';
+import { type Jaw, placeJaw } from './jawGap';
 import { buildCurve } from './planarForm';
 import { buildProfile } from './profile';
 import type { ArchSpec, JawArchSpec, JawSpec } from './specs';
@@ -37,32 +37,32 @@ export function buildArch(spec: ArchSpec, jaw?: Partial<JawSpec>): Arch {
     const surface = createJawSurface('single', fixedJaw(spec.single, true, 'arch.single'));
     return { spec, jaw: null, upper: surface, lower: null, gapAt: (point) => surface.closest(point).gapMm };
   }
-  const stands: JawSpec = { ...spec.jaw, ...jaw };
   const upper = createJawSurface('upper', fixedJaw(spec.upper, false, 'arch.upper'));
-  const lowerSpec = buildParts(spec.lower, false, 'arch.lower');
+  const lower = fixedJaw(spec.lower, false, 'arch.lower');
+  return twoJaws(spec, { ...spec.jaw, ...jaw }, upper, lower);
+}
+
+/** The same arch with its lower jaw elsewhere; forms and profiles are shared, so this is cheap. A single surface stays as it is. */
+export function moveJaw(arch: Arch, jaw: JawSpec): Arch {
+  return arch.lower === null ? arch : twoJaws(arch.spec, jaw, arch.upper, arch.lower.placed);
+}
+
+function twoJaws(spec: ArchSpec, jaw: JawSpec, upper: JawSurface, parts: Jaw): Arch {
   const lower = createJawSurface(
     'lower',
-    placeJaw(lowerSpec.curve, lowerSpec.profile, -1, {
-      openingMm: stands.openingMm,
-      forwardMm: stands.forwardMm,
-      hinge: toRadians(stands.hingeDeg),
-      armMm: stands.hingeArmMm ?? HINGE_ARM_MM,
+    placeJaw(parts.curve, parts.profile, -1, {
+      openingMm: jaw.openingMm,
+      forwardMm: jaw.forwardMm,
+      hinge: toRadians(jaw.hingeDeg),
+      armMm: jaw.hingeArmMm ?? HINGE_ARM_MM,
     }),
   );
-  const room = gapRoom();
-  const out = new Float64Array(GAP_OUT);
-  const warm = new Float64Array(1);
-  const gapOf = (placed: Jaw, point: Vec3): number => {
-    warm[0] = NaN;
-    gapOfJaw(placed, point[0], point[1], point[2], warm, 0, room, out);
-    return out[0]!;
-  };
   return {
     spec,
-    jaw: stands,
+    jaw,
     upper,
     lower,
-    gapAt: (point) => blendedMinimum(gapOf(upper.placed, point), gapOf(lower.placed, point)),
+    gapAt: (point) => blendedMinimum(upper.closest(point).gapMm, lower.closest(point).gapMm),
   };
 }
 
@@ -78,14 +78,8 @@ export function blendedMinimum(a: number, b: number): number {
   return (a + b - JAW_BLEND_MM * (0.375 + square * (0.75 - 0.125 * square))) / 2;
 }
 
-function buildParts(spec: JawArchSpec, twoSided: boolean, field: string) {
-  return {
-    curve: withStandingTeeth(buildCurve(spec.form), spec.teeth ?? []),
-    profile: buildProfile(spec.profile, twoSided, `${field}.profile`),
-  };
-}
-
 function fixedJaw(spec: JawArchSpec, twoSided: boolean, field: string): Jaw {
-  const { curve, profile } = buildParts(spec, twoSided, field);
+  const curve = withStandingTeeth(buildCurve(spec.form), spec.teeth ?? []);
+  const profile = buildProfile(spec.profile, twoSided, `${field}.profile`);
   return placeJaw(curve, profile, 1, { openingMm: 0, forwardMm: 0, hinge: 0, armMm: HINGE_ARM_MM });
 }

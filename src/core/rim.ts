@@ -117,3 +117,35 @@ function quarterArcs(lipSine: number | null, perQuarter: number): { cos: number;
     });
   });
 }
+
+/** Evenly spaced azimuths from the player's left over the top, ring by ring: for reading off peak, contact and the ring's colours. */
+export function layUniformNodes(rim: RimSpec, lipLineMm: number, azimuths: number, rings: number): RimNodes {
+  const inner2 = (rim.innerDiameterMm / 2) ** 2;
+  const outer2 = (rim.outerDiameterMm / 2) ** 2;
+  const radial = gaussLegendre(rings);
+  const count = azimuths * rings;
+  const across = new Float64Array(count);
+  const up = new Float64Array(count);
+  const recede = new Float64Array(count);
+  const area = new Float64Array(count);
+  for (let ring = 0; ring < rings; ring++) {
+    const radius = Math.sqrt(inner2 + ((outer2 - inner2) * (1 + radial.nodes[ring]!)) / 2);
+    for (let azimuth = 0; azimuth < azimuths; azimuth++) {
+      const i = ring * azimuths + azimuth;
+      const angle = (2 * Math.PI * azimuth) / azimuths;
+      across[i] = radius * Math.cos(angle);
+      up[i] = radius * Math.sin(angle);
+      recede[i] = contourHeight(rim, radius);
+      area[i] = (((outer2 - inner2) / 4) * radial.weights[ring]! * 2 * Math.PI) / azimuths;
+    }
+  }
+  return {
+    count,
+    across,
+    up,
+    recede,
+    area,
+    underUpperLip: Uint8Array.from(up, (height) => (height >= lipLineMm ? 1 : 0)),
+    totalArea: area.reduce((sum, each) => sum + each, 0),
+  };
+}

@@ -1,8 +1,8 @@
 /** One jaw's labial face as a moulding surface in the player's frame: for drawing, fitting and tests (the seat uses jawGap). */
-import { CURVE_OUT, curvatureOf, evaluateCurve } from './planarForm';
+import { CURVE_OUT, type PlaneCurve, curvatureOf, evaluateCurve } from './planarForm';
 import { AT_END, FOOT_HEIGHT, GAP_OUT, type GapRoom, type Jaw, REGION, gapOfJaw, gapRoom } from './jawGap';
 import { REGION_FACE, profileAt } from './profile';
-import { createArcLength } from './arcLength';
+import { type ArcLength, createArcLength } from './arcLength';
 import type { Vec3 } from './vector';
 
 export interface SurfacePoint {
@@ -33,8 +33,17 @@ export interface JawSurface {
 /** Drawing reach of a profile without an end of its own, mm. */
 const DRAWN_REACH_MM = 30;
 
+/** Arc length costs some hundred evaluations and every move of the jaw shares it: kept with the curve, made when first asked. */
+const arcLengths = new WeakMap<PlaneCurve, ArcLength>();
+
+function arcLengthOf(curve: PlaneCurve): ArcLength {
+  const ready = arcLengths.get(curve) ?? createArcLength(curve);
+  arcLengths.set(curve, ready);
+  return ready;
+}
+
 export function createJawSurface(name: JawSurface['jaw'], jaw: Jaw): JawSurface {
-  const arc = createArcLength(jaw.curve);
+  const arc = arcLengthOf(jaw.curve);
   const curve = new Float64Array(CURVE_OUT);
   const room: GapRoom = gapRoom();
   const out = new Float64Array(GAP_OUT);

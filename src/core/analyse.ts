@@ -1,0 +1,209 @@
+/** `analyse(record)`: the pure function from what was observed to what the views show. */
+import type { Analysis, HomeAnalysis, HornAngles, Problem, ReadingAnalysis, Seated, ViewAngles } from './analysis';
+import { anglesFromAxis } from './frame';
+import { midiOf } from './pitch';
+import { type PooledReading, branchesOf, poolReadings } from './readings';
+import { type SeatRequest, type SeatSession, changeBetween, createSeatSession } from './session';
+import { type FittedNormal, type FittedSphere, facesWithin, fitNormal, fitSphere } from './smoothViews';
+import { shareByDiameter } from './lipLine';
+import type { PlayerRecord } from './specs';
+import type { Vec3 } from './vector';
+import { HomeUnseatedError } from './words';
+
+/** What a record's analysis keeps at hand for the next one and for the moving picture. */
+export interface Workings {
+  readonly session: SeatSession;
+  readonly views: SmoothViews;
+}
+
+export interface SmoothViews {
+  readonly sphere: FittedSphere | null;
+  readonly normal: FittedNormal | null;
+  sphereAxis(centre: Vec3): Vec3;
+  normalAxis(centre: Vec3): Vec3;
+}
+
+const workings = new WeakMap<Analysis, Workings>();
+
+/** The session and fitted views behind an analysis made by `analyse`; throws for any other. */
+export function workingsOf(analysis: Analysis): Workings {
+  const found = workings.get(analysis);
+  if (!found) throw new TypeError('workingsOf: only for an Analysis that `analyse` returned');
+  return found;
+}
+
+/**
+ * Analyses a record (already checked by its schema). `before` is an earlier analysis: what it shares with this record is reused and
+ * its poses start the search, with the same answers to the solver's tolerance. Readings without a seat are named in `problems`.
+ * Throws HomeUnseatedError where home itself has no seat, RangeError where arch, rim or a note cannot be read.
+ */
+export function analyse(record: PlayerRecord, before?: Analysis): Analysis {
+  const sameMouth = before !== undefined && samePlayer(before.record, record);
+  const session = sameMouth ? workingsOf(before).session : createSeatSession(record);
+  const pooled = poolReadings(record);
+  const home = analyseHome(record, session, pooled, before);
+  const sameHome = sameMouth && before.home.follow === home.follow;
+  const views = sameHome ? workingsOf(before).views : smoothViews(record, session, home);
+  const readings: ReadingAnalysis[] = [];
+  const problems: Problem[] = [];
+  for (const reading of pooled) {
+    const kept = sameHome ? before.readings.find((each) => sameReading(each, reading)) : undefined;
+    if (kept) {
+      readings.push({ ...kept, ...reading, predictedHorn: predict(home, kept.changeFromHome) });
+      continue;
+    }
+    const near = before?.readings.find((each) => each.midi === reading.midi && each.direction === reading.direction);
+    const answer = analyseReading(record, session, views, home, reading, near);
+    if ('words' in answer) problems.push(answer);
+    else readings.push(answer);
+  }
+  const analysis: Analysis = { record, home, readings, branches: branchesOf(readings), problems };
+  workings.set(analysis, { session, views });
+  return analysis;
+}
+
+/** Where the rim's centre stands at zero travel, mm up and to the player's right of the origin; absent parts by docs/model.md. */
+export function homePlace(record: PlayerRecord): { readonly upMm: number; readonly rightMm: number } {
+  const opening = 'single' in record.arch ? 0 : record.arch.jaw.openingMm;
+  const share = shareByDiameter(record.upperLipShare);
+  return {
+    upMm: record.home?.upMm ?? -opening / 2 + (record.rim.innerDiameterMm / 2) * (2 * share - 1),
+    rightMm: record.home?.rightMm ?? 0,
+  };
+}
+
+function analyseHome(
+  record: PlayerRecord,
+  session: SeatSession,
+  pooled: readonly PooledReading[],
+  before: Analysis | undefined,
+): HomeAnalysis {
+  const place = homePlace(record);
+  const midi = record.home?.note === undefined ? null : midiOf(record.home.note);
+  const reading = pooled.find((each) => each.midi === midi);
+  const request: SeatRequest = {
+    ...place,
+    forceN: reading?.forceN ?? record.force.newtons,
+    jaw: reading?.jaw ?? null,
+  };
+  const kept = before && workingsOf(before).session === session && sameRequest(homeRequests.get(before.home), request);
+  let follow: Seated;
+  if (kept) follow = before.home.follow;
+  else {
+    const answer = session.follow(request, before?.home.follow.pose);
+    if (answer.kind === 'unseated') throw new HomeUnseatedError(answer.reason, place.upMm, place.rightMm);
+    follow = answer;
+  }
+  const home: HomeAnalysis = {
+    note: record.home?.note ?? null,
+    midi,
+    ...place,
+    lipLineMm: session.lipLineMm,
+    follow,
+    measured: pooled.find((each) => each.midi === midi && each.measured !== null)?.measured ?? null,
+  };
+  homeRequests.set(home, request);
+  return home;
+}
+
+const homeRequests = new WeakMap<HomeAnalysis, SeatRequest>();
+
+function analyseReading(
+  record: PlayerRecord,
+  session: SeatSession,
+  views: SmoothViews,
+  home: HomeAnalysis,
+  reading: PooledReading,
+  near: ReadingAnalysis | undefined,
+): ReadingAnalysis | Problem {
+  const request: SeatRequest = {
+    upMm: home.upMm + reading.travel.upMm,
+    rightMm: home.rightMm + reading.travel.rightMm,
+    forceN: reading.forceN,
+    jaw: reading.jaw,
+  };
+  const follow = session.follow(request, near?.follow.pose);
+  if (follow.kind === 'unseated') return problem(record, reading, follow.reason, follow.words, 'follow');
+  const held = session.held(request, home.follow.pose, near?.held.pose);
+  if (held.kind === 'unseated') return problem(record, reading, held.reason, held.words, 'held');
+  const changeFromHome = changeBetween(home.follow.pose, follow.pose);
+  const centre = follow.pose.rimCentreMm;
+  const homeCentre = home.follow.pose.rimCentreMm;
+  return {
+    ...reading,
+    follow,
+    held,
+    changeFromHome,
+    predictedHorn: predict(home, changeFromHome),
+    views: {
+      plate: viewAngles(home.follow.pose, home.follow.pose),
+      sphere: viewAngles(anglesFromAxis(views.sphereAxis(homeCentre)), anglesFromAxis(views.sphereAxis(centre))),
+      normal: viewAngles(anglesFromAxis(views.normalAxis(homeCentre)), anglesFromAxis(views.normalAxis(centre))),
+    },
+  };
+}
+
+function problem(
+  record: PlayerRecord,
+  reading: PooledReading,
+  reason: Problem['reason'],
+  words: string,
+  question: 'follow' | 'held',
+): Problem {
+  const index = reading.sources[0]!;
+  const { upMm, rightMm } = record.readings[index]!.travel;
+  const which = question === 'held' ? ' with the horn held still' : '';
+  return {
+    readingIndex: index,
+    reason,
+    words: `readings[${index}] (${reading.note}), travel ${upMm} mm up and ${rightMm} mm to the right${which}: ${words}`,
+  };
+}
+
+function predict(home: HomeAnalysis, change: HornAngles): HornAngles | null {
+  if (!home.measured) return null;
+  return {
+    elevationDeg: home.measured.elevationDeg + change.elevationDeg,
+    lateralDeg: home.measured.lateralDeg + change.lateralDeg,
+  };
+}
+
+function viewAngles(from: HornAngles, to: HornAngles): ViewAngles {
+  return { elevationDeg: to.elevationDeg, lateralDeg: to.lateralDeg, changeFromHome: changeBetween(from, to) };
+}
+
+/** One surface is its own smooth surface; on two jaws both views are fitted to what the rim reaches at home. */
+function smoothViews(record: PlayerRecord, session: SeatSession, home: HomeAnalysis): SmoothViews {
+  const [x, y] = home.follow.pose.rimCentreMm;
+  const points = facesWithin(session.arch, x, y, record.rim.outerDiameterMm / 2);
+  const sphere = fitSphere(points, x, y);
+  const single = session.arch.lower === null ? session.arch.upper : null;
+  const normal = single ? null : fitNormal(points, session.arch.upper.placed.curve, y);
+  const flat = home.follow.pose.axis;
+  return {
+    sphere,
+    normal,
+    sphereAxis: (centre) => sphere?.axisAt(centre) ?? flat,
+    normalAxis: (centre) => (single ? single.closest(centre).normal : (normal?.axisAt(centre) ?? flat)),
+  };
+}
+
+function samePlayer(a: PlayerRecord, b: PlayerRecord): boolean {
+  return a.arch === b.arch && a.rim === b.rim && a.lips === b.lips && a.upperLipShare === b.upperLipShare;
+}
+
+function sameRequest(a: SeatRequest | undefined, b: SeatRequest): boolean {
+  return a !== undefined && a.upMm === b.upMm && a.rightMm === b.rightMm && a.forceN === b.forceN && sameJaw(a.jaw, b.jaw);
+}
+
+function sameReading(a: ReadingAnalysis, b: PooledReading): boolean {
+  return (
+    a.midi === b.midi && a.direction === b.direction && a.forceN === b.forceN && sameJaw(a.jaw, b.jaw) &&
+    a.travel.upMm === b.travel.upMm && a.travel.rightMm === b.travel.rightMm
+  );
+}
+
+function sameJaw(a: PooledReading['jaw'], b: PooledReading['jaw']): boolean {
+  if (a === null || b === null) return a === b;
+  return a.openingMm === b.openingMm && a.forwardMm === b.forwardMm && a.hingeDeg === b.hingeDeg && a.hingeArmMm === b.hingeArmMm;
+}

@@ -1,0 +1,86 @@
+/** What a pose does to the lips: shares of force, contact, peak, the pressure round the rim. Definitions: docs/model.md "Exactly". */
+import type { HalfShares, RimLoad } from './analysis';
+import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
+import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
+import type { SeatFound, SeatSetup, SeatSolver } from './seat';
+import { type SeatEnergy, createSeatEnergy } from './seatEnergy';
+
+/** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */
+export const RING_AZIMUTHS = 64;
+/** Peak and contact are read off a finer net than the seat is solved on. */
+const FINE_AZIMUTHS = 128;
+const FINE_RINGS = 8;
+/** The lip line breaks this net, so that the shares by lip are sharp. */
+const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
+
+export interface LoadReader {
+  /** The load at an answered pose with its centre over (x, y). The solver's energy must still stand at that pose. */
+  read(solver: SeatSolver, x: number, y: number, seat: SeatFound, forceN: number, held: boolean): RimLoad;
+}
+
+export function createLoadReader(setup: SeatSetup): LoadReader {
+  const { arch, rim, lips } = setup;
+  const upper = arch.upper.placed;
+  const lower = arch.lower?.placed ?? null;
+  const fine = createSeatEnergy(upper, lower, lips, layUniformNodes(rim, setup.lipLineMm, FINE_AZIMUTHS, FINE_RINGS));
+  const byLip = createSeatEnergy(upper, lower, lips, layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING));
+  const area = annulusArea(rim);
+  return {
+    read(solver, x, y, seat, forceN, held) {
+      for (const net of [fine, byLip]) net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
+      const meanPressure = forceN / area;
+      let peak = 0;
+      let touching = 0;
+      const ring = new Float64Array(RING_AZIMUTHS);
+      const ringArea = fine.nodes.totalArea / FINE_AZIMUTHS;
+      for (let i = 0; i < fine.nodes.count; i++) {
+        const pressure = fine.pressure[i]!;
+        if (pressure > 0) touching += fine.nodes.area[i]!;
+        if (pressure > peak) peak = pressure;
+        const azimuth = i % FINE_AZIMUTHS;
+        const per = FINE_AZIMUTHS / RING_AZIMUTHS;
+        if (azimuth % per === 0) ring[azimuth / per]! += pressure * fine.nodes.area[i]!;
+      }
+      return {
+        share: halfShares(solver.energy),
+        lipShare: lipShares(byLip),
+        contactFraction: touching / fine.nodes.totalArea,
+        peakOverMeanPressure: peak / meanPressure,
+        meanPressureKPa: meanPressure * KPA_PER_NEWTON_PER_SQUARE_MM,
+        momentNmm: held
+          ? { elevation: seat.momentElevation, lateral: seat.momentLateral }
+          : { elevation: 0, lateral: 0 },
+        ringPressureKPa: ring.map((sum) => (sum / ringArea) * KPA_PER_NEWTON_PER_SQUARE_MM),
+      };
+    },
+  };
+}
+
+/** Parts of Σ p·n_z·area by halves of the rim; a node on a dividing line counts half to either side. */
+export function halfShares(energy: SeatEnergy): HalfShares {
+  const { nodes } = energy;
+  let total = 0;
+  let upper = 0;
+  let left = 0;
+  for (let i = 0; i < nodes.count; i++) {
+    const force = energy.pressure[i]! * energy.normalZ[i]! * nodes.area[i]!;
+    total += force;
+    upper += force * sidePart(nodes.up[i]!);
+    left += force * sidePart(nodes.across[i]!);
+  }
+  return { upper: upper / total, lower: 1 - upper / total, right: 1 - left / total, left: left / total };
+}
+
+function lipShares(energy: SeatEnergy): { upper: number; lower: number } {
+  const nodes: RimNodes = energy.nodes;
+  let total = 0;
+  let upper = 0;
+  for (let i = 0; i < nodes.count; i++) {
+    const force = energy.pressure[i]! * energy.normalZ[i]! * nodes.area[i]!;
+    total += force;
+    if (nodes.underUpperLip[i] === 1) upper += force;
+  }
+  return { upper: upper / total, lower: 1 - upper / total };
+}
+
+const sidePart = (coordinate: number): number => (coordinate > 0 ? 1 : coordinate < 0 ? 0 : 0.5);

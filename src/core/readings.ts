@@ -1,0 +1,100 @@
+/** A record's readings made ready: defaults filled in, several of one note pooled, branches by direction. */
+import type { PathBranch } from './analysis';
+import { midiOf } from './pitch';
+import type { HornSpec, JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec, TravelSpec } from './specs';
+
+/** Standard deviation of a travel by how it was measured, mm: our judgement, editable in every reading. */
+export const TRAVEL_SD_MM: Record<MeasuringMethod, number> = { eye: 1.5, ruler: 1, video: 0.3 };
+/** Standard deviation of a horn angle read by eye against a protractor, degrees: our judgement, editable. */
+export const HORN_SD_DEG = 2;
+const DEFAULT_METHOD: MeasuringMethod = 'ruler';
+
+export interface PooledReading {
+  readonly note: string;
+  readonly midi: number;
+  readonly direction: PlayingDirection | null;
+  /** Indices into record.readings. */
+  readonly sources: readonly number[];
+  readonly travel: Required<TravelSpec>;
+  readonly measured: Required<HornSpec> | null;
+  /** Null for the record's own jaw. */
+  readonly jaw: JawSpec | null;
+  readonly jawKnown: boolean;
+  readonly forceN: number;
+}
+
+/** Pools readings of one note and direction by their deviations, in the order in which the notes first appear. */
+export function poolReadings(record: PlayerRecord): PooledReading[] {
+  const groups = new Map<string, number[]>();
+  record.readings.forEach((reading, index) => {
+    const key = `${midiOf(reading.note)} ${reading.direction ?? ''}`;
+    const group = groups.get(key);
+    if (group) group.push(index);
+    else groups.set(key, [index]);
+  });
+  return [...groups.values()].map((sources) => pool(record, sources));
+}
+
+/** Readings of one direction in order of pitch; a reading without a direction belongs to both. */
+export function branchesOf(readings: readonly { midi: number; direction: PlayingDirection | null }[]): PathBranch[] {
+  const directed = (['up', 'down'] as const).filter((way) => readings.some((reading) => reading.direction === way));
+  const ways: (PlayingDirection | null)[] = directed.length > 0 ? [...directed] : [null];
+  return ways.map((direction) => {
+    const order = readings
+      .map((_, index) => index)
+      .filter((index) => {
+        const reading = readings[index]!;
+        if (reading.direction !== null) return reading.direction === direction;
+        return !readings.some((other) => other.midi === reading.midi && other.direction === direction && direction !== null);
+      })
+      .sort((a, b) => readings[a]!.midi - readings[b]!.midi);
+    return { direction, order };
+  });
+}
+
+/** A travel's standard deviation, mm: its own, or the method's. */
+export function travelSd(reading: ReadingSpec): number {
+  return reading.travel.sdMm ?? TRAVEL_SD_MM[reading.method ?? DEFAULT_METHOD];
+}
+
+function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
+  const readings = sources.map((index) => record.readings[index]!);
+  const first = readings[0]!;
+  const up = weighted(readings.map((each) => [each.travel.upMm, travelSd(each)]));
+  const right = weighted(readings.map((each) => [each.travel.rightMm, travelSd(each)]));
+  const horns = readings.flatMap((each) => (each.horn ? [each.horn] : []));
+  const elevation = weighted(horns.map((horn) => [horn.elevationDeg, horn.sdDeg ?? HORN_SD_DEG]));
+  const lateral = weighted(horns.map((horn) => [horn.lateralDeg, horn.sdDeg ?? HORN_SD_DEG]));
+  const seenJaws = readings.filter((each) => each.jaw !== undefined);
+  const force = weighted(readings.map((each) => [each.force?.newtons ?? record.force.newtons, travelSd(each)]));
+  return {
+    note: first.note,
+    midi: midiOf(first.note),
+    direction: first.direction ?? null,
+    sources,
+    travel: { upMm: up.value, rightMm: right.value, sdMm: up.sd },
+    measured: horns.length > 0 ? { elevationDeg: elevation.value, lateralDeg: lateral.value, sdDeg: elevation.sd } : null,
+    jaw: 'single' in record.arch || seenJaws.length === 0 ? null : pooledJaw(record.arch.jaw, seenJaws),
+    jawKnown: seenJaws.length > 0,
+    forceN: force.value,
+  };
+}
+
+function pooledJaw(own: JawSpec, readings: readonly ReadingSpec[]): JawSpec {
+  const of = (field: 'openingMm' | 'forwardMm' | 'hingeDeg'): number =>
+    weighted(readings.map((each) => [each.jaw?.[field] ?? own[field], travelSd(each)])).value;
+  return { ...own, openingMm: of('openingMm'), forwardMm: of('forwardMm'), hingeDeg: of('hingeDeg') };
+}
+
+/** Mean weighted by 1/sd²; a deviation of 0 outweighs all others. */
+function weighted(pairs: readonly (readonly [number, number])[]): { value: number; sd: number } {
+  const exact = pairs.filter(([, sd]) => sd === 0);
+  if (exact.length > 0) return { value: exact.reduce((sum, [value]) => sum + value, 0) / exact.length, sd: 0 };
+  const [only] = pairs;
+  if (pairs.length === 1 && only) return { value: only[0], sd: only[1] };
+  const weight = pairs.reduce((sum, [, sd]) => sum + 1 / (sd * sd), 0);
+  return {
+    value: pairs.reduce((sum, [value, sd]) => sum + value / (sd * sd), 0) / weight,
+    sd: Math.sqrt(1 / weight),
+  };
+}

@@ -1,0 +1,300 @@
+/**
+ * The seat: the pose in which the rim rests, as the local minimum of the energy that is reached from first touch.
+ * `follow` frees depth and both angles; `held` frees the depth alone. Newton with the exact Hessian; docs/numerics.md §6–7.
+ * Answers are tagged; nothing here returns NaN or a guess.
+ */
+import type { Arch } from './arch';
+import type { SeatReason } from './analysis';
+import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
+import { solveShifted } from './newtonStep';
+import { type RimNodes, type RimSampling, SEAT_SAMPLING, checkRim, layRimNodes } from './rim';
+import {
+  BY_ELEVATION, BY_LATERAL, BY_Z, EE, EL, ENDS_TOUCHED, ENERGY, LEAST_CLEARANCE, LEAST_GAP, LEAST_TIGHTNESS, LL, type SeatEnergy,
+  ZE, ZL, ZZ, createSeatEnergy,
+} from './seatEnergy';
+import type { LipsSpec, RimSpec } from './specs';
+
+export interface SeatSetup {
+  readonly arch: Arch;
+  readonly rim: RimSpec;
+  readonly lips: LipsSpec;
+  /** Height of the lip line above the rim's centre, mm. */
+  readonly lipLineMm: number;
+  readonly sampling?: RimSampling;
+}
+
+/** Depth of the rim's centre (mm) and the horn's angles (radians). */
+export interface SeatState {
+  readonly z: number;
+  readonly elevation: number;
+  readonly lateral: number;
+}
+
+export interface SeatFound extends SeatState {
+  readonly found: true;
+  readonly iterations: number;
+  /** |Σ p·n_z·area − F| / F. */
+  readonly forceResidual: number;
+  /** The larger moment over F × outer radius; what the hands supply when held, ~0 in follow. */
+  readonly momentResidual: number;
+  /** Moments the hands must supply, N·mm (+ bell up / to the right). */
+  readonly momentElevation: number;
+  readonly momentLateral: number;
+}
+
+export interface SeatMissed {
+  readonly found: false;
+  readonly reason: SeatReason;
+  readonly iterations: number;
+}
+
+export type SeatResult = SeatFound | SeatMissed;
+
+export interface SeatSolver {
+  readonly nodes: RimNodes;
+  /** The energy as left at the last answer's pose. */
+  readonly energy: SeatEnergy;
+  /** Rim centre over the frontal place (x, y) mm, force in N; `warm` is a pose near the answer. */
+  follow(x: number, y: number, forceN: number, warm?: SeatState): SeatResult;
+  /** Depth alone, at fixed angles in radians. */
+  held(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number): SeatResult;
+}
+
+/** Force and moments are balanced to this part of F and F × radius; ten times better than what is promised. */
+const BALANCED = 1e-10;
+/** At rounding's limit a seat this well balanced still counts. */
+const BALANCED_ENOUGH = 9e-10;
+/** Largest force modelled, N. */
+export const GREATEST_FORCE_N = 200;
+/** The form is refused where 1 + d·κ falls below this (docs/model.md). */
+export const FORM_TIGHTEST = 0.1;
+const START_ABOVE_MM = 120;
+const SEARCH_BELOW_MM = -120;
+const TOUCH_STEPS = 400;
+/** First touch is found to this clearance, mm. */
+const TOUCH_MM = 1e-3;
+const DEPTH_STEPS = 120;
+const WARM_STEPS = 8;
+const COLD_STEPS = 80;
+/** Longest Newton step, mm at the rim. */
+const LONGEST_STEP_MM = 2;
+const STEEPEST_RADIANS = (75 * Math.PI) / 180;
+const START_STEEPEST_RADIANS = (60 * Math.PI) / 180;
+
+/** Builds a solver; it keeps warm feet between calls. Throws RangeError where rim or lips cannot be. */
+export function createSeatSolver(setup: SeatSetup): SeatSolver {
+  checkRim(setup.rim);
+  const { arch, rim, lips } = setup;
+  const alike =
+    lips.upper.thicknessMm === lips.lower.thicknessMm && lips.upper.effectiveModulusKPa === lips.lower.effectiveModulusKPa;
+  const nodes = layRimNodes(rim, setup.lipLineMm, alike, setup.sampling ?? SEAT_SAMPLING);
+  const energy = createSeatEnergy(arch.upper.placed, arch.lower?.placed ?? null, lips, nodes);
+  const value = energy.value;
+  const radius = rim.outerDiameterMm / 2;
+  const hessian = new Float64Array(6);
+  const gradient = new Float64Array(3);
+  const step = new Float64Array(3);
+  const pose = { z: 0, elevation: 0, lateral: 0 };
+  let iterations = 0;
+
+  const evaluate = (x: number, y: number, z: number, e: number, l: number, withEnergy: boolean): boolean => {
+    iterations++;
+    return energy.evaluate(x, y, z, e, l, withEnergy);
+  };
+
+  const missed = (reason: SeatReason): SeatMissed => ({ found: false, reason, iterations });
+
+  function settled(z: number, elevation: number, lateral: number, forceN: number, free: boolean): SeatResult {
+    const forceResidual = Math.abs(value[BY_Z]! + forceN) / forceN;
+    const momentResidual = Math.max(Math.abs(value[BY_ELEVATION]!), Math.abs(value[BY_LATERAL]!)) / (forceN * radius);
+    if (!(forceResidual <= BALANCED_ENOUGH && (!free || momentResidual <= BALANCED_ENOUGH))) return missed('not-converged');
+    if (value[LEAST_GAP]! <= 0) return missed('rim-inside-tooth');
+    if (value[ENDS_TOUCHED]! > 0) return missed('off-the-arch');
+    if (value[LEAST_TIGHTNESS]! < FORM_TIGHTEST) return missed('form-too-tight');
+    return {
+      found: true, z, elevation, lateral, iterations, forceResidual, momentResidual,
+      momentElevation: value[BY_ELEVATION]!,
+      momentLateral: value[BY_LATERAL]!,
+    };
+  }
+
+  /** Comes in from the front until the rim all but touches the lips: a step of the least clearance can never pass the touch. */
+  function firstTouch(x: number, y: number, elevation: number, lateral: number): number {
+    let z = START_ABOVE_MM;
+    for (let turn = 0; turn < TOUCH_STEPS; turn++) {
+      if (!evaluate(x, y, z, elevation, lateral, false)) return NaN;
+      const clearance = value[LEAST_CLEARANCE]!;
+      if (clearance < TOUCH_MM) return z;
+      z -= clearance;
+      if (z < SEARCH_BELOW_MM) return NaN;
+    }
+    return NaN;
+  }
+
+  /** Depth at which the force is balanced, by Newton inside a bracket that starts at first touch; NaN where there is none. */
+  function depthFromTouch(x: number, y: number, forceN: number, elevation: number, lateral: number, touch: number): number {
+    let above = touch;
+    let below = touch;
+    let inward = Math.min(lips.upper.thicknessMm, lips.lower.thicknessMm) / 16;
+    for (;;) {
+      below -= inward;
+      if (below < SEARCH_BELOW_MM) return NaN;
+      if (!evaluate(x, y, below, elevation, lateral, false)) break;
+      if (value[BY_Z]! + forceN <= 0) break;
+      above = below;
+      inward *= 1.3;
+    }
+    let z = (above + below) / 2;
+    for (let turn = 0; turn < DEPTH_STEPS; turn++) {
+      if (!evaluate(x, y, z, elevation, lateral, false)) {
+        below = z;
+        z = (above + below) / 2;
+        continue;
+      }
+      const unbalanced = value[BY_Z]! + forceN;
+      if (Math.abs(unbalanced) <= BALANCED * forceN) return z;
+      if (unbalanced > 0) above = z;
+      else below = z;
+      const newton = z - unbalanced / value[ZZ]!;
+      const next = newton > below && newton < above ? newton : (above + below) / 2;
+      if (next === z || above - below < 1e-14 * (1 + Math.abs(z))) return z;
+      z = next;
+    }
+    return z;
+  }
+
+  function loadSystem(forceN: number): number {
+    gradient[0] = value[BY_Z]! + forceN;
+    gradient[1] = value[BY_ELEVATION]! / radius;
+    gradient[2] = value[BY_LATERAL]! / radius;
+    hessian[0] = value[ZZ]!;
+    hessian[1] = value[ZE]! / radius;
+    hessian[2] = value[ZL]! / radius;
+    hessian[3] = value[EE]! / (radius * radius);
+    hessian[4] = value[EL]! / (radius * radius);
+    hessian[5] = value[LL]! / (radius * radius);
+    return Math.max(Math.abs(gradient[0]), Math.abs(gradient[1]), Math.abs(gradient[2])) / forceN;
+  }
+
+  /** Plain Newton from a pose near the answer. True when balanced at a minimum; false sends the caller the long way. */
+  function newtonNear(x: number, y: number, forceN: number): boolean {
+    let before = Infinity;
+    for (let turn = 0; turn < WARM_STEPS; turn++) {
+      if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) return false;
+      const unbalanced = loadSystem(forceN);
+      if (!(unbalanced < before)) return unbalanced <= BALANCED_ENOUGH;
+      before = unbalanced;
+      if (solveShifted(hessian, gradient, step) !== 0) return false;
+      if (unbalanced <= BALANCED) return true;
+      const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
+      if (long > LONGEST_STEP_MM) return false;
+      pose.z += step[0]!;
+      pose.elevation += step[1]! / radius;
+      pose.lateral += step[2]! / radius;
+    }
+    return false;
+  }
+
+  /** Newton with a shifted Hessian, a bounded step and halving until the energy falls. */
+  function newtonFar(x: number, y: number, forceN: number): SeatReason | null {
+    let shifted = 0;
+    if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, true)) return 'not-converged';
+    for (let turn = 0; turn < COLD_STEPS; turn++) {
+      const unbalanced = loadSystem(forceN);
+      shifted = solveShifted(hessian, gradient, step);
+      if (unbalanced <= BALANCED) return shifted === 0 ? null : 'no-rest';
+      const slope = gradient[0]! * step[0]! + gradient[1]! * step[1]! + gradient[2]! * step[2]!;
+      const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
+      let part = long > LONGEST_STEP_MM ? LONGEST_STEP_MM / long : 1;
+      const start = value[ENERGY]! + forceN * pose.z;
+      const { z, elevation, lateral } = pose;
+      const [dz, de, dl] = [step[0]!, step[1]! / radius, step[2]! / radius];
+      let moved = false;
+      for (let halving = 0; halving < 40; halving++, part /= 2) {
+        if (!evaluate(x, y, z + part * dz, elevation + part * de, lateral + part * dl, true)) continue;
+        const end = value[ENERGY]! + forceN * (z + part * dz);
+        const rounding = 1e-14 * (Math.abs(start) + Math.abs(forceN * z));
+        const better = Math.abs(end - start) <= rounding ? loadSystem(forceN) < unbalanced : end <= start + 1e-4 * part * slope;
+        if (better) {
+          moved = true;
+          break;
+        }
+      }
+      if (!moved) {
+        evaluate(x, y, z, elevation, lateral, true);
+        return unbalanced <= BALANCED_ENOUGH && shifted === 0 ? null : 'not-converged';
+      }
+      pose.z = z + part * dz;
+      pose.elevation = elevation + part * de;
+      pose.lateral = lateral + part * dl;
+      if (Math.abs(pose.elevation) > STEEPEST_RADIANS || Math.abs(pose.lateral) > STEEPEST_RADIANS) return 'no-rest';
+      if (pose.z < SEARCH_BELOW_MM) return 'no-rest';
+    }
+    return 'not-converged';
+  }
+
+  return {
+    nodes,
+    energy,
+    follow(x, y, forceN, warm) {
+      iterations = 0;
+      if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
+      if (warm) {
+        pose.z = warm.z;
+        pose.elevation = warm.elevation;
+        pose.lateral = warm.lateral;
+        if (newtonNear(x, y, forceN)) return settled(pose.z, pose.elevation, pose.lateral, forceN, true);
+      }
+      energy.forgetFeet();
+      const lateral = facing(arch, x);
+      const touch = firstTouch(x, y, 0, lateral);
+      if (touch !== touch) return missed('never-touches');
+      const z = depthFromTouch(x, y, forceN, 0, lateral, touch);
+      if (z !== z) return missed('no-rest');
+      pose.z = z;
+      pose.elevation = 0;
+      pose.lateral = lateral;
+      const trouble = newtonFar(x, y, forceN);
+      if (trouble !== null) return missed(value[ENDS_TOUCHED]! > 0 ? 'off-the-arch' : trouble);
+      return settled(pose.z, pose.elevation, pose.lateral, forceN, true);
+    },
+    held(x, y, forceN, elevation, lateral, warmZ) {
+      iterations = 0;
+      if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
+      if (warmZ !== undefined) {
+        const near = depthNear(x, y, forceN, elevation, lateral, warmZ);
+        if (near === near) return settled(near, elevation, lateral, forceN, false);
+      }
+      energy.forgetFeet();
+      const touch = firstTouch(x, y, elevation, lateral);
+      if (touch !== touch) return missed('never-touches');
+      const z = depthFromTouch(x, y, forceN, elevation, lateral, touch);
+      if (z !== z) return missed('no-rest');
+      return settled(z, elevation, lateral, forceN, false);
+    },
+  };
+
+  function depthNear(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ: number): number {
+    let z = warmZ;
+    let before = Infinity;
+    for (let turn = 0; turn < WARM_STEPS; turn++) {
+      if (!evaluate(x, y, z, elevation, lateral, false)) return NaN;
+      const unbalanced = value[BY_Z]! + forceN;
+      if (Math.abs(unbalanced) <= BALANCED * forceN) return z;
+      if (!(Math.abs(unbalanced) < before) || !(value[ZZ]! > 0)) return NaN;
+      before = Math.abs(unbalanced);
+      const move = -unbalanced / value[ZZ]!;
+      if (Math.abs(move) > LONGEST_STEP_MM) return NaN;
+      z += move;
+    }
+    return NaN;
+  }
+}
+
+/** The lateral angle (radians) at which the horn meets the upper form squarely at x: where a cold search begins. */
+function facing(arch: Arch, x: number): number {
+  const foot = new Float64Array(FOOT_OUT);
+  footOnCurve(arch.upper.placed.curve, x, 10, NaN, curveScratch(), foot);
+  const lateral = Math.atan2(-foot[1]!, foot[2]!);
+  return Math.min(Math.max(lateral, -START_STEEPEST_RADIANS), START_STEEPEST_RADIANS);
+}

@@ -1,0 +1,120 @@
+/** A record's arch, rim and lips made ready to seat: one solver for each place the jaw takes, answers in people's words. */
+import type { HornAngles, RimPose, Seated, SeatAnswer, SeatReason } from './analysis';
+import { type Arch, buildArch, moveJaw } from './arch';
+import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
+import { lipLineOffset } from './lipLine';
+import { type LoadReader, createLoadReader } from './load';
+import { type SeatFound, type SeatResult, type SeatSolver, type SeatState, createSeatSolver } from './seat';
+import type { JawSpec, PlayerRecord } from './specs';
+import { seatWords } from './words';
+
+/** Where the rim is asked to sit: its centre's place from the origin (mm up, mm to the player's right), force, jaw. */
+export interface SeatRequest {
+  readonly upMm: number;
+  readonly rightMm: number;
+  readonly forceN: number;
+  /** Null for a single surface, or for the jaw as in the record. */
+  readonly jaw: JawSpec | null;
+}
+
+export interface SeatSession {
+  readonly arch: Arch;
+  readonly lipLineMm: number;
+  readonly jaw: JawSpec | null;
+  archWith(jaw: JawSpec | null): Arch;
+  follow(request: SeatRequest, near?: RimPose): SeatAnswer;
+  held(request: SeatRequest, horn: HornAngles, near?: RimPose): SeatAnswer;
+  /** Follow without the load round the rim: for bands, where only the angle is asked. */
+  followAngles(request: SeatRequest, near?: SeatState): SeatResult;
+}
+
+interface Station {
+  readonly arch: Arch;
+  readonly solver: SeatSolver;
+  readonly reader: LoadReader;
+}
+
+/** Jaw places kept ready at once; the playing path moves through many. */
+const STATIONS_KEPT = 24;
+
+/** Throws RangeError, naming the field, where arch or rim cannot be built. */
+export function createSeatSession(record: PlayerRecord): SeatSession {
+  const arch = buildArch(record.arch);
+  const lipLineMm = lipLineOffset(record.rim, record.upperLipShare);
+  const stations = new Map<string, Station>();
+
+  const stationFor = (jaw: JawSpec | null): Station => {
+    const stands = jaw ?? arch.jaw;
+    const key = stands === null ? '' : [stands.openingMm, stands.forwardMm, stands.hingeDeg, stands.hingeArmMm].join(' ');
+    const ready = stations.get(key);
+    if (ready) return ready;
+    const moved = jaw === null ? arch : moveJaw(arch, jaw);
+    const setup = { arch: moved, rim: record.rim, lips: record.lips, lipLineMm };
+    const station = { arch: moved, solver: createSeatSolver(setup), reader: createLoadReader(setup) };
+    if (stations.size >= STATIONS_KEPT) stations.delete(stations.keys().next().value ?? '');
+    stations.set(key, station);
+    return station;
+  };
+
+  const answer = (station: Station, request: SeatRequest, seat: SeatResult, held: boolean): SeatAnswer => {
+    if (!seat.found) return unseated(seat.reason);
+    const { x, y } = frontalPosition(request.upMm, request.rightMm);
+    return {
+      kind: 'seated',
+      pose: poseOf(x, y, seat),
+      load: station.reader.read(station.solver, x, y, seat, request.forceN, held),
+      trace: { iterations: seat.iterations, forceResidual: seat.forceResidual, momentResidual: held ? 0 : seat.momentResidual },
+    };
+  };
+
+  return {
+    arch,
+    lipLineMm,
+    jaw: arch.jaw,
+    archWith: (jaw) => stationFor(jaw).arch,
+    follow(request, near) {
+      const station = stationFor(request.jaw);
+      const { x, y } = frontalPosition(request.upMm, request.rightMm);
+      return answer(station, request, station.solver.follow(x, y, request.forceN, near && stateOf(near)), false);
+    },
+    held(request, horn, near) {
+      const station = stationFor(request.jaw);
+      const { x, y } = frontalPosition(request.upMm, request.rightMm);
+      const elevation = toRadians(horn.elevationDeg);
+      const lateral = toRadians(horn.lateralDeg);
+      return answer(station, request, station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2]), true);
+    },
+    followAngles(request, near) {
+      const { x, y } = frontalPosition(request.upMm, request.rightMm);
+      return stationFor(request.jaw).solver.follow(x, y, request.forceN, near);
+    },
+  };
+}
+
+export function unseated(reason: SeatReason): SeatAnswer {
+  return { kind: 'unseated', reason, words: seatWords(reason) };
+}
+
+/** The solver's state of a pose, to start near it. */
+export function stateOf(pose: RimPose): SeatState {
+  return { z: pose.rimCentreMm[2], elevation: toRadians(pose.elevationDeg), lateral: toRadians(pose.lateralDeg) };
+}
+
+function poseOf(x: number, y: number, seat: SeatFound): RimPose {
+  return {
+    elevationDeg: plusZero(toDegrees(seat.elevation)),
+    lateralDeg: plusZero(toDegrees(seat.lateral)),
+    rimCentreMm: [plusZero(x), plusZero(y), seat.z],
+    axis: axisFromRadians(seat.elevation, seat.lateral),
+  };
+}
+
+export const changeBetween = (from: HornAngles, to: HornAngles): HornAngles => ({
+  elevationDeg: to.elevationDeg - from.elevationDeg,
+  lateralDeg: to.lateralDeg - from.lateralDeg,
+});
+
+export const isSeated = (answer: SeatAnswer): answer is Seated => answer.kind === 'seated';
+
+/** −0 would be printed and compared as another number. */
+const plusZero = (value: number): number => (value === 0 ? 0 : value);
