@@ -1,0 +1,117 @@
+/** Moves the camera to the named view (under 200 ms, at once with reduced motion) and turns it on request. */
+import { useEffect, useImperativeHandle, useRef, type Ref } from 'react';
+import { useFrame, useThree } from '@react-three/fiber';
+import type { PerspectiveCamera } from 'three';
+import { STEEPEST_DEG, type View, fitDistance } from './views';
+
+export interface CameraControl {
+  /** Degrees round the player and up. */
+  turn(azimuthDeg: number, elevationDeg: number): void;
+  /** Factor on the distance. */
+  zoom(factor: number): void;
+}
+
+interface RigProps {
+  readonly view: View;
+  readonly reducedMotion: boolean;
+  readonly control: Ref<CameraControl>;
+}
+
+const MOVE_SECONDS = 0.18;
+const NEAREST = 0.45;
+const FARTHEST = 2.2;
+
+interface CameraPlace {
+  azimuth: number;
+  elevation: number;
+  distance: number;
+  x: number;
+  y: number;
+  z: number;
+}
+
+export function CameraRig({ view, reducedMotion, control }: RigProps) {
+  const camera = useThree((state) => state.camera) as PerspectiveCamera;
+  const aspect = useThree((state) => state.size.width / Math.max(1, state.size.height));
+  const invalidate = useThree((state) => state.invalidate);
+  const state = useRef<{ from: CameraPlace; to: CameraPlace; part: number; started: boolean }>({
+    from: emptyPlace(),
+    to: emptyPlace(),
+    part: 1,
+    started: false,
+  });
+
+  useEffect(() => {
+    const move = state.current;
+    keepPlace(move.from, move);
+    move.to.azimuth = view.azimuthDeg;
+    move.to.elevation = view.elevationDeg;
+    move.to.distance = fitDistance(view, aspect);
+    [move.to.x, move.to.y, move.to.z] = view.target;
+    move.part = move.started && !reducedMotion ? 0 : 1;
+    move.started = true;
+    invalidate();
+  }, [view, aspect, reducedMotion, camera, invalidate]);
+
+  useImperativeHandle(
+    control,
+    () => ({
+      turn(azimuthDeg, elevationDeg) {
+        const { to } = state.current;
+        to.azimuth += azimuthDeg;
+        to.elevation = Math.min(STEEPEST_DEG, Math.max(-STEEPEST_DEG, to.elevation + elevationDeg));
+        state.current.part = 1;
+        invalidate();
+      },
+      zoom(factor) {
+        const { to } = state.current;
+        const fit = fitDistance(view, aspect);
+        to.distance = Math.min(fit * FARTHEST, Math.max(fit * NEAREST, to.distance * factor));
+        state.current.part = 1;
+        invalidate();
+      },
+    }),
+    [invalidate, view, aspect],
+  );
+
+  useFrame((_, delta) => {
+    const move = state.current;
+    if (move.part < 1) {
+      move.part = Math.min(1, move.part + Math.min(delta, 0.05) / MOVE_SECONDS);
+      invalidate();
+    }
+    apply(camera, move.from, move.to, move.part);
+  });
+  return null;
+}
+
+const emptyPlace = (): CameraPlace => ({ azimuth: 0, elevation: 0, distance: 1, x: 0, y: 0, z: 0 });
+
+/** Keeps where the camera is now, so that a move can start in the middle of another. */
+function keepPlace(out: CameraPlace, move: { from: CameraPlace; to: CameraPlace; part: number }): void {
+  const eased = ease(move.part);
+  for (const key of PLACE_KEYS) out[key] = move.from[key] + (move.to[key] - move.from[key]) * eased;
+}
+
+const PLACE_KEYS = ['azimuth', 'elevation', 'distance', 'x', 'y', 'z'] as const;
+const ease = (t: number): number => t * t * (3 - 2 * t);
+
+function apply(camera: PerspectiveCamera, from: CameraPlace, to: CameraPlace, part: number): void {
+  const eased = ease(part);
+  const azimuth = ((from.azimuth + (to.azimuth - from.azimuth) * eased) * Math.PI) / 180;
+  const elevation = ((from.elevation + (to.elevation - from.elevation) * eased) * Math.PI) / 180;
+  const distance = from.distance + (to.distance - from.distance) * eased;
+  const x = from.x + (to.x - from.x) * eased;
+  const y = from.y + (to.y - from.y) * eased;
+  const z = from.z + (to.z - from.z) * eased;
+  camera.position.set(
+    x - Math.sin(azimuth) * Math.cos(elevation) * distance,
+    y + Math.sin(elevation) * distance,
+    z + Math.cos(azimuth) * Math.cos(elevation) * distance,
+  );
+  camera.lookAt(x, y, z);
+  camera.near = distance * 0.2;
+  camera.far = distance * 3;
+  camera.updateProjectionMatrix();
+  camera.updateMatrixWorld();
+}

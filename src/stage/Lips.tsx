@@ -1,0 +1,69 @@
+/** The lips' outside, translucent: a first pass writes depth only, so that the sheet never shows through itself. */
+import { useCallback, useMemo } from 'react';
+import { BufferAttribute, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
+import type { LiveFrame, LiveSource } from '../core/analysis';
+import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
+import { LIP_COLUMNS, LIP_ROWS, type LipSheet, columnMm, lipTint, moveLips, rowMm } from './lipSheet';
+import type { StagePalette } from './palette';
+import { createStand, writeStand } from './stand';
+import { useLiveFrame } from './useLiveFrame';
+
+interface LipsProps {
+  readonly sheet: LipSheet;
+  readonly lipLineMm: number;
+  readonly live: LiveSource;
+  readonly palette: StagePalette;
+  readonly cut: readonly Plane[];
+}
+
+const RED_OPACITY = 0.62;
+const SKIN_OPACITY = 0.36;
+
+export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
+  const geometry = useMemo(() => {
+    const made = geometryOf(sheet.positions, sheet.index, { values: lipColors(palette), size: 4 });
+    made.setAttribute('normal', new BufferAttribute(sheet.normals, 3));
+    // Large enough for every place of the rim: no bounds to work out in the frame loop.
+    made.boundingSphere = new Sphere(new Vector3(0, 0, 0), 90);
+    return made;
+  }, [sheet, palette]);
+  useDisposal(geometry);
+  const stand = useMemo(createStand, []);
+  const update = useCallback(
+    (frame: LiveFrame) => {
+      writeStand(frame.shown, stand);
+      moveLips(sheet, stand, lipLineMm);
+      geometry.attributes['position']!.needsUpdate = true;
+      geometry.attributes['normal']!.needsUpdate = true;
+    },
+    [geometry, sheet, stand, lipLineMm],
+  );
+  useLiveFrame(live, update);
+  return (
+    <group>
+      <mesh geometry={geometry} renderOrder={5}>
+        <meshBasicMaterial colorWrite={false} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+      </mesh>
+      <mesh geometry={geometry} renderOrder={6}>
+        <meshStandardMaterial vertexColors transparent depthWrite={false} roughness={0.62} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+      </mesh>
+    </group>
+  );
+}
+
+function lipColors(palette: StagePalette): Float32Array {
+  const skin = linear(palette.skin);
+  const red = linear(palette.vermilion);
+  const dark = linear(palette.mouthDark);
+  const colors = new Float32Array(LIP_COLUMNS * LIP_ROWS * 4);
+  for (let column = 0; column < LIP_COLUMNS; column++) {
+    for (let row = 0; row < LIP_ROWS; row++) {
+      const tint = lipTint(columnMm(column), rowMm(row));
+      const at = (column * LIP_ROWS + row) * 4;
+      colors.set(mixed(mixed(skin, red, tint.red), dark, 0.8 * tint.line), at);
+      const opacity = SKIN_OPACITY + (RED_OPACITY - SKIN_OPACITY) * tint.red + (0.92 - RED_OPACITY) * tint.line;
+      colors[at + 3] = Math.min(1, opacity * palette.lipOpacity) * tint.shown;
+    }
+  }
+  return colors;
+}

@@ -1,0 +1,127 @@
+/** Writes places of the HTML over the canvas (labels, the rim's handle) in the frame loop, through refs: no state, no layout reads. */
+import { useEffect, useMemo, useRef, type RefObject } from 'react';
+import { useFrame, useThree } from '@react-three/fiber';
+import { Vector3 } from 'three';
+import type { LiveFrame, LiveSource } from '../core/analysis';
+import type { Vec3 } from '../core/vector';
+import { createLabelBoxes, layLabels } from './labelLayout';
+import { createStand, writeStand } from './stand';
+
+export interface LabelSpec {
+  readonly id: string;
+  readonly text: string;
+  readonly look: 'note' | 'chosen' | 'tooth' | 'angle' | 'held' | 'measured';
+  /** A fixed place in the scene, or one that moves with the live frame (written into `out`). */
+  readonly at: Vec3 | ((frame: LiveFrame, out: Vector3) => void);
+  /** Text that changes with the live frame. */
+  readonly textOf?: (frame: LiveFrame) => string;
+}
+
+interface OverlayProps {
+  readonly live: LiveSource;
+  /** Most important first. */
+  readonly labels: readonly LabelSpec[];
+  readonly elements: RefObject<(HTMLElement | null)[]>;
+  readonly handle: RefObject<HTMLElement | null>;
+  readonly outerRadiusMm: number;
+  readonly mirrored: boolean;
+}
+
+const HANDLE_POINTS = 12;
+/** Never smaller than a finger needs, px. */
+const HANDLE_LEAST_PX = 44;
+
+export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrored }: OverlayProps) {
+  const camera = useThree((state) => state.camera);
+  const size = useThree((state) => state.size);
+  const invalidate = useThree((state) => state.invalidate);
+  const boxes = useMemo(() => createLabelBoxes(labels.length), [labels]);
+  const stand = useMemo(createStand, []);
+  const point = useMemo(() => new Vector3(), []);
+  const texts = useRef<string[]>([]);
+
+  useEffect(() => {
+    // Sizes are read here, once per set of labels; the fonts may arrive later and change them.
+    const measure = (): void => {
+      labels.forEach((_, index) => {
+        const element = elements.current[index];
+        if (!element) return;
+        boxes.width[index] = element.offsetWidth;
+        boxes.height[index] = element.offsetHeight;
+      });
+      invalidate();
+    };
+    texts.current = labels.map((label) => label.text);
+    measure();
+    let current = true;
+    void document.fonts?.ready.then(() => current && measure());
+    return () => void (current = false);
+  }, [labels, boxes, elements, invalidate, size]);
+
+  useFrame(() => {
+    const frame = live.current();
+    for (let index = 0; index < labels.length; index++) {
+      const label = labels[index]!;
+      boxes.anchorX[index] = NaN;
+      const { at } = label;
+      if (typeof at === 'function') {
+        if (!frame) continue;
+        at(frame, point);
+      } else point.set(at[0], at[1], at[2]);
+      point.project(camera);
+      if (point.z > 1) continue;
+      boxes.anchorX[index] = (((mirrored ? -point.x : point.x) + 1) / 2) * size.width;
+      boxes.anchorY[index] = ((1 - point.y) / 2) * size.height;
+      if (label.textOf && frame) {
+        const text = label.textOf(frame);
+        const element = elements.current[index];
+        if (element && text !== texts.current[index]) {
+          element.textContent = text;
+          texts.current[index] = text;
+        }
+      }
+    }
+    layLabels(boxes, size.width, size.height);
+    for (let index = 0; index < labels.length; index++) {
+      const element = elements.current[index];
+      if (!element) continue;
+      const hidden = Number.isNaN(boxes.left[index]!);
+      element.style.visibility = hidden ? 'hidden' : 'visible';
+      if (!hidden) element.style.transform = `translate(${boxes.left[index]}px, ${boxes.top[index]}px)`;
+    }
+    if (frame && handle.current) {
+      writeStand(frame.shown, stand);
+      let left = Infinity;
+      let right = -Infinity;
+      let top = Infinity;
+      let bottom = -Infinity;
+      for (let index = 0; index < HANDLE_POINTS; index++) {
+        const across = Math.cos((2 * Math.PI * index) / HANDLE_POINTS) * outerRadiusMm;
+        const up = Math.sin((2 * Math.PI * index) / HANDLE_POINTS) * outerRadiusMm;
+        const { centre, directions: d } = stand;
+        point.set(
+          centre[0]! + d[0]! * across + d[3]! * up,
+          centre[1]! + d[1]! * across + d[4]! * up,
+          centre[2]! + d[2]! * across + d[5]! * up,
+        );
+        point.project(camera);
+        const x = (((mirrored ? -point.x : point.x) + 1) / 2) * size.width;
+        const y = ((1 - point.y) / 2) * size.height;
+        left = Math.min(left, x);
+        right = Math.max(right, x);
+        top = Math.min(top, y);
+        bottom = Math.max(bottom, y);
+      }
+      placeHandle(handle.current, left, right, top, bottom);
+    }
+  });
+  return null;
+}
+
+function placeHandle(element: HTMLElement, left: number, right: number, top: number, bottom: number): void {
+  const width = Math.max(HANDLE_LEAST_PX, Math.round(right - left));
+  const height = Math.max(HANDLE_LEAST_PX, Math.round(bottom - top));
+  element.style.transform = `translate(${Math.round((left + right - width) / 2)}px, ${Math.round((top + bottom - height) / 2)}px)`;
+  element.style.width = `${width}px`;
+  element.style.height = `${height}px`;
+}

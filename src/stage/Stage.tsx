@@ -1,0 +1,203 @@
+/** The stage in three dimensions: canvas, labels, handle and legend. Draws on demand: when the live frame, the camera or a prop changes. */
+import { useCallback, useEffect, useMemo, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
+import { Canvas, useThree } from '@react-three/fiber';
+import { Plane, Vector3 } from 'three';
+import type { LiveSource } from '../core/analysis';
+import { contourHeight } from '../core/rim';
+import { CameraRig, type CameraControl } from './CameraRig';
+import { placeTeeth } from './dentition';
+import { type PictureState, pointUnder } from './dragPlane';
+import { Fan, HeldGhost } from './Fan';
+import { fanOf } from './fanShape';
+import { FlatStage } from './FlatStage';
+import { Instrument } from './Instrument';
+import { jawFaces } from './jawFaces';
+import { LightRig } from './LightRig';
+import { restLips } from './lipRest';
+import { Lips } from './Lips';
+import { createLipSheet } from './lipSheet';
+import { Mouth } from './Mouth';
+import { Overlay } from './Overlay';
+import { palettes } from './palette';
+import { PressureLegend } from './PressureLegend';
+import { pressureScaleKPa } from './pressureScale';
+import type { StageProps } from './props';
+import { RimHandle } from './RimHandle';
+import { instrumentProfiles } from './rimShape';
+import { SectionCut } from './SectionCut';
+import { stageLabels } from './stageLabels';
+import { stageStyle } from './stageStyle';
+import { FIELD_OF_VIEW_DEG, viewOf } from './views';
+import { englishStageWords } from './words';
+
+/** A clipping plane this far out takes nothing away. */
+const NO_CUT = 1e6;
+/** The fan reaches this far beyond the drawn tube. */
+const FAN_BEYOND_MM = 16;
+const TURN_DEG_A_PX = 0.35;
+const TURN_DEG_A_KEY = 5;
+
+export function Stage(props: StageProps) {
+  const { arch, teeth, rim, lips, lipLineMm, analysis, path, live, selected, camera, horn, theme, reducedMotion } = props;
+  const words = props.words ?? englishStageWords;
+  const palette = palettes[theme];
+  const [lost, setLost] = useState(false);
+
+  const jaws = useMemo(() => jawFaces(arch).map((face) => ({ face, teeth: placeTeeth(face, teeth) })), [arch, teeth]);
+  const allTeeth = useMemo(() => jaws.flatMap((jaw) => jaw.teeth), [jaws]);
+  const contour = useCallback((radiusMm: number) => contourHeight(rim, radiusMm), [rim]);
+  const sheet = useMemo(() => createLipSheet(restLips(arch, lips), rim, contour), [arch, lips, rim, contour]);
+  const profiles = useMemo(() => instrumentProfiles(rim, contour), [rim, contour]);
+  const fan = useMemo(() => fanOf(analysis, path, horn), [analysis, path, horn]);
+  const lengthMm = profiles.lengthMm + FAN_BEYOND_MM;
+  const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
+  const [homeX, homeY, homeZ] = analysis.home.follow.pose.rimCentreMm;
+  const view = useMemo(() => viewOf(camera, [homeX, homeY, homeZ], lengthMm), [camera, homeX, homeY, homeZ, lengthMm]);
+  const labels = useMemo(
+    () =>
+      stageLabels({
+        analysis,
+        fan,
+        teeth: allTeeth,
+        lengthMm,
+        selected,
+        showToothNumbers: props.showToothNumbers,
+        showHeldGhost: props.showHeldGhost,
+        words,
+      }),
+    [analysis, fan, allTeeth, lengthMm, selected, props.showToothNumbers, props.showHeldGhost, words],
+  );
+
+  const cutting = camera === 'side';
+  const plane = useMemo(() => new Plane(new Vector3(1, 0, 0), NO_CUT), []);
+  const cut = useMemo(() => [plane], [plane]);
+  useEffect(() => {
+    if (!cutting) plane.constant = NO_CUT;
+  }, [cutting, plane]);
+
+  const box = useRef<HTMLDivElement>(null);
+  const handle = useRef<HTMLButtonElement>(null);
+  const labelElements = useRef<(HTMLElement | null)[]>([]);
+  const control = useRef<CameraControl>(null);
+  const picture = useRef<PictureState>({ camera: null, width: 1, height: 1, mirrored: false });
+  const under = useCallback((clientX: number, clientY: number, through: readonly [number, number, number]) => {
+    const corner = box.current?.getBoundingClientRect();
+    return corner ? pointUnder(picture.current, clientX - corner.left, clientY - corner.top, through) : null;
+  }, []);
+  const orbit = useOrbit(control, view.mirrored);
+
+  if (lost) return <FlatStage {...props} message={words.contextLost} />;
+  return (
+    <div ref={box} className="stage" data-theme={theme} style={stageStyle(palette)} role="group" aria-label={words.stage}>
+      <div className={view.mirrored ? 'stage-picture stage-mirrored' : 'stage-picture'} tabIndex={0} aria-label={words.turn} role="group" {...orbit}>
+        <Canvas
+          frameloop="demand"
+          flat
+          dpr={[1, 2]}
+          gl={{ antialias: true, powerPreference: 'high-performance' }}
+          camera={{ fov: FIELD_OF_VIEW_DEG, near: 10, far: 2000 }}
+          onCreated={({ gl }) => {
+            gl.localClippingEnabled = true;
+            gl.domElement.addEventListener('webglcontextlost', () => setLost(true), { once: true });
+          }}
+        >
+          <color attach="background" args={[palette.background]} />
+          <CameraRig view={view} reducedMotion={reducedMotion} control={control} />
+          <PictureProbe picture={picture.current} mirrored={view.mirrored} live={live} changed={props} />
+          <LightRig dark={theme === 'projector'} />
+          <Mouth jaws={jaws} palette={palette} cut={cut} />
+          <Lips sheet={sheet} lipLineMm={lipLineMm} live={live} palette={palette} cut={cut} />
+          {cutting && <SectionCut jaws={jaws} sheet={sheet} live={live} palette={palette} plane={plane} />}
+          <Instrument
+            profiles={profiles}
+            live={live}
+            horn={horn}
+            halved={cutting || props.cutOpen}
+            glass={camera === 'face' || camera === 'mirror'}
+            fullScaleKPa={scaleKPa}
+            palette={palette}
+          />
+          <Fan fan={fan} lengthMm={lengthMm} sheetFromMm={profiles.lengthMm * 0.45} selected={selected} palette={palette} />
+          {props.showHeldGhost && (
+            <HeldGhost live={live} lengthMm={lengthMm} outerRadiusMm={rim.outerDiameterMm / 2 + 0.8} palette={palette} />
+          )}
+          <Overlay
+            live={live}
+            labels={labels}
+            elements={labelElements}
+            handle={handle}
+            outerRadiusMm={rim.outerDiameterMm / 2}
+            mirrored={view.mirrored}
+          />
+        </Canvas>
+      </div>
+      <div className="stage-labels" aria-hidden="true">
+        {labels.map((label, index) => (
+          <span key={label.id} className={`stage-label stage-label-${label.look}`} ref={(element) => void (labelElements.current[index] = element)}>
+            {label.text}
+          </span>
+        ))}
+      </div>
+      <RimHandle
+        live={live}
+        words={words}
+        handle={handle}
+        pointUnder={under}
+        arrowRight={view.mirrored || camera === 'side' ? 1 : -1}
+        onDragStart={props.onDragStart}
+        onDragTravel={props.onDragTravel}
+        onDragEnd={props.onDragEnd}
+        onNudge={props.onNudge}
+      />
+      <PressureLegend scaleKPa={scaleKPa} words={words} />
+    </div>
+  );
+}
+
+/** Hands the camera and the picture's size to the drag, and asks for a frame when the live source or a prop changes. */
+function PictureProbe({ picture, mirrored, live, changed }: { picture: PictureState; mirrored: boolean; live: LiveSource; changed: StageProps }) {
+  const camera = useThree((state) => state.camera);
+  const size = useThree((state) => state.size);
+  const invalidate = useThree((state) => state.invalidate);
+  useEffect(() => {
+    Object.assign(picture, { camera, width: size.width, height: size.height, mirrored });
+  }, [picture, camera, size, mirrored]);
+  useEffect(() => live.subscribe(() => invalidate()), [live, invalidate]);
+  useEffect(() => invalidate(), [changed, invalidate]);
+  return null;
+}
+
+/** Turning the picture by pointer or keys: looks only, changes no data. */
+function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean) {
+  const last = useRef<{ id: number; x: number; y: number } | null>(null);
+  const side = mirrored ? -1 : 1;
+  return {
+    onPointerDown(event: PointerEvent<HTMLElement>) {
+      if (event.button !== 0) return;
+      event.currentTarget.setPointerCapture(event.pointerId);
+      last.current = { id: event.pointerId, x: event.clientX, y: event.clientY };
+    },
+    onPointerMove(event: PointerEvent<HTMLElement>) {
+      const from = last.current;
+      if (from?.id !== event.pointerId) return;
+      control.current?.turn((event.clientX - from.x) * TURN_DEG_A_PX * side, (event.clientY - from.y) * TURN_DEG_A_PX);
+      last.current = { id: event.pointerId, x: event.clientX, y: event.clientY };
+    },
+    onPointerUp: () => void (last.current = null),
+    onPointerCancel: () => void (last.current = null),
+    onKeyDown(event: KeyboardEvent) {
+      const turns: Record<string, readonly [number, number]> = {
+        ArrowLeft: [-TURN_DEG_A_KEY * side, 0],
+        ArrowRight: [TURN_DEG_A_KEY * side, 0],
+        ArrowUp: [0, TURN_DEG_A_KEY],
+        ArrowDown: [0, -TURN_DEG_A_KEY],
+      };
+      const turn = turns[event.key];
+      if (turn) control.current?.turn(...turn);
+      else if (event.key === '+' || event.key === '=') control.current?.zoom(1 / 1.12);
+      else if (event.key === '-') control.current?.zoom(1.12);
+      else return;
+      event.preventDefault();
+    },
+  };
+}

@@ -1,0 +1,56 @@
+/** The lips in the section of the flat drawing: the gap's level lines at rest, dented to the rim's underside. Outlines in (y, z). */
+import type { RimPose } from '../core/analysis';
+import type { Arch } from '../core/arch';
+import { contourHeight } from '../core/rim';
+import type { LipsSpec, RimSpec } from '../core/specs';
+import type { Outline } from './sectionShape';
+
+const HALF_HEIGHT_MM = 20;
+const STEP_MM = 0.5;
+const INNER_CLEARANCE_MM = 0.4;
+const INNER_DEEPEST_MM = -2.5;
+
+export function lipSection(arch: Arch, lips: LipsSpec, rim: RimSpec, pose: RimPose, lipLineMm: number): { upper: Outline; lower: Outline } {
+  const x = pose.rimCentreMm[0];
+  const lineY = pose.rimCentreMm[1] + lipLineMm * Math.hypot(pose.axis[0], pose.axis[2]);
+  const half = (sign: 1 | -1): Outline => {
+    const thickness = (sign > 0 ? lips.upper : lips.lower).thicknessMm;
+    const inside: [number, number][] = [];
+    const outside: [number, number][] = [];
+    for (let up = 0.15; up <= HALF_HEIGHT_MM; up += STEP_MM) {
+      const y = lineY + sign * up;
+      const inner = levelZ(arch, x, y, INNER_CLEARANCE_MM);
+      inside.push([y, inner]);
+      outside.push([y, Math.max(inner, Math.min(levelZ(arch, x, y, thickness), rimUnderside(rim, pose, x, y)))]);
+    }
+    return [...inside, ...outside.reverse()];
+  };
+  return { upper: half(1), lower: half(-1) };
+}
+
+/** z of the place straight ahead at which the gap is `target`. */
+function levelZ(arch: Arch, x: number, y: number, target: number): number {
+  let z = target;
+  for (let step = 0; step < 24; step++) {
+    const miss = target - arch.gapAt([x, y, z]);
+    z += miss;
+    if (z < INNER_DEEPEST_MM) return INNER_DEEPEST_MM;
+    if (Math.abs(miss) < 1e-3) break;
+  }
+  return z;
+}
+
+/** z of the rim's underside at a height in the plane through its centre; out of reach beside the rim and inside the cup. */
+function rimUnderside(rim: RimSpec, pose: RimPose, x: number, y: number): number {
+  const [cx, cy, cz] = pose.rimCentreMm;
+  const [ax, ay, az] = pose.axis;
+  // A point of the rim's plane at this height; the contour's recess moves it a little, which one more step takes in.
+  let z = cz - (ax * (x - cx) + ay * (y - cy)) / az;
+  const radius = Math.hypot(x - cx, y - cy, z - cz);
+  const inner = rim.innerDiameterMm / 2;
+  const outer = rim.outerDiameterMm / 2;
+  const clamped = Math.min(outer, Math.max(inner, radius));
+  const away = Math.abs(radius - clamped);
+  z += (contourHeight(rim, clamped) + away * (0.8 + 0.3 * away)) / az;
+  return z;
+}

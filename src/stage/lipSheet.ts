@@ -1,0 +1,200 @@
+/**
+ * The lips' outside as it stands under the rim: at rest the lips' thickness over the teeth, dented to the rim's underside where
+ * the seat presses, with the lip line (a soft furrow) where the share puts it. Grid and buffers are made once; `moveLips` only writes.
+ */
+import type { RimSpec } from '../core/specs';
+import { type LipRest, arcUnder, rayAt, restAt } from './lipRest';
+
+export const LIP_COLUMNS = 97;
+export const LIP_ROWS = 65;
+/** Half width of the sheet on the lips' outside and half height, mm. */
+const HALF_WIDTH_MM = 37;
+const HALF_HEIGHT_MM = 20;
+/** Half width of the mouth (corner to corner), mm: between the published means of men and women, 56 and 52. */
+const MOUTH_HALF_MM = 27;
+/** Height of the red of each lip, mm (13.4 to 13.8 with the lips at rest; drawn in as they are when playing). */
+const RED_UPPER_MM = 7.5;
+const RED_LOWER_MM = 8.5;
+const FURROW_MM = 1.9;
+/** Contour of the rim is tabled at this many radii for the frame loop. */
+const CONTOUR_STEPS = 48;
+
+export interface LipSheet {
+  readonly rest: LipRest;
+  readonly positions: Float32Array;
+  readonly normals: Float32Array;
+  /** Inner side of the middle column, x y z a row: for the section. */
+  readonly innerLine: Float32Array;
+  readonly index: Uint32Array;
+  readonly innerRadiusMm: number;
+  readonly outerRadiusMm: number;
+  readonly contour: Float64Array;
+}
+
+/** Where the rim is, as plain numbers that the frame loop overwrites. */
+export interface RimStand {
+  readonly centre: Float64Array;
+  /** Unit vectors: across (to the player's left), up, axis (mouth to bell), 9 numbers. */
+  readonly directions: Float64Array;
+}
+
+export function createLipSheet(rest: LipRest, rim: RimSpec, contourOf: (radiusMm: number) => number): LipSheet {
+  const innerRadiusMm = rim.innerDiameterMm / 2;
+  const outerRadiusMm = rim.outerDiameterMm / 2;
+  const contour = Float64Array.from({ length: CONTOUR_STEPS + 1 }, (_, step) =>
+    contourOf(innerRadiusMm + ((outerRadiusMm - innerRadiusMm) * step) / CONTOUR_STEPS),
+  );
+  const count = LIP_COLUMNS * LIP_ROWS;
+  return {
+    rest,
+    positions: new Float32Array(count * 3),
+    normals: new Float32Array(count * 3),
+    innerLine: new Float32Array(LIP_ROWS * 3),
+    index: sheetIndex(),
+    innerRadiusMm,
+    outerRadiusMm,
+    contour,
+  };
+}
+
+/** Distance of a grid column from the middle, mm on the lips' outside, + to the player's left. */
+export const columnMm = (column: number): number => ((2 * column) / (LIP_COLUMNS - 1) - 1) * HALF_WIDTH_MM;
+
+/** Distance of a grid row above the lip line, mm: rows are closer together near the line. */
+export function rowMm(row: number): number {
+  const t = (2 * row) / (LIP_ROWS - 1) - 1;
+  return HALF_HEIGHT_MM * (0.72 * t + 0.28 * t * t * t);
+}
+
+/** How red (1) or skin (0) the lips are, and how much of them is drawn: fades out at the borders. `left`, `up` in mm. */
+export function lipTint(left: number, up: number): { readonly red: number; readonly shown: number; readonly line: number } {
+  const across = Math.min(1, Math.abs(left) / MOUTH_HALF_MM);
+  const taper = Math.sqrt(Math.max(0, 1 - across ** 2.2));
+  const bow = up > 0 ? 1 - 0.16 * Math.exp(-((left / 3) ** 2)) + 0.05 * Math.exp(-((Math.abs(left) - 6) ** 2) / 10) : 1;
+  const border = (up > 0 ? RED_UPPER_MM : RED_LOWER_MM) * taper * bow;
+  const red = across >= 1 ? 0 : smooth((border - Math.abs(up)) / 1.1 + 0.5);
+  const edge = smooth((HALF_HEIGHT_MM - Math.abs(up)) / 9) * smooth((HALF_WIDTH_MM - Math.abs(left)) / 11);
+  const line = across >= 1 ? 0 : Math.exp(-((up / 0.45) ** 2)) * smooth((1 - across) * 5);
+  return { red, shown: edge, line };
+}
+
+/** Writes positions and normals for a rim that stands at `stand`; `lipLineMm` above its centre in its plane. No allocation. */
+export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): void {
+  const { rest, positions, innerLine } = sheet;
+  const { centre, directions } = stand;
+  const cx = centre[0]!;
+  const cy = centre[1]!;
+  const cz = centre[2]!;
+  const ax = directions[6]!;
+  const ay = directions[7]!;
+  const az = directions[8]!;
+  const lineY = cy + lipLineMm * directions[4]!;
+  const middleArc = arcUnder(rest, cx, cy);
+  const perMm = 1 / rest.stretch;
+  const middle = (LIP_COLUMNS - 1) / 2;
+  for (let column = 0; column < LIP_COLUMNS; column++) {
+    const left = columnMm(column);
+    const arc = middleArc + left * perMm;
+    const footX = rayAt(rest, rest.rayX, arc);
+    const footZ = rayAt(rest, rest.rayZ, arc);
+    const nx = rayAt(rest, rest.rayNx, arc);
+    const nz = rayAt(rest, rest.rayNz, arc);
+    const corner = smooth((MOUTH_HALF_MM + 1 - Math.abs(left)) / 6);
+    for (let row = 0; row < LIP_ROWS; row++) {
+      const up = rowMm(row);
+      const y = lineY + up;
+      const upperPart = smooth(up / 3 + 0.5);
+      let out = upperPart > 0 ? upperPart * restAt(rest, rest.outerUpper, arc, y) : 0;
+      if (upperPart < 1) out += (1 - upperPart) * restAt(rest, rest.outerLower, arc, y);
+      const flatX = footX + nx * out - cx;
+      const flatZ = footZ + nz * out - cz;
+      const flatY = y - cy;
+      const depth = flatX * ax + flatY * ay + flatZ * az;
+      const radius = Math.sqrt(Math.max(0, flatX * flatX + flatY * flatY + flatZ * flatZ - depth * depth));
+      // The furrow closes where the rim presses the lips together.
+      const pressed = smooth((Math.abs(radius - (sheet.innerRadiusMm + sheet.outerRadiusMm) / 2) - (sheet.outerRadiusMm - sheet.innerRadiusMm) / 2) / 2.5);
+      const furrow = FURROW_MM * corner * pressed * Math.exp(-((up / 1.5) ** 2));
+      const limit = rimLimit(sheet, radius);
+      const back = depth - softMinimum(depth, limit);
+      const at = (column * LIP_ROWS + row) * 3;
+      positions[at] = cx + flatX - ax * back - nx * furrow;
+      positions[at + 1] = y - ay * back;
+      positions[at + 2] = cz + flatZ - az * back - nz * furrow;
+      if (column === middle) {
+        const inside = restAt(rest, rest.inner, arc, y);
+        innerLine[row * 3] = footX + nx * inside;
+        innerLine[row * 3 + 1] = y;
+        innerLine[row * 3 + 2] = footZ + nz * inside;
+      }
+    }
+  }
+  writeNormals(sheet);
+}
+
+/** How far toward the bell a lip may reach at a radius from the rim's axis: the contour, and a steep flare beyond both edges. */
+function rimLimit(sheet: LipSheet, radius: number): number {
+  const { innerRadiusMm, outerRadiusMm, contour } = sheet;
+  if (radius > outerRadiusMm) {
+    const away = radius - outerRadiusMm;
+    return contour[CONTOUR_STEPS]! + away * (0.8 + 0.3 * away);
+  }
+  if (radius < innerRadiusMm) {
+    const away = innerRadiusMm - radius;
+    return contour[0]! + away * (0.7 + 0.25 * away);
+  }
+  const place = ((radius - innerRadiusMm) / (outerRadiusMm - innerRadiusMm)) * CONTOUR_STEPS;
+  const step = Math.min(CONTOUR_STEPS - 1, Math.floor(place));
+  return contour[step]! + (place - step) * (contour[step + 1]! - contour[step]!);
+}
+
+/** Rounds the corner between rest and dent over SOFT_MM; equal to the smaller outside it. */
+const SOFT_MM = 0.5;
+function softMinimum(a: number, b: number): number {
+  const mix = Math.max(0, SOFT_MM - Math.abs(a - b)) / SOFT_MM;
+  return Math.min(a, b) - (mix * mix * SOFT_MM) / 4;
+}
+
+const smooth = (t: number): number => (t <= 0 ? 0 : t >= 1 ? 1 : t * t * (3 - 2 * t));
+
+/** Normals by central differences on the grid, outward. */
+function writeNormals(sheet: LipSheet): void {
+  const { positions, normals } = sheet;
+  for (let column = 0; column < LIP_COLUMNS; column++) {
+    const west = (column > 0 ? column - 1 : column) * LIP_ROWS;
+    const east = (column < LIP_COLUMNS - 1 ? column + 1 : column) * LIP_ROWS;
+    for (let row = 0; row < LIP_ROWS; row++) {
+      const below = (column * LIP_ROWS + (row > 0 ? row - 1 : row)) * 3;
+      const above = (column * LIP_ROWS + (row < LIP_ROWS - 1 ? row + 1 : row)) * 3;
+      const w = (west + row) * 3;
+      const e = (east + row) * 3;
+      const ux = positions[e]! - positions[w]!;
+      const uy = positions[e + 1]! - positions[w + 1]!;
+      const uz = positions[e + 2]! - positions[w + 2]!;
+      const vx = positions[above]! - positions[below]!;
+      const vy = positions[above + 1]! - positions[below + 1]!;
+      const vz = positions[above + 2]! - positions[below + 2]!;
+      const nx = uy * vz - uz * vy;
+      const ny = uz * vx - ux * vz;
+      const nz = ux * vy - uy * vx;
+      const size = Math.sqrt(nx * nx + ny * ny + nz * nz) || 1;
+      const at = (column * LIP_ROWS + row) * 3;
+      normals[at] = nx / size;
+      normals[at + 1] = ny / size;
+      normals[at + 2] = nz / size;
+    }
+  }
+}
+
+function sheetIndex(): Uint32Array {
+  const index = new Uint32Array((LIP_COLUMNS - 1) * (LIP_ROWS - 1) * 6);
+  let at = 0;
+  for (let column = 0; column + 1 < LIP_COLUMNS; column++) {
+    for (let row = 0; row + 1 < LIP_ROWS; row++) {
+      const a = column * LIP_ROWS + row;
+      const b = a + LIP_ROWS;
+      index.set([a, b, a + 1, b, b + 1, a + 1], at);
+      at += 6;
+    }
+  }
+  return index;
+}

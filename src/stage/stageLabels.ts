@@ -1,0 +1,65 @@
+/** Which words stand in the picture, most important first. */
+import type { Vector3 } from 'three';
+import type { Analysis, RimPose } from '../core/analysis';
+import type { PlacedTooth } from './dentition';
+import { type Fan, pointOn } from './fanShape';
+import type { LabelSpec } from './Overlay';
+import type { StageWords } from './props';
+
+interface LabelOptions {
+  readonly analysis: Analysis;
+  readonly fan: Fan;
+  readonly teeth: readonly PlacedTooth[];
+  readonly lengthMm: number;
+  readonly selected: number | null;
+  readonly showToothNumbers: boolean;
+  readonly showHeldGhost: boolean;
+  readonly words: StageWords;
+}
+
+/** The angle stands a little beyond the fan's tips. */
+const BEYOND_MM = 5;
+
+export function stageLabels(options: LabelOptions): LabelSpec[] {
+  const { fan, lengthMm, selected, words } = options;
+  const labels: LabelSpec[] = [
+    {
+      id: 'angle',
+      text: '−00.0° down · 00.0° right',
+      look: 'angle',
+      at: (frame, out) => onAxis(frame.shown, lengthMm + BEYOND_MM, out),
+      textOf: (frame) => words.hornAngle(frame.shown),
+    },
+  ];
+  if (options.showHeldGhost) {
+    labels.push({ id: 'held', text: words.held, look: 'held', at: (frame, out) => onAxis(frame.held.pose, lengthMm * 0.98, out) });
+  }
+  const inOrder = [...fan.predicted].sort((a, b) => Number(b.readingIndex === selected) - Number(a.readingIndex === selected));
+  const seen = new Set<string>();
+  for (const line of inOrder) {
+    if (seen.has(line.note)) continue;
+    seen.add(line.note);
+    labels.push({
+      id: `note-${line.readingIndex}`,
+      text: words.note(line.note),
+      look: line.readingIndex === selected ? 'chosen' : 'note',
+      at: pointOn(line, lengthMm),
+    });
+  }
+  if (options.showToothNumbers) {
+    for (const tooth of [...options.teeth].sort((a, b) => a.kind - b.kind)) {
+      const height = tooth.edgeMm + (tooth.marginMm - tooth.edgeMm) * 0.45;
+      labels.push({ id: `tooth-${tooth.fdi}`, text: String(tooth.fdi), look: 'tooth', at: tooth.face.pointAt(tooth.arcMm, height) });
+    }
+  }
+  return labels;
+}
+
+function onAxis(pose: RimPose, along: number, out: Vector3): void {
+  out.set(
+    pose.rimCentreMm[0] + pose.axis[0] * along,
+    pose.rimCentreMm[1] + pose.axis[1] * along,
+    pose.rimCentreMm[2] + pose.axis[2] * along,
+  );
+}
+
