@@ -16,6 +16,8 @@ export interface Random {
 export function createRandom(seed: number): Random {
   if (!Number.isInteger(seed)) throw new RangeError(`createRandom: seed ${seed}; allowed: a whole number`);
   const generator = xoroshiro128plus(seed);
+  // A small seed leaves most of the state's bits zero, and the first draws would lie near 0 or 1; the jump spreads them.
+  generator.jump();
   // Box–Muller gives two normals at a time: the second waits here.
   let waiting: number | null = null;
   const uniform = (): number => uniformFloat64(generator);

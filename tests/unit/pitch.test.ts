@@ -103,6 +103,26 @@ describe('createRandom', () => {
     expectWithin(kurtosis, 3, { abs: 4 * Math.sqrt(24 / 20_000) });
   });
 
+  it('is random from its first draws on, whatever the seed (seeds 0 to 999)', () => {
+    for (const skipped of [0, 1, 2]) {
+      const tenths = new Array<number>(10).fill(0);
+      let products = 0;
+      let before = 0.5;
+      for (let seed = 0; seed < 1000; seed++) {
+        const random = createRandom(seed);
+        for (let draw = 0; draw < skipped; draw++) random.uniform();
+        const value = random.uniform();
+        tenths[Math.floor(10 * value)]! += 1;
+        products += (value - 0.5) * (before - 0.5);
+        before = value;
+      }
+      const chiSquare = tenths.reduce((sum, count) => sum + (count - 100) ** 2 / 100, 0);
+      // Chi-square of 9 degrees: 33.7 is passed once in 10,000. The product of two uniforms varies by 1/144 each.
+      expect(chiSquare).toBeLessThan(33.7);
+      expectWithin(products, 0, { abs: (4 * Math.sqrt(1000)) / 12 }, 'seeds in a row');
+    }
+  });
+
   it('draws whole numbers at both ends of the range', () => {
     const random = createRandom(3);
     const seen = new Set(Array.from({ length: 200 }, () => random.integer(-1, 2)));

@@ -1,0 +1,9 @@
+/** `npm run -s predict -- FILE.json`: the horn angles for a record, as one JSON object on standard output. */
+import { analyse } from '../core/analyse';
+import { runPredict } from './runPredict';
+
+const result = await runPredict(process.argv.slice(2), process.stdin, analyse);
+// The status is set, not exited with: a pipe must take all of the output first.
+process.exitCode = result.status;
+process.stderr.write(result.err);
+process.stdout.write(result.out);

@@ -1,0 +1,98 @@
+/** What `predict` prints: the analysis as one plain JSON object, in the record's order of readings. */
+import type { Analysis, HornAngles, ReadingAnalysis, ViewAngles } from '../core/analysis';
+import type { PlayerRecord } from '../core/specs';
+
+/** The object that is printed. */
+export function predictOutput(analysis: Analysis) {
+  const inFileOrder = [...analysis.readings].sort((a, b) => Math.min(...a.sources) - Math.min(...b.sources));
+  const { home } = analysis;
+  return {
+    format: 'rimpath-prediction',
+    version: 1,
+    home: {
+      note: home.note,
+      upMm: home.upMm,
+      rightMm: home.rightMm,
+      lipLineMm: home.lipLineMm,
+      follow: { ...angles(home.follow.pose), rimCentreMm: [...home.follow.pose.rimCentreMm], axis: [...home.follow.pose.axis] },
+    },
+    readings: inFileOrder.map(readingOutput),
+  };
+}
+
+/** The first problem as one line for people, the reading named by its index and note; null when there is none. */
+export function problemLine(analysis: Analysis): string | null {
+  const first = analysis.problems[0];
+  if (first === undefined) return null;
+  const others = analysis.problems.length - 1;
+  const more = others > 0 ? ` (and ${others} more)` : '';
+  const place = problemPlace(first.readingIndex, analysis.record);
+  return `${first.words.startsWith(place) ? first.words : `${place}: ${first.words}`}${more}`;
+}
+
+/** Where a number in the output is not finite (JSON would print it as null): its path, or null. */
+export function notFinite(value: unknown, path = ''): string | null {
+  if (typeof value === 'number') return Number.isFinite(value) ? null : path;
+  if (typeof value !== 'object' || value === null) return null;
+  for (const [key, inner] of Object.entries(value)) {
+    const place = notFinite(inner, Array.isArray(value) ? `${path}[${key}]` : `${path}${path === '' ? '' : '.'}${key}`);
+    if (place !== null) return place;
+  }
+  return null;
+}
+
+function readingOutput(reading: ReadingAnalysis) {
+  const { follow, held } = reading;
+  return {
+    note: reading.note,
+    midi: reading.midi,
+    direction: reading.direction,
+    /** Places in the file's readings that were pooled into this one. */
+    sources: [...reading.sources],
+    travel: { upMm: reading.travel.upMm, rightMm: reading.travel.rightMm, sdMm: reading.travel.sdMm },
+    forceN: reading.forceN,
+    jawKnown: reading.jawKnown,
+    predictedHorn: reading.predictedHorn === null ? null : angles(reading.predictedHorn),
+    measuredHorn: reading.measured === null ? null : { ...angles(reading.measured), sdDeg: reading.measured.sdDeg },
+    changeFromHome: angles(reading.changeFromHome),
+    follow: {
+      ...angles(follow.pose),
+      rimCentreMm: [...follow.pose.rimCentreMm],
+      axis: [...follow.pose.axis],
+      contactFraction: follow.load.contactFraction,
+      share: { ...follow.load.share },
+      lipShare: { ...follow.load.lipShare },
+      peakOverMeanPressure: follow.load.peakOverMeanPressure,
+      meanPressureKPa: follow.load.meanPressureKPa,
+      forceResidual: follow.trace.forceResidual,
+      momentResidual: follow.trace.momentResidual,
+    },
+    held: {
+      ...angles(held.pose),
+      rimCentreMm: [...held.pose.rimCentreMm],
+      axis: [...held.pose.axis],
+      contactFraction: held.load.contactFraction,
+      share: { ...held.load.share },
+      lipShare: { ...held.load.lipShare },
+      momentNmm: { elevation: held.load.momentNmm.elevation, lateral: held.load.momentNmm.lateral },
+      peakOverMeanPressure: held.load.peakOverMeanPressure,
+      meanPressureKPa: held.load.meanPressureKPa,
+      forceResidual: held.trace.forceResidual,
+    },
+    views: { plate: view(reading.views.plate), sphere: view(reading.views.sphere), normal: view(reading.views.normal) },
+  };
+}
+
+function angles(of: HornAngles): HornAngles {
+  return { elevationDeg: of.elevationDeg, lateralDeg: of.lateralDeg };
+}
+
+function view(of: ViewAngles): ViewAngles {
+  return { ...angles(of), changeFromHome: angles(of.changeFromHome) };
+}
+
+function problemPlace(readingIndex: number | null, record: PlayerRecord): string {
+  if (readingIndex === null) return 'home';
+  const note = record.readings[readingIndex]?.note;
+  return `readings[${readingIndex}]${note === undefined ? '' : ` (${note})`}`;
+}

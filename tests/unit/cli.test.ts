@@ -1,0 +1,228 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { Readable } from 'node:stream';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { notFinite, predictOutput, problemLine } from '../../src/cli/predictOutput';
+import { type PredictResult, runPredict } from '../../src/cli/runPredict';
+import { analyse } from '../../src/core/analyse';
+import type { Analysis } from '../../src/core/analysis';
+import type { PlayerRecord } from '../../src/core/specs';
+import { parseRecord } from '../../src/records/schema';
+import { expectWithin } from '../support/expectWithin';
+import { type Mutable, fullRecord } from '../support/records';
+
+const projectRoot = fileURLToPath(new URL('../..', import.meta.url));
+const demoPath = join(projectRoot, 'models/players/pushes-up.json');
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'predict-'));
+});
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const file = (name: string, content: string | Uint8Array): string => {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+};
+
+const nothing = (): Readable => Readable.from([]);
+const run = (names: readonly string[], input: Readable = nothing()): Promise<PredictResult> => runPredict(names, input, analyse);
+
+/** A sphere: answers are known exactly. */
+function sphereRecord(): Mutable<PlayerRecord> {
+  const record = fullRecord();
+  record.arch = { single: { form: { kind: 'circle', radiusMm: 40 }, profile: { kind: 'arc', radiusMm: 40 } } };
+  record.lips.lower = { ...record.lips.upper };
+  record.readings = [
+    { note: 'B♭3', travel: { upMm: 4, rightMm: 3, sdMm: 0.5 } },
+    { note: 'F3', travel: { upMm: 0, rightMm: 0 }, horn: { elevationDeg: -8, lateralDeg: 1 } },
+    { note: 'Bb3', travel: { upMm: 2, rightMm: 1, sdMm: 0.5 } },
+  ];
+  return record;
+}
+
+const refused = async (names: readonly string[], message: string | RegExp, input?: Readable): Promise<void> => {
+  const result = await run(names, input);
+  expect(result.out).toBe('');
+  expect(result.err.endsWith('\n')).toBe(true);
+  const line = result.err.slice(0, -1);
+  expect(line).not.toMatch(/[\n\r]/);
+  if (typeof message === 'string') expect(line).toBe(message);
+  else expect(line).toMatch(message);
+  expect(result.status).toBe(2);
+};
+
+describe('what is printed', () => {
+  it('has the published shape, in the file’s order, readings of one note pooled', () => {
+    const output = predictOutput(analyse(sphereRecord()));
+    expect(output.readings.map(({ note, sources }) => [note, sources])).toEqual([
+      ['B♭3', [0, 2]],
+      ['F3', [1]],
+    ]);
+    const [first] = output.readings;
+    expect(first).toMatchObject({
+      travel: { upMm: 3, rightMm: 2 },
+      follow: {
+        elevationDeg: expect.any(Number),
+        lateralDeg: expect.any(Number),
+        rimCentreMm: [expect.any(Number), expect.any(Number), expect.any(Number)],
+        axis: [expect.any(Number), expect.any(Number), expect.any(Number)],
+        contactFraction: expect.any(Number),
+        share: { upper: expect.any(Number), lower: expect.any(Number), right: expect.any(Number), left: expect.any(Number) },
+        lipShare: { upper: expect.any(Number), lower: expect.any(Number) },
+      },
+      held: {
+        contactFraction: expect.any(Number),
+        share: { upper: expect.any(Number), lower: expect.any(Number), right: expect.any(Number), left: expect.any(Number) },
+        momentNmm: { elevation: expect.any(Number), lateral: expect.any(Number) },
+        peakOverMeanPressure: expect.any(Number),
+      },
+      changeFromHome: { elevationDeg: expect.any(Number), lateralDeg: expect.any(Number) },
+      predictedHorn: { elevationDeg: expect.any(Number), lateralDeg: expect.any(Number) },
+      views: Object.fromEntries(
+        ['plate', 'sphere', 'normal'].map((name) => [
+          name,
+          {
+            elevationDeg: expect.any(Number),
+            lateralDeg: expect.any(Number),
+            changeFromHome: { elevationDeg: expect.any(Number), lateralDeg: expect.any(Number) },
+          },
+        ]),
+      ),
+    });
+    expect(notFinite(output)).toBeNull();
+  });
+
+  it('on a sphere the axis runs from its centre through the rim’s centre, and the rim stands at home + travel', () => {
+    for (const { follow, travel } of predictOutput(analyse(sphereRecord())).readings) {
+      const [x = Number.NaN, y = Number.NaN, z = Number.NaN] = follow.rimCentreMm;
+      expectWithin(x, -travel.rightMm, { abs: 1e-12 });
+      expectWithin(y, travel.upMm, { abs: 1e-12 });
+      // The form's apex is the origin, so the sphere's centre lies 40 mm behind it.
+      const distance = Math.hypot(x, y, z + 40);
+      [x, y, z + 40].forEach((part, index) => expectWithin(follow.axis[index] ?? Number.NaN, part / distance, { abs: 1e-9 }));
+    }
+  });
+
+  it('says where a number is not finite, which JSON would hide', () => {
+    expect(notFinite({ a: [1, { b: Number.NaN }] })).toBe('a[1].b');
+    expect(notFinite({ a: Number.POSITIVE_INFINITY })).toBe('a');
+    expect(notFinite({ a: [null, 'x', 0] })).toBeNull();
+  });
+});
+
+describe('runPredict', () => {
+  it('prints one JSON object for a file and for standard input', async () => {
+    const json = JSON.stringify(sphereRecord());
+    const fromFile = await run([file('sphere.json', json)]);
+    expect(fromFile).toMatchObject({ status: 0, err: '' });
+    expect(JSON.parse(fromFile.out)).toEqual(JSON.parse(JSON.stringify(predictOutput(analyse(sphereRecord())))));
+    expect(await run(['-'], Readable.from([Buffer.from(json.slice(0, 100)), Buffer.from(json.slice(100))]))).toEqual(fromFile);
+    // UTF-8 with a byte order mark, as some editors write it.
+    expect(await run([file('bom.json', `\uFEFF${json}`)])).toEqual(fromFile);
+  });
+
+  it('says how it is used', async () => {
+    expect(await run(['--help'])).toMatchObject({ status: 0, err: '', out: expect.stringContaining('FILE.json') });
+    await refused([], /^arguments: 0; allowed: one file name\. usage:/);
+    await refused(['a.json', 'b.json'], /^arguments: 2; allowed: one file name\./);
+  });
+
+  it.each<[string, () => readonly string[], RegExp]>([
+    ['a missing file', () => [join(folder, 'none.json')], /none\.json: no such file; allowed: a readable JSON file/],
+    ['a folder', () => [folder], /: is a folder; allowed: a readable JSON file/],
+    ['an empty file', () => [file('empty.json', '')], /^file: empty; allowed: a JSON object$/],
+    ['a binary file', () => [file('binary', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0xff, 0xfe, 0]))], /binary: not UTF-8 text; allowed: a JSON file in UTF-8$/],
+    ['UTF-16', () => [file('utf16.json', Buffer.from(`\uFEFF${JSON.stringify(sphereRecord())}`, 'utf16le'))], /utf16\.json: not UTF-8 text/],
+    ['a huge file', () => [file('huge.json', ' '.repeat(1_000_001))], /huge\.json: larger than a record; allowed: up to 1000000 bytes$/],
+    ['broken JSON', () => [file('broken.json', '{"format":\n')], /^file: not JSON \(.+\); allowed: a JSON object$/],
+    ['another JSON file', () => [file('other.json', '{"name":"x"}')], /^format: missing; allowed: "rimpath-record"$/],
+    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":2}')], /^version: 2 is newer than this program reads; allowed: 1$/],
+    ['a name with a line break', () => [join(folder, 'two\nlines')], /two lines: no such file/],
+  ])('refuses %s in one line', async (_, names, message) => {
+    await refused(names(), message);
+  });
+
+  it('refuses endless standard input without reading it all', async () => {
+    let given = 0;
+    const endless = new Readable({
+      read() {
+        given += 65_536;
+        this.push(Buffer.alloc(65_536, 0x20));
+      },
+    });
+    await refused(['-'], /^standard input: larger than a record/, endless);
+    expect(given).toBeLessThan(3_000_000);
+  });
+
+  it('names the field, the value and what is allowed', async () => {
+    const record = sphereRecord();
+    record.force.newtons = 250;
+    await refused([file('force.json', JSON.stringify(record))], 'force.newtons: 250; allowed: a number above 0 and up to 200 N');
+  });
+
+  it('names the reading that cannot be reached', async () => {
+    const record = sphereRecord();
+    record.readings.push({ note: 'G5', travel: { upMm: 0, rightMm: 58 } });
+    const parsed = parseRecord(record);
+    expect(parsed.kind).toBe('record');
+    await refused([file('off.json', JSON.stringify(record))], /^readings\[3\] \(G5\)[:,]/);
+  });
+
+  it('names home when nothing rests there', async () => {
+    const record = sphereRecord();
+    record.home = { note: 'F3', upMm: 55, rightMm: 0 };
+    await refused([file('home.json', JSON.stringify(record))], /^home \(55 mm up/);
+  });
+
+  it('a fault of the program is no fault of the record', async () => {
+    const broken = (): never => {
+      throw new TypeError('oops\nhere');
+    };
+    const result = await runPredict([file('fine.json', JSON.stringify(sphereRecord()))], nothing(), broken);
+    expect(result).toEqual({ status: 1, out: '', err: 'internal error: oops here\n' });
+    const notANumber = (record: PlayerRecord): Analysis => {
+      const analysis = analyse(record);
+      return { ...analysis, home: { ...analysis.home, lipLineMm: Number.NaN } };
+    };
+    expect(await runPredict([file('nan.json', JSON.stringify(sphereRecord()))], nothing(), notANumber)).toEqual({
+      status: 1,
+      out: '',
+      err: 'internal error: home.lipLineMm is not a finite number\n',
+    });
+  });
+
+  it('counts the problems it does not spell out', () => {
+    const analysis = analyse(sphereRecord());
+    const problem = { readingIndex: 2, reason: 'bad-reading', words: 'cannot be' } as const;
+    expect(problemLine(analysis)).toBeNull();
+    expect(problemLine({ ...analysis, problems: [problem] })).toBe('readings[2] (Bb3): cannot be');
+    expect(problemLine({ ...analysis, problems: [problem, problem] })).toBe('readings[2] (Bb3): cannot be (and 1 more)');
+    expect(problemLine({ ...analysis, problems: [{ ...problem, readingIndex: null }] })).toBe('home: cannot be');
+  });
+});
+
+describe('npm run -s predict', () => {
+  const predict = (name: string, input = ''): ReturnType<typeof spawnSync> =>
+    spawnSync(process.execPath, ['--import', 'tsx', 'src/cli/predict.ts', name], { cwd: projectRoot, input, encoding: 'utf8' });
+
+  it('prints a demo player’s angles from standard input', async () => {
+    const { default: demo } = await import('../../models/players/pushes-up.json');
+    const ran = predict('-', JSON.stringify(demo.record));
+    expect(ran.stderr).toBe('');
+    expect(ran.status).toBe(0);
+    const output = JSON.parse(String(ran.stdout)) as ReturnType<typeof predictOutput>;
+    expect(output.readings.map(({ note }) => note)).toEqual(demo.record.readings.map(({ note }) => note));
+  });
+
+  it('exits with 2, one line and nothing printed on a file that is no record', () => {
+    const ran = predict(demoPath);
+    expect(ran.stdout).toBe('');
+    expect(ran.stderr).toBe('format: missing; allowed: "rimpath-record"\n');
+    expect(ran.status).toBe(2);
+  });
+});
