@@ -7,7 +7,6 @@ export interface NoteColumnProps {
   readonly id: string;
   readonly note: StaffNote;
   readonly written: WrittenNote;
-  readonly transposed: boolean;
   /** undefined: swing is not shown at all; null: there is none for this note. */
   readonly swing: HornAngles | null | undefined;
   readonly selected: boolean;
@@ -39,9 +38,9 @@ export function NoteColumn(props: NoteColumnProps) {
   );
 }
 
-function spoken({ note, written, transposed, swing }: NoteColumnProps): string {
+function spoken({ note, written, swing }: NoteColumnProps): string {
   const name = printedLabel(note.label);
-  const asWritten = transposed ? `, written ${writtenName(written)}` : '';
+  const asWritten = writtenName(written) !== name ? `, written ${writtenName(written)}` : '';
   if (!swing) return `${name}${asWritten}`;
   return `${name}${asWritten}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
 }

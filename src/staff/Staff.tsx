@@ -2,31 +2,51 @@
  * The readings as notes on a staff, which is also the time line: click or drag along it and the rim moves there. Notation
  * is drawn by a lazily loaded engraver; until it is there, or when it cannot be had, the note names alone carry the line.
  */
-import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent, type RefObject } from 'react';
-import { LEAD_PX, layoutStaff, noteAt, pitchAt, placeOf, scrollToShow, type StaffLayout } from './layout';
+import { useCallback, useEffect, useId, useMemo, useRef, useState, type KeyboardEvent, type RefObject } from 'react';
+import {
+  LEAD_PX,
+  layoutStaff,
+  layoutWithoutNotation,
+  noteAt,
+  pitchAt,
+  placeOf,
+  scrollToShow,
+  type StaffLayout,
+} from './layout';
 import { NoteColumn } from './NoteColumn';
 import type { Engraver, StaffProps } from './props';
 import { accidentals, staffPosition, writtenNote } from './spelling';
 import './staff.css';
+import { useFrame } from './useFrame';
 import { useScrub } from './useScrub';
-import { useWidth } from './useWidth';
 
 export function Staff(props: StaffProps) {
   const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing } = props;
-  const [frame, frameWidth] = useWidth<HTMLDivElement>();
-  const engraver = useEngraver(props.loadEngraver ?? loadEngraver);
+  const [frame, { widthPx: frameWidth, zoom }] = useFrame<HTMLDivElement>();
+  const [engraver, setEngraver] = useEngraver(props.loadEngraver ?? loadEngraver);
   const listId = useId();
   const written = useMemo(() => notes.map((note) => writtenNote(note, instrument)), [notes, instrument]);
   const withSwing = showSwing !== undefined;
+  const inWords = engraver === 'failed';
   const layout = useMemo(
-    () => layoutStaff(frameWidth, written.map((note) => staffPosition(note, instrument.clef)), withSwing),
-    [frameWidth, written, instrument.clef, withSwing],
+    () =>
+      inWords
+        ? layoutWithoutNotation(frameWidth, written.length, withSwing)
+        : layoutStaff(frameWidth, written.map((note) => staffPosition(note, instrument.clef)), withSwing),
+    [inWords, frameWidth, written, instrument.clef, withSwing],
   );
   const midis = useMemo(() => notes.map((note) => note.midi), [notes]);
-
-  const [music, notationFailed] = useNotation(engraver, layout, written, instrument.clef);
-  const playhead = usePlayhead(live, layout, midis, frame, frameWidth);
-  const inWords = engraver === 'failed' || notationFailed;
+  const music = useNotation(engraver, setEngraver, layout, written, instrument.clef);
+  const showPlace = useCallback(
+    (xPx: number): void => {
+      if (!frame.current || layout.widthPx <= frameWidth) return;
+      const scrollPx = frame.current.scrollLeft / zoom;
+      const wantedPx = scrollToShow(xPx, scrollPx, frameWidth, layout.widthPx);
+      if (wantedPx !== scrollPx) frame.current.scrollLeft = wantedPx * zoom;
+    },
+    [frame, frameWidth, layout, zoom],
+  );
+  const playhead = usePlayhead(live, layout, midis, showPlace);
 
   const select = (index: number): void => {
     const note = notes[index];
@@ -38,12 +58,10 @@ export function Staff(props: StaffProps) {
     select(index);
     onScrub(note.midi);
     onScrubEnd();
-    const x = layout.noteXs[index];
-    if (frame.current && x !== undefined) {
-      frame.current.scrollLeft = scrollToShow(x, frame.current.scrollLeft, frameWidth, layout.widthPx);
-    }
+    showPlace(layout.noteXs[index] as number);
   };
   const scrub = useScrub({
+    zoom,
     onMove: (x) => {
       const midi = pitchAt(x, midis, layout.noteXs);
       const index = noteAt(x, layout);
@@ -65,7 +83,8 @@ export function Staff(props: StaffProps) {
   return (
     <div className="staff" ref={frame}>
       {frameWidth > 0 && (
-        <div className="staff-sheet" style={{ width: layout.widthPx, height: layout.heightPx }} {...scrub}>
+        <div className="staff-sheet" style={{ width: layout.widthPx, height: layout.heightPx, zoom }} {...scrub}>
+          <div className="staff-playhead" ref={playhead} aria-hidden="true" style={{ height: layout.namesTopPx }} hidden />
           <div className={inWords ? 'staff-line' : 'staff-music'} ref={music} aria-hidden="true" style={{ height: layout.namesTopPx }} />
           {withSwing && notes.length > 0 && <RowHeadings topPx={layout.namesTopPx} />}
           <div
@@ -83,7 +102,6 @@ export function Staff(props: StaffProps) {
                 id={`${listId}-${index}`}
                 note={note}
                 written={written[index] as (typeof written)[number]}
-                transposed={instrument.transpositionSemitones !== 0}
                 swing={showSwing?.[index]}
                 selected={index === current}
                 leftPx={LEAD_PX + index * layout.spacingPx}
@@ -93,7 +111,6 @@ export function Staff(props: StaffProps) {
             ))}
           </div>
           {notes.length === 0 && <p className="staff-empty">No notes yet</p>}
-          <div className="staff-playhead" ref={playhead} aria-hidden="true" style={{ height: layout.namesTopPx }} hidden />
         </div>
       )}
       {inWords && <p className="staff-message">The notation could not be loaded; the notes are shown by name.</p>}
@@ -116,8 +133,10 @@ async function loadEngraver(): Promise<Engraver> {
   return openEngraver();
 }
 
-function useEngraver(load: () => Promise<Engraver>): Engraver | 'loading' | 'failed' {
-  const [engraver, setEngraver] = useState<Engraver | 'loading' | 'failed'>('loading');
+type EngraverState = Engraver | 'loading' | 'failed';
+
+function useEngraver(load: () => Promise<Engraver>): readonly [EngraverState, (state: EngraverState) => void] {
+  const [engraver, setEngraver] = useState<EngraverState>('loading');
   useEffect(() => {
     let wanted = true;
     load().then(
@@ -128,18 +147,18 @@ function useEngraver(load: () => Promise<Engraver>): Engraver | 'loading' | 'fai
       wanted = false;
     };
   }, [load]);
-  return engraver;
+  return [engraver, setEngraver];
 }
 
 /** Draws again only when something on the staff changed; the selection is styled, not drawn. */
 function useNotation(
-  engraver: Engraver | 'loading' | 'failed',
+  engraver: EngraverState,
+  setEngraver: (state: EngraverState) => void,
   layout: StaffLayout,
   written: readonly ReturnType<typeof writtenNote>[],
   clef: StaffProps['instrument']['clef'],
-): readonly [RefObject<HTMLDivElement | null>, boolean] {
+): RefObject<HTMLDivElement | null> {
   const host = useRef<HTMLDivElement>(null);
-  const [failed, setFailed] = useState(false);
   useEffect(() => {
     if (typeof engraver === 'string' || !host.current) return;
     const signs = accidentals(written);
@@ -157,13 +176,12 @@ function useNotation(
           accidental: signs[index] ?? null,
         })),
       });
-      setFailed(false);
     } catch {
       host.current.replaceChildren();
-      setFailed(true);
+      setEngraver('failed');
     }
-  }, [engraver, layout, written, clef]);
-  return [host, failed];
+  }, [engraver, setEngraver, layout, written, clef]);
+  return host;
 }
 
 /** The playhead is moved by hand, once a frame: no render is involved. */
@@ -171,8 +189,7 @@ function usePlayhead(
   live: StaffProps['live'],
   layout: StaffLayout,
   midis: readonly number[],
-  frame: RefObject<HTMLDivElement | null>,
-  frameWidth: number,
+  showPlace: (xPx: number) => void,
 ): RefObject<HTMLDivElement | null> {
   const line = useRef<HTMLDivElement>(null);
   const lastX = useRef(LEAD_PX);
@@ -186,15 +203,11 @@ function usePlayhead(
       if (x === null) return;
       lastX.current = x;
       element.style.transform = `translateX(${x}px)`;
-      if (frame.current && layout.widthPx > frameWidth) {
-        const scroll = frame.current.scrollLeft;
-        const wanted = scrollToShow(x, scroll, frameWidth, layout.widthPx);
-        if (wanted !== scroll) frame.current.scrollLeft = wanted;
-      }
+      showPlace(x);
     };
     move();
     return live.subscribe(move);
-  }, [live, layout, midis, frame, frameWidth]);
+  }, [live, layout, midis, showPlace]);
   return line;
 }
 

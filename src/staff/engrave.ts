@@ -20,7 +20,7 @@ const SPACES_ABOVE = 0;
 
 function engrave(host: HTMLElement, score: Score): void {
   host.replaceChildren();
-  const context = new SVGContext(host as HTMLDivElement);
+  const context = new SVGContext(host);
   context.resize(score.widthPx, score.heightPx);
   context.setFillStyle('currentColor').setStrokeStyle('currentColor');
   const stave = new Stave(score.staveLeftPx, score.staveTopPx, score.widthPx - score.staveLeftPx - 1, {
@@ -45,7 +45,7 @@ function engrave(host: HTMLElement, score: Score): void {
     tick.setX(0);
     const middle = (note.getNoteHeadBeginX() + note.getNoteHeadEndX()) / 2;
     tick.setX(scored.xPx - middle);
-    const group = context.openGroup('reading') as SVGGElement;
+    const group = context.openGroup('reading');
     group.dataset['index'] = String(index);
     note.setContext(context).drawWithStyle();
     context.closeGroup();

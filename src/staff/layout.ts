@@ -21,6 +21,7 @@ export const SWING_ROW_PX = 17;
 const MIN_SPACING_PX = 36;
 const MIN_SPACING_WITH_SWING_PX = 44;
 const END_PX = 8;
+const STRIP_PX = 24;
 /** The clefs reach this far beyond the five lines. */
 const CLEF_OVERHANG_SPACES = 2;
 /** Half a notehead and a breath beyond the outermost note. */
@@ -48,6 +49,12 @@ export function layoutStaff(frameWidthPx: number, positions: readonly number[], 
     spacingPx,
     noteXs: positions.map((_, index) => LEAD_PX + (index + 0.5) * spacingPx),
   };
+}
+
+/** The time line alone, without staff lines: a narrow strip with the names under it. */
+export function layoutWithoutNotation(frameWidthPx: number, count: number, withSwing: boolean): StaffLayout {
+  const layout = layoutStaff(frameWidthPx, new Array<number>(count).fill(4), withSwing);
+  return { ...layout, namesTopPx: STRIP_PX, heightPx: layout.heightPx - layout.namesTopPx + STRIP_PX };
 }
 
 /** Pitch at a place of the time line, linear between neighbours, held at the ends; null without notes. */

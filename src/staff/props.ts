@@ -13,7 +13,7 @@ export interface StaffInstrument extends Transposition {
 export interface StaffNote {
   /** Sounding pitch. */
   readonly midi: number;
-  /** Shown under the note, e.g. "Bb4"; a note name of this pitch also decides sharp or flat on the staff. */
+  /** Shown under the note, e.g. "Bb4"; where it names the sounding or the written pitch it also decides sharp or flat. */
   readonly label: string;
   /** Which reading this is; what `selected` and `onSelect` speak of. */
   readonly readingIndex: number;

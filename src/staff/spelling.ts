@@ -11,8 +11,8 @@ export interface WrittenNote {
 }
 
 /**
- * The note a player reads for a sounding pitch. A label that names the pitch decides between sharp and flat, and the
- * transposition keeps the spelling by interval (sounding Bb4 on a trumpet in B flat is C5); what would need a double
+ * The note a player reads for a sounding pitch. A label that names the pitch, sounding or written, decides
+ * between sharp and flat, and the transposition keeps the spelling by interval (sounding Bb4 on a trumpet in B flat is C5); what would need a double
  * accidental or a white key by another name falls back on the usual spelling.
  * Throws when the written pitch is outside MIDI 0–127.
  */
@@ -21,7 +21,8 @@ export function writtenNote(note: Pick<StaffNote, 'midi' | 'label'>, instrument:
   if (!Number.isInteger(midi) || midi < 0 || midi > 127) {
     throw new RangeError(`writtenNote: written pitch ${midi}; allowed: a whole MIDI number from 0 to 127`);
   }
-  const named = spelledAs(transposedName(note, instrument.transpositionSemitones), midi);
+  const name = namesPitch(note.label, midi) ? ascii(note.label) : transposedName(note, instrument.transpositionSemitones);
+  const named = spelledAs(name, midi);
   return named ?? usualSpelling(midi);
 }
 
@@ -74,12 +75,19 @@ const BOTTOM_LINE: Readonly<Record<ClefName, number>> = {
 const INTERVALS = ['1P', '2m', '2M', '3m', '3M', '4P', '5d', '5P', '6m', '6M', '7m', '7M'] as const;
 
 function transposedName(note: Pick<StaffNote, 'midi' | 'label'>, semitones: number): string {
-  const named = isNote(note.label) && midiOf(note.label) === note.midi;
-  const sounding = named ? note.label.replaceAll('♭', 'b').replaceAll('♯', '#') : usualName(note.midi);
+  const sounding = namesPitch(note.label, note.midi) ? ascii(note.label) : usualName(note.midi);
   const within = ((semitones % 12) + 12) % 12;
   const moved = Note.get(Note.transpose(sounding, INTERVALS[within] ?? '1P'));
   const octaves = (semitones - within) / 12;
   return moved.empty ? '' : `${moved.letter}${moved.acc}${(moved.oct ?? 0) + octaves}`;
+}
+
+function namesPitch(label: string, midi: number): boolean {
+  return isNote(label) && midiOf(label) === midi;
+}
+
+function ascii(label: string): string {
+  return label.replaceAll('♭', 'b').replaceAll('♯', '#');
 }
 
 function spelledAs(name: string, midi: number): WrittenNote | null {

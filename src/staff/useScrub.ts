@@ -1,6 +1,8 @@
 import { useRef, type PointerEvent } from 'react';
 
 export interface ScrubHandlers {
+  /** The strip's own CSS zoom. */
+  readonly zoom: number;
   /** The pointer was dragged to this place, px from the sheet's left edge. */
   readonly onMove: (xPx: number) => void;
   /** Pressed and let go in one place. */
@@ -16,7 +18,7 @@ const DRAG_THRESHOLD_PX = 4;
 export function useScrub(handlers: ScrubHandlers) {
   const press = useRef<{ readonly clientX: number; dragged: boolean } | null>(null);
   const place = (event: PointerEvent<HTMLElement>): number =>
-    event.clientX - event.currentTarget.getBoundingClientRect().left;
+    (event.clientX - event.currentTarget.getBoundingClientRect().left) / handlers.zoom;
   return {
     onPointerDown(event: PointerEvent<HTMLElement>): void {
       if (event.button !== 0 || !event.isPrimary) return;

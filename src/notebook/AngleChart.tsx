@@ -1,0 +1,156 @@
+/**
+ * The angle chart: elevation and lateral against pitch as changes from home; predicted (line, round marks, band), held
+ * still (dashed) and measured (squares with error bars). One slider over the drawing picks a note by mouse, touch or keys.
+ */
+import { useCallback, useMemo, useState, type KeyboardEvent, type MouseEvent } from 'react';
+import type { LiveFrame } from '../core/analysis';
+import { AngleLegend } from './chart/AngleLegend';
+import { AngleTable } from './chart/AngleTable';
+import { AngleTraces } from './chart/AngleTraces';
+import './chart/chart.css';
+import { PanelFrame, PitchAxis } from './chart/PanelFrame';
+import { layoutPanels, pairOfDomains } from './chart/panels';
+import type { AngleChartProps, AnglePoint } from './chart/props';
+import { nearest, toPixels } from './chart/scale';
+import { useFrame } from './chart/useFrame';
+import { usePlayhead } from './chart/usePlayhead';
+import { angleSentence, noteLabel, signed } from './chart/words';
+
+/** A panel that shows less than this would blow noise up to the size of news. */
+const LEAST_SPAN_DEG = 4;
+const HOME = { elevationDeg: 0, lateralDeg: 0 };
+const WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };
+
+export function AngleChart(props: AngleChartProps) {
+  const { points, curve = [], held = HOME, words = WORDS, live, selected, onSelect } = props;
+  const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
+  const [hovered, setHovered] = useState<number | null>(null);
+  const selectedIndex = indexOf(points, selected);
+  const layout = useMemo(() => {
+    const domains = pairOfDomains(
+      [...reach(points, 'elevation'), ...curve.map((at) => at.elevationDeg), held.elevationDeg],
+      [...reach(points, 'lateral'), ...curve.map((at) => at.lateralDeg), held.lateralDeg],
+      LEAST_SPAN_DEG,
+    );
+    const notes = points.map(({ midi, label }) => ({ midi, label: noteLabel(label) }));
+    return layoutPanels(width, domains, notes, selectedIndex);
+  }, [width, points, curve, held, selectedIndex]);
+  const playhead = usePlayhead(
+    live,
+    useCallback(
+      ({ midi }: LiveFrame) => {
+        const [low, high] = layout.pitch.from;
+        return midi === null || midi < low || midi > high ? null : ([toPixels(layout.pitch, midi), 0] as const);
+      },
+      [layout],
+    ),
+  );
+
+  if (points.length === 0) {
+    return (
+      <div className="chart" ref={frame}>
+        <p className="chart-message">No notes to draw yet.</p>
+      </div>
+    );
+  }
+  const shownIndex = hovered !== null && hovered < points.length ? hovered : selectedIndex;
+  const shown = shownIndex === null ? undefined : points[shownIndex];
+  const choose = (index: number | null): void => {
+    const point = index === null ? undefined : points[index];
+    if (point && point.readingIndex !== selected) onSelect(point.readingIndex);
+  };
+  const indexUnder = (event: MouseEvent<HTMLElement>): number | null =>
+    nearest((event.clientX - event.currentTarget.getBoundingClientRect().left) / zoom + layout.plotLeftPx, layout.noteXs);
+  const onKeyDown = (event: KeyboardEvent): void => {
+    const next = stepped(event.key, selectedIndex, points.length);
+    if (next === null) return;
+    event.preventDefault();
+    setHovered(null);
+    choose(next);
+  };
+  const [upper, lower] = layout.panels;
+
+  return (
+    <div className="chart" ref={frame}>
+      <AngleLegend
+        band={points.some((point) => point.band)}
+        measured={points.some((point) => point.measured)}
+      />
+      {width > 0 && (
+        <div className="chart-area" style={{ height: layout.heightPx, zoom }}>
+          <svg width={layout.widthPx} height={layout.heightPx} role="img" aria-label={summary(points, words)}>
+            <PitchAxis
+              layout={layout}
+              labels={points.map((point) => noteLabel(point.label))}
+              selectedIndex={shownIndex}
+            />
+            <PanelFrame layout={layout} panel={upper} title={words.elevation} unit="° from home">
+              <AngleTraces {...{ layout, points, curve }} panel={upper} angle="elevation" held={held.elevationDeg} shownIndex={shownIndex} />
+            </PanelFrame>
+            <PanelFrame layout={layout} panel={lower} title={words.lateral} unit="° from home">
+              <AngleTraces {...{ layout, points, curve }} panel={lower} angle="lateral" held={held.lateralDeg} shownIndex={shownIndex} />
+            </PanelFrame>
+            <g ref={playhead} visibility="hidden">
+              <line className="chart-playhead" y1={upper.topPx} y2={upper.bottomPx} />
+              <line className="chart-playhead" y1={lower.topPx} y2={lower.bottomPx} />
+            </g>
+          </svg>
+          <div
+            className="chart-slider"
+            role="slider"
+            tabIndex={0}
+            aria-label="Note of the angle chart"
+            aria-valuemin={1}
+            aria-valuemax={points.length}
+            aria-valuenow={(selectedIndex ?? 0) + 1}
+            aria-valuetext={selectedIndex === null ? 'no note chosen' : angleSentence(points[selectedIndex] as AnglePoint)}
+            style={{
+              left: layout.plotLeftPx,
+              top: upper.topPx,
+              width: layout.plotRightPx - layout.plotLeftPx,
+              height: layout.heightPx - upper.topPx,
+            }}
+            onKeyDown={onKeyDown}
+            onPointerMove={(event) => event.pointerType === 'mouse' && setHovered(indexUnder(event))}
+            onPointerLeave={() => setHovered(null)}
+            onClick={(event) => choose(indexUnder(event))}
+          />
+        </div>
+      )}
+      <p className="chart-readout">
+        {shown ? angleSentence(shown) : 'Choose a note to read its angles.'}
+      </p>
+      <AngleTable points={points} words={words} />
+    </div>
+  );
+}
+
+function indexOf(points: readonly AnglePoint[], readingIndex: number | null): number | null {
+  const index = points.findIndex((point) => point.readingIndex === readingIndex);
+  return index < 0 ? null : index;
+}
+
+/** Everything that has to fit into a panel: predictions with bands, measurements with error bars. */
+function reach(points: readonly AnglePoint[], angle: 'elevation' | 'lateral'): number[] {
+  return points.flatMap(({ predicted, band, measured }) => {
+    const value = predicted[`${angle}Deg`];
+    const sd = band?.[`${angle}SdDeg`] ?? 0;
+    const seen = measured ? [measured[`${angle}Deg`] - measured.sdDeg, measured[`${angle}Deg`] + measured.sdDeg] : [];
+    return [value - sd, value + sd, ...seen];
+  });
+}
+
+function summary(points: readonly AnglePoint[], words: { readonly elevation: string; readonly lateral: string }): string {
+  const [first, last] = [points[0] as AnglePoint, points[points.length - 1] as AnglePoint];
+  const part = (angle: 'elevationDeg' | 'lateralDeg'): string =>
+    `${signed(first.predicted[angle])}° at ${noteLabel(first.label)} to ${signed(last.predicted[angle])}° at ${noteLabel(last.label)}`;
+  return `Predicted change of the horn angle from home against pitch. ${words.elevation}: ${part('elevationDeg')}. ${words.lateral}: ${part('lateralDeg')}.`;
+}
+
+function stepped(key: string, current: number | null, count: number): number | null {
+  if (key === 'Home') return 0;
+  if (key === 'End') return count - 1;
+  if (key === 'ArrowRight' || key === 'ArrowUp') return current === null ? 0 : Math.min(count - 1, current + 1);
+  if (key === 'ArrowLeft' || key === 'ArrowDown') return current === null ? count - 1 : Math.max(0, current - 1);
+  return null;
+}

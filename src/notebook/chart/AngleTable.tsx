@@ -1,0 +1,38 @@
+import type { AnglePoint } from './props';
+import { noteLabel, signed } from './words';
+
+/** The chart in numbers, for those who do not see it. */
+export function AngleTable({ points, words }: {
+  readonly points: readonly AnglePoint[];
+  readonly words: { readonly elevation: string; readonly lateral: string };
+}) {
+  return (
+    <table className="chart-hidden">
+      <caption>Change of the horn angle from home, degrees</caption>
+      <thead>
+        <tr>
+          <th scope="col">Note</th>
+          <th scope="col">{`${words.elevation}, predicted`}</th>
+          <th scope="col">{`${words.lateral}, predicted`}</th>
+          <th scope="col">{`${words.elevation}, measured`}</th>
+          <th scope="col">{`${words.lateral}, measured`}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {points.map(({ readingIndex, label, predicted, band, measured }) => (
+          <tr key={readingIndex}>
+            <th scope="row">{noteLabel(label)}</th>
+            <td>{withSd(predicted.elevationDeg, band?.elevationSdDeg)}</td>
+            <td>{withSd(predicted.lateralDeg, band?.lateralSdDeg)}</td>
+            <td>{measured ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>
+            <td>{measured ? withSd(measured.lateralDeg, measured.sdDeg) : 'not measured'}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function withSd(value: number, sd: number | undefined): string {
+  return sd ? `${signed(value)} ± ${sd.toFixed(1)}` : signed(value);
+}

@@ -1,0 +1,36 @@
+/** How the charts say numbers: for the line under a chart, the hidden table and the sliders. */
+import { isNote, printedNote } from '../../core/pitch';
+import type { AnglePoint, Travel } from './props';
+
+export function noteLabel(label: string): string {
+  return isNote(label) ? printedNote(label) : label;
+}
+
+/** "3.0° up", "1.2° left"; what rounds to nothing has no side. */
+export function sided(value: number, unit: string, positive: string, negative: string): string {
+  const size = Math.abs(value).toFixed(1);
+  return size === '0.0' ? `0.0${unit}` : `${size}${unit} ${value < 0 ? negative : positive}`;
+}
+
+/** A number with its sign, as in tables: "+3.0", "−1.2", "0.0". */
+export function signed(value: number, decimals = 1): string {
+  const size = Math.abs(value).toFixed(decimals);
+  return Number(size) === 0 ? size : `${value < 0 ? '−' : '+'}${size}`;
+}
+
+export function travelWords(travel: Travel): string {
+  return `${sided(travel.upMm, '\u00a0mm', 'up', 'down')}, ${sided(travel.rightMm, '\u00a0mm', 'right', 'left')}`;
+}
+
+/** One sentence on a note of the angle chart. */
+export function angleSentence(point: AnglePoint): string {
+  const { predicted, band, measured } = point;
+  const first = `${noteLabel(point.label)}: predicted ${withSd(predicted.elevationDeg, band?.elevationSdDeg, 'up', 'down')}, ${withSd(predicted.lateralDeg, band?.lateralSdDeg, 'right', 'left')}`;
+  if (!measured) return `${first}.`;
+  const sd = measured.sdDeg > 0 ? measured.sdDeg : undefined;
+  return `${first}; measured ${withSd(measured.elevationDeg, sd, 'up', 'down')}, ${withSd(measured.lateralDeg, sd, 'right', 'left')}.`;
+}
+
+function withSd(value: number, sd: number | undefined, positive: string, negative: string): string {
+  return sided(value, sd === undefined ? '°' : `° ± ${sd.toFixed(1)}°`, positive, negative);
+}
