@@ -1,0 +1,183 @@
+import { type ReactNode, useEffect, useMemo } from 'react';
+import { sentence } from '../notebook/sentence';
+import { AnglesChapter } from '../notebook/AnglesChapter';
+import { PlayerChapter } from '../notebook/PlayerChapter';
+import { Problems, problemWords } from '../notebook/Problems';
+import { ReadingsChapter } from '../notebook/ReadingsChapter';
+import { ThisNote } from '../notebook/ThisNote';
+import { shownNote } from '../notebook/noteNames';
+import type { EntryStyle } from '../notebook/props';
+import { withTravel } from '../notebook/recordEdits';
+import { Charts } from './Charts';
+import { Header } from './Header';
+import { useApp, useSession } from './SessionContext';
+import { StaffPane } from './StaffPane';
+import { DragHint, StagePane } from './StagePane';
+import { Transport } from './Transport';
+import { notebookLibrary } from './library';
+import { readingAt } from './session';
+
+/** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
+export function App(): ReactNode {
+  const entry = useEntry();
+  useTheme();
+  useUndoKeys();
+  return (
+    <>
+      <Header />
+      <main className="page">
+        <section className="picture" aria-label="Picture and staff">
+          <div className="picture__stage">
+            <StagePane />
+            <Transport shownTransposition={entry.shownTransposition} />
+          </div>
+          <div className="picture__below">
+            <Sentence entry={entry} />
+            <StaffPane entry={entry} />
+          </div>
+        </section>
+        <div className="notebook">
+          <Notebook entry={entry} />
+        </div>
+      </main>
+      <Announcement />
+    </>
+  );
+}
+
+function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
+  const session = useSession();
+  const state = useApp((all) => all);
+  const { record, analysis, selected, settings, failure, notice, change, settle, set } = state;
+  const instrument = notebookLibrary.instruments.find((one) => one.id === record.player.instrument);
+  const posture = instrument?.posture ?? 'held';
+  const result = readingAt(state, selected);
+  const reading = record.readings[selected];
+  const noteLabel = reading === undefined ? '' : shownNote(reading.note, entry.shownTransposition);
+  const problems = [
+    ...(failure === null ? [] : [failure]),
+    ...(analysis?.problems.map((one) => problemWords(record, one, entry.shownTransposition)) ?? []),
+  ];
+  return (
+    <>
+      <nav className="contents" aria-label="Chapters">
+        <a href="#player">Player</a>
+        <a href="#readings">Readings</a>
+        <a href="#angles">Angles</a>
+      </nav>
+      {notice === null ? null : <p className="note">{notice}</p>}
+      <Problems words={problems} />
+      <ThisNote
+        record={record}
+        analysis={analysis}
+        result={result}
+        selected={selected}
+        posture={posture}
+        entry={entry}
+        onSelect={session.selectReading}
+        onTravel={(travel, key) => change(withTravel(record, selected, travel), key)}
+        onSettle={settle}
+      />
+      <DragHint />
+      <PlayerChapter
+        record={record}
+        analysis={analysis}
+        library={notebookLibrary}
+        noteLabel={(note) => shownNote(note, entry.shownTransposition)}
+        onChange={change}
+        onSettle={settle}
+      />
+      <ReadingsChapter
+        record={record}
+        analysis={analysis}
+        selected={selected}
+        entry={entry}
+        onSelect={session.selectReading}
+        onChange={change}
+        onSettle={settle}
+        onEntry={set}
+      />
+      <AnglesChapter
+        analysis={analysis}
+        result={result}
+        noteLabel={noteLabel}
+        posture={posture}
+        view={settings.view}
+        horn={settings.horn}
+        charts={<Charts entry={entry} />}
+        onView={(view) => set({ view })}
+        onHorn={(horn) => set({ horn })}
+      />
+    </>
+  );
+}
+
+function Sentence({ entry }: { readonly entry: EntryStyle }): ReactNode {
+  const words = useSentence(entry);
+  return <p className="sentence">{words ?? 'Type the travel of a note, and the swing of the horn is said here.'}</p>;
+}
+
+function useSentence(entry: EntryStyle): string | null {
+  const record = useApp((state) => state.record);
+  const analysis = useApp((state) => state.analysis);
+  const selected = useApp((state) => state.selected);
+  return useMemo(() => {
+    const reading = record.readings[selected];
+    const result = readingAt({ analysis }, selected);
+    if (reading === undefined || result === undefined || analysis === null) return null;
+    const instrument = notebookLibrary.instruments.find((one) => one.id === record.player.instrument);
+    return sentence({
+      note: shownNote(reading.note, entry.shownTransposition),
+      travel: result.travel,
+      changeFromHome: result.changeFromHome,
+      homeMeasured: analysis.home.measured !== null,
+      heldShare: result.held.load.share,
+      posture: instrument?.posture ?? 'held',
+    });
+  }, [record, analysis, selected, entry.shownTransposition]);
+}
+
+/** Spoken after a move by keys only: a sentence that changed sixty times a second would be no help. */
+function Announcement(): ReactNode {
+  const words = useApp((state) => state.announcement);
+  return (
+    <p className="only-heard" aria-live="polite">
+      {words}
+    </p>
+  );
+}
+
+function useEntry(): EntryStyle {
+  const sideways = useApp((state) => state.settings.sideways);
+  const unit = useApp((state) => state.settings.unit);
+  const noteNames = useApp((state) => state.settings.noteNames);
+  const instrumentId = useApp((state) => state.record.player.instrument);
+  return useMemo(() => {
+    const instrument = notebookLibrary.instruments.find((one) => one.id === instrumentId);
+    const shownTransposition = noteNames === 'written' ? (instrument?.transpositionSemitones ?? 0) : 0;
+    return { sideways, unit, noteNames, shownTransposition };
+  }, [sideways, unit, noteNames, instrumentId]);
+}
+
+function useTheme(): void {
+  const theme = useApp((state) => state.settings.theme);
+  useEffect(() => {
+    document.documentElement.dataset['theme'] = theme;
+  }, [theme]);
+}
+
+/** Undo and redo by keys, except in a field, where the browser's own undo is meant. */
+function useUndoKeys(): void {
+  const { store } = useSession();
+  useEffect(() => {
+    const onKeyDown = (event: KeyboardEvent): void => {
+      if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
+      if (event.target instanceof HTMLInputElement && event.target.type === 'text') return;
+      event.preventDefault();
+      if (event.shiftKey) store.getState().redo();
+      else store.getState().undo();
+    };
+    window.addEventListener('keydown', onKeyDown);
+    return () => window.removeEventListener('keydown', onKeyDown);
+  }, [store]);
+}

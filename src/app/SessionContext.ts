@@ -1,0 +1,22 @@
+import { createContext, useContext, useSyncExternalStore } from 'react';
+import { useStore } from 'zustand';
+import type { Session } from './session';
+import type { AppState } from './store';
+
+export const SessionContext = createContext<Session | null>(null);
+
+export function useSession(): Session {
+  const session = useContext(SessionContext);
+  if (session === null) throw new Error('useSession: outside SessionContext');
+  return session;
+}
+
+/** Part of the state; renders again only when that part changes. */
+export function useApp<T>(select: (state: AppState) => T): T {
+  return useStore(useSession().store, select);
+}
+
+export function usePlaying(): boolean {
+  const { playhead } = useSession();
+  return useSyncExternalStore(playhead.onPlaying, playhead.isPlaying);
+}

@@ -1,0 +1,35 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { analyse } from '../core/analyse';
+import { createLive } from '../core/live';
+import { App } from './App';
+import { SessionContext } from './SessionContext';
+import { prefersReducedMotion } from './capabilities';
+import { keepSaved, loadStart } from './persistence';
+import { createSession } from './session';
+import '../staff/signs/signs.css';
+import './styles/fonts.css';
+import './styles/theme.css';
+import './styles/base.css';
+import './styles/page.css';
+import './styles/notebook.css';
+
+const saved = loadStart();
+const session = createSession(
+  { analyse, createLive },
+  { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
+  saved.start,
+);
+keepSaved(session.store, window);
+if (saved.message !== null) session.store.getState().notify(saved.message);
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('index.html has no element with the id "root"');
+createRoot(root).render(
+  <StrictMode>
+    <SessionContext value={session}>
+      <App />
+    </SessionContext>
+  </StrictMode>,
+);
+if (saved.firstVisit && !prefersReducedMotion()) session.playhead.play();

@@ -1,0 +1,138 @@
+/** Joins the store and the playhead: who moves whom when a note is chosen, a number typed, the rim dragged or the path played. */
+import type { LiveFrame, ReadingAnalysis } from '../core/analysis';
+import type { PlayerRecord, TravelSpec } from '../core/specs';
+import { type FrameClock, type Playhead, createPlayhead } from './playhead';
+import type { Settings } from './settings';
+import { type AppState, type AppStore, type Solver, createAppStore, movesHome } from './store';
+
+export interface Session {
+  readonly store: AppStore;
+  readonly playhead: Playhead;
+  /** The reader chose a note: playing stops and the picture goes there. */
+  selectReading(index: number): void;
+  /** The time line was touched between notes. */
+  scrub(midi: number): void;
+  startDrag(): void;
+  dragTo(travel: Travel): void;
+  endDrag(): void;
+  /** A step of the rim by keys, from where it is. */
+  nudge(step: Travel): void;
+  dispose(): void;
+}
+
+type Travel = Pick<TravelSpec, 'upMm' | 'rightMm'>;
+
+export interface SessionStart {
+  readonly record: PlayerRecord;
+  readonly settings: Settings;
+  readonly selected: number;
+}
+
+export function createSession(solver: Solver, clock: FrameClock, start: SessionStart): Session {
+  const store = createAppStore(solver, start.record, start.settings, start.selected);
+  const playhead = createPlayhead(() => {
+    const { live, settings, analysis } = store.getState();
+    return {
+      live,
+      options: { horn: settings.horn, view: settings.view },
+      hasDirections: (analysis?.branches.length ?? 0) > 1,
+      loop: settings.loop,
+      speed: settings.speed,
+    };
+  }, clock);
+
+  const showSelected = (): void => {
+    const state = store.getState();
+    const reading = readingAt(state, state.selected);
+    if (reading !== undefined) playhead.showPitch(reading.midi, reading.direction);
+    else if (state.record.readings.length === 0) playhead.refresh();
+  };
+
+  let followsPlaying = false;
+  const stopFollowingStore = store.subscribe((now, before) => {
+    if (playhead.isDragging()) return;
+    if (now.selected !== before.selected && !followsPlaying && !playhead.isPlaying()) showSelected();
+    else if (now.analysis !== before.analysis) {
+      if (playhead.isPlaying()) playhead.refresh();
+      else showSelected();
+    } else if (now.settings.horn !== before.settings.horn || now.settings.view !== before.settings.view) playhead.refresh();
+  });
+  // While the path plays, the notebook speaks of the note that is being passed.
+  const stopFollowingPlayhead = playhead.subscribe(() => {
+    if (!playhead.isPlaying()) return;
+    const nearest = nearestReading(store.getState(), playhead.current());
+    if (nearest === null) return;
+    followsPlaying = true;
+    store.getState().select(nearest);
+    followsPlaying = false;
+  });
+
+  let dragCount = 0;
+  let homeDrag: Travel | null = null;
+  const moveHomeAtEnd = (): boolean => movesHome(store.getState().record, store.getState().selected);
+  showSelected();
+
+  return {
+    store,
+    playhead,
+    selectReading: (index) => {
+      playhead.pause();
+      store.getState().select(index);
+      showSelected();
+    },
+    scrub: (midi) => playhead.showPitch(midi),
+    startDrag: () => {
+      dragCount += 1;
+      homeDrag = null;
+      playhead.pause();
+    },
+    dragTo: (travel) => {
+      if (!playhead.drag(travel)) return;
+      // The travel of every other note is counted from home: home itself is put down at the end, or it would run away
+      // from under the hand.
+      if (moveHomeAtEnd()) homeDrag = travel;
+      else store.getState().moveRim(tidy(travel), `drag:${dragCount}`);
+    },
+    endDrag: () => {
+      playhead.endDrag();
+      if (homeDrag !== null) store.getState().moveRim(tidy(homeDrag), null);
+      homeDrag = null;
+      store.getState().settle();
+      showSelected();
+    },
+    nudge: (step) => {
+      playhead.pause();
+      const { record, selected } = store.getState();
+      const from = record.readings[selected]?.travel ?? { upMm: 0, rightMm: 0 };
+      store.getState().moveRim(
+        tidy({ upMm: from.upMm + step.upMm, rightMm: from.rightMm + step.rightMm }),
+        `nudge:${selected}`,
+      );
+    },
+    dispose: () => {
+      stopFollowingStore();
+      stopFollowingPlayhead();
+      playhead.pause();
+    },
+  };
+}
+
+/** What was computed for a reading of the record. */
+export function readingAt(state: Pick<AppState, 'analysis'>, index: number): ReadingAnalysis | undefined {
+  return state.analysis?.readings.find((one) => one.sources.includes(index));
+}
+
+/** Hands and pixels are no finer than this, and it keeps long decimals out of the fields. */
+const tidy = (travel: Travel): Travel => ({
+  upMm: Number(travel.upMm.toFixed(2)),
+  rightMm: Number(travel.rightMm.toFixed(2)),
+});
+
+function nearestReading({ analysis }: AppState, frame: LiveFrame | null): number | null {
+  if (analysis === null || frame?.midi == null) return null;
+  let nearest: ReadingAnalysis | null = null;
+  for (const one of analysis.readings) {
+    if (nearest === null || Math.abs(one.midi - frame.midi) < Math.abs(nearest.midi - frame.midi)) nearest = one;
+  }
+  return nearest?.sources[0] ?? null;
+}

@@ -1,0 +1,45 @@
+/** What the reader chose about the page itself, kept apart from the record. */
+import * as z from 'zod/mini';
+
+const settingsShape = z.object({
+  horn: z.enum(['follow', 'held']),
+  view: z.enum(['plate', 'sphere', 'normal', 'seated']),
+  camera: z.enum(['three-quarter', 'face', 'mirror', 'side', 'above']),
+  sideways: z.enum(['player', 'mirror', 'facing']),
+  unit: z.enum(['mm', 'rim widths']),
+  theme: z.enum(['paper', 'projector']),
+  noteNames: z.enum(['sounding', 'written']),
+  loop: z.boolean(),
+  speed: z.number().check(z.minimum(0.25), z.maximum(2)),
+  sound: z.boolean(),
+  toothNumbers: z.boolean(),
+  cutOpen: z.boolean(),
+});
+
+export type Settings = Readonly<z.infer<typeof settingsShape>>;
+export type CameraName = Settings['camera'];
+
+export const DEFAULT_SETTINGS: Settings = {
+  horn: 'follow',
+  view: 'seated',
+  camera: 'three-quarter',
+  sideways: 'player',
+  unit: 'mm',
+  theme: 'paper',
+  noteNames: 'sounding',
+  loop: true,
+  speed: 1,
+  sound: false,
+  toothNumbers: false,
+  cutOpen: false,
+};
+
+/** Settings from a stored value: what is missing or not understood is as by default. */
+export function readSettings(value: unknown): Settings {
+  const given = typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
+  const kept = Object.entries(settingsShape.shape).flatMap(([name, shape]) => {
+    const one = shape.safeParse(given[name]);
+    return one.success ? [[name, one.data] as const] : [];
+  });
+  return { ...DEFAULT_SETTINGS, ...Object.fromEntries(kept) };
+}

@@ -1,0 +1,117 @@
+import { type KeyboardEvent, type ReactNode, useId, useState } from 'react';
+import { type NumberRange, formatNumber, rangeWords, readNumber, unitAfterNumber } from './numberText';
+
+export interface NumberFieldProps {
+  /** The field's name, seen or (with `labelHidden`) only heard. */
+  readonly label: string;
+  readonly labelHidden?: boolean;
+  readonly value: number | null;
+  readonly range: NumberRange;
+  /** One press of the up or down arrow key; with Shift ten of them. */
+  readonly step: number;
+  /** Decimals shown while the field is not being typed in. */
+  readonly places: number;
+  /** May be left empty, which gives `null`. */
+  readonly optional?: boolean;
+  readonly size?: 'large' | 'normal' | 'cell';
+  /** Words below the field. */
+  readonly hint?: ReactNode | undefined;
+  /** The column's name where the field is a cell of a table, so that Enter can find the cell below. */
+  readonly cell?: string;
+  /** `key` is the same for all changes made in one visit to the field. */
+  onChange(value: number | null, key: string): void;
+  /** The field was left. */
+  onSettle?(): void;
+  onFocus?(): void;
+  onEnter?(event: KeyboardEvent<HTMLInputElement>): void;
+}
+
+/** A number that can be typed where it stands. A wrong one is kept as typed, marked, and answered in words; Escape takes it back. */
+export function NumberField(props: NumberFieldProps): ReactNode {
+  const { label, labelHidden, value, range, step, places, optional, size = 'normal', hint } = props;
+  const id = useId();
+  const [typed, setTyped] = useState<string | null>(null);
+  const [visit, setVisit] = useState({ count: 0, valueBefore: value });
+  const shown = typed ?? (value === null ? '' : formatNumber(value, places));
+  const reading = typed === null ? null : readNumber(typed, range);
+  const wrongWords =
+    reading?.kind === 'wrong'
+      ? reading.words
+      : reading?.kind === 'empty' && optional !== true
+        ? `A number is needed here: ${rangeWords(range)}.`
+        : null;
+  const key = `${id}:${visit.count}`;
+
+  const take = (text: string): void => {
+    setTyped(text);
+    const next = readNumber(text, range);
+    if (next.kind === 'number' && next.value !== value) props.onChange(next.value, key);
+    if (next.kind === 'empty' && optional === true && value !== null) props.onChange(null, key);
+  };
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
+    if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
+      event.preventDefault();
+      const direction = event.key === 'ArrowUp' ? 1 : -1;
+      const moved = (value ?? 0) + direction * step * (event.shiftKey ? 10 : 1);
+      const next = Math.min(range.max, Math.max(range.min, Number(moved.toFixed(6))));
+      if (range.aboveMin === true && next <= range.min) return;
+      take(formatNumber(next, Math.max(places, 3)));
+    } else if (event.key === 'Escape') {
+      setTyped(null);
+      if (visit.valueBefore !== value) props.onChange(visit.valueBefore, key);
+    } else if (event.key === 'Enter') {
+      if (wrongWords === null) setTyped(null);
+      props.onEnter?.(event);
+    }
+  };
+
+  const described = [hint !== undefined && `${id}-hint`, wrongWords !== null && `${id}-wrong`].filter(Boolean).join(' ');
+  return (
+    <div className={`number-field number-field--${size}`}>
+      <label htmlFor={id} className={labelHidden === true ? 'only-heard' : 'number-field__label'}>
+        {label}
+        {labelHidden === true && range.unit !== '' ? `, ${range.unit}` : null}
+      </label>
+      <span className="number-field__box" data-wrong={wrongWords !== null}>
+        <input
+          id={id}
+          type="text"
+          // Phones' decimal pads have no minus sign.
+          inputMode={range.min < 0 ? 'text' : 'decimal'}
+          autoComplete="off"
+          spellCheck={false}
+          data-cell={props.cell}
+          value={shown}
+          aria-invalid={wrongWords !== null}
+          aria-describedby={described === '' ? undefined : described}
+          onChange={(event) => take(event.target.value)}
+          onKeyDown={onKeyDown}
+          onFocus={(event) => {
+            setVisit({ count: visit.count + 1, valueBefore: value });
+            event.target.select();
+            props.onFocus?.();
+          }}
+          onBlur={() => {
+            if (wrongWords === null) setTyped(null);
+            props.onSettle?.();
+          }}
+        />
+        {range.unit === '' ? null : (
+          <span className="number-field__unit" aria-hidden="true">
+            {unitAfterNumber(range.unit)}
+          </span>
+        )}
+      </span>
+      {hint === undefined ? null : (
+        <span id={`${id}-hint`} className="number-field__hint">
+          {hint}
+        </span>
+      )}
+      {wrongWords === null ? null : (
+        <span id={`${id}-wrong`} className="number-field__wrong" role="alert">
+          <strong>Not taken.</strong> {wrongWords}
+        </span>
+      )}
+    </div>
+  );
+}

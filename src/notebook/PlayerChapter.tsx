@@ -1,0 +1,327 @@
+import type { ReactNode } from 'react';
+import type { Analysis } from '../core/analysis';
+import type { ArchSpec, LipSpec, PlayerRecord, RimSpec } from '../core/specs';
+import { ArchFields } from './ArchFields';
+import { Caution } from './Cautions';
+import { Choice, Picker } from './Choice';
+import { Field, RequiredField } from './Fields';
+import { rimWidthMm } from './entry';
+import { formatNumber } from './numberText';
+import type { ChangeRecord, NotebookLibrary } from './props';
+import { FIELDS } from './ranges';
+import { without } from './recordEdits';
+
+export interface PlayerChapterProps {
+  readonly record: PlayerRecord;
+  /** The last that could be computed; tells where home stands when the record does not. */
+  readonly analysis: Analysis | null;
+  readonly library: NotebookLibrary;
+  noteLabel(note: string): string;
+  onChange: ChangeRecord;
+  onSettle(): void;
+}
+
+/** Who plays, on what, with which teeth, rim and lips, and where home is. */
+export function PlayerChapter(props: PlayerChapterProps): ReactNode {
+  const { record, library, onChange, onSettle } = props;
+  const instrument = library.instruments.find((one) => one.id === record.player.instrument);
+  return (
+    <section className="chapter" id="player" aria-labelledby="player-heading">
+      <h2 id="player-heading">Player</h2>
+      <div className="fields">
+        <div className="picker">
+          <label htmlFor="player-label">Name or label</label>
+          <input
+            id="player-label"
+            type="text"
+            autoComplete="off"
+            maxLength={200}
+            value={record.player.label}
+            onChange={(event) =>
+              onChange({ ...record, player: { ...record.player, label: event.target.value } }, 'player-label')}
+            onBlur={onSettle}
+          />
+        </div>
+        <Picker
+          label="Instrument"
+          options={[
+            ...library.instruments.map(({ id, name }) => ({ value: id, label: name })),
+            ...(instrument === undefined ? [{ value: record.player.instrument, label: record.player.instrument }] : []),
+          ]}
+          value={record.player.instrument}
+          hint={instrument?.posture === 'lap' ? 'Rests on the lap: the horn stays and the head tips and turns.' : undefined}
+          onChange={(id) => onChange(withInstrument(record, library, id))}
+        />
+      </div>
+      <HomePart {...props} />
+      <RimPart {...props} />
+      <ArchPart {...props} />
+      <LipsPart {...props} />
+    </section>
+  );
+}
+
+/** Another instrument brings its own rim, unless the rim was given by its numbers. */
+function withInstrument(record: PlayerRecord, library: NotebookLibrary, id: string): PlayerRecord {
+  const chosen = library.instruments.find((one) => one.id === id);
+  const rim = library.rims.find((one) => one.id === chosen?.rimId)?.rim;
+  const readyMade = library.rims.some((one) => sameNumbers(one.rim, record.rim));
+  return {
+    ...record,
+    player: { ...record.player, instrument: id },
+    rim: rim !== undefined && readyMade ? rim : record.rim,
+  };
+}
+
+function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerChapterProps): ReactNode {
+  const home = record.home ?? {};
+  const place = { upMm: home.upMm ?? analysis?.home.upMm ?? 0, rightMm: home.rightMm ?? analysis?.home.rightMm ?? 0 };
+  const given = home.upMm !== undefined || home.rightMm !== undefined;
+  const notes = [...new Set(record.readings.map((reading) => reading.note))];
+  const setPlace = (change: Partial<typeof place>, key: string): void =>
+    onChange({ ...record, home: { ...home, ...place, ...change } }, key);
+  return (
+    <div className="part">
+      <h3>Home</h3>
+      <p className="note">
+        Travel is counted from home. Its place is that of the rim’s centre, from the edge of the upper front teeth at the
+        midline. At the home note, dragging the rim moves this place and every note with it.
+      </p>
+      <div className="fields">
+        <Picker
+          label="Home note"
+          options={[
+            { value: '', label: 'where travel is 0' },
+            ...notes.map((note) => ({ value: note, label: noteLabel(note) })),
+            ...(home.note !== undefined && !notes.includes(home.note) ? [{ value: home.note, label: noteLabel(home.note) }] : []),
+          ]}
+          value={home.note ?? ''}
+          onChange={(note) => onChange({ ...record, home: note === '' ? without(home, 'note') : { ...home, note } })}
+        />
+        <RequiredField
+          label="Home place, up"
+          value={place.upMm}
+          shape={FIELDS.homePlace}
+          onChange={(upMm, key) => setPlace({ upMm }, key)}
+          onSettle={onSettle}
+        />
+        <RequiredField
+          label="Home place, to the player’s right"
+          value={place.rightMm}
+          shape={FIELDS.homePlace}
+          onChange={(rightMm, key) => setPlace({ rightMm }, key)}
+          onSettle={onSettle}
+        />
+      </div>
+      {given ? (
+        <button type="button" className="quiet" onClick={() => onChange({ ...record, home: without(home, 'upMm', 'rightMm') })}>
+          Put home back: lip line in the middle of the opening
+        </button>
+      ) : (
+        <p className="note">Now: the lip line lies in the middle of the jaws’ opening.</p>
+      )}
+      <Caution about="placement" />
+    </div>
+  );
+}
+
+const CUSTOM = 'own';
+
+/** The contour's arc must reach from the high point to the further edge. */
+function contourReachMm(rim: RimSpec): number {
+  const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high } = rim;
+  return Number((Math.max(high - inner, outer - high) / 2).toFixed(6));
+}
+
+function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): ReactNode {
+  const { rim } = record;
+  const chosen = library.rims.find((one) => sameNumbers(one.rim, rim));
+  const set = (change: Partial<RimSpec>, key: string): void => onChange({ ...record, rim: { ...rim, ...change } }, key);
+  return (
+    <div className="part">
+      <h3>Rim</h3>
+      <div className="fields">
+        <Picker
+          label="Ready-made rim"
+          options={[
+            ...(chosen === undefined ? [{ value: CUSTOM, label: 'by its numbers' }] : []),
+            ...library.rims.map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+          value={chosen?.id ?? CUSTOM}
+          hint={`One rim width, inner to outer edge, is ${formatNumber(rimWidthMm(rim), 2)}\u00a0mm.`}
+          onChange={(id) => {
+            const next = library.rims.find((one) => one.id === id);
+            if (next !== undefined) onChange({ ...record, rim: next.rim });
+          }}
+        />
+      </div>
+      <details>
+        <summary>The rim’s numbers</summary>
+        <div className="fields">
+          <RequiredField
+            label="Inner diameter"
+            value={rim.innerDiameterMm}
+            shape={FIELDS.rimDiameter}
+            within={{ max: rim.highPointDiameterMm }}
+            onChange={(innerDiameterMm, key) => set({ innerDiameterMm }, key)}
+            onSettle={onSettle}
+          />
+          <RequiredField
+            label="High point’s diameter"
+            value={rim.highPointDiameterMm}
+            shape={FIELDS.rimDiameter}
+            within={{ min: rim.innerDiameterMm, max: rim.outerDiameterMm }}
+            onChange={(highPointDiameterMm, key) => set({ highPointDiameterMm }, key)}
+            onSettle={onSettle}
+          />
+          <RequiredField
+            label="Outer diameter"
+            value={rim.outerDiameterMm}
+            shape={FIELDS.rimDiameter}
+            within={{ min: rim.highPointDiameterMm }}
+            onChange={(outerDiameterMm, key) => set({ outerDiameterMm }, key)}
+            onSettle={onSettle}
+          />
+          <Field
+            label="Contour radius"
+            value={rim.contourRadiusMm}
+            shape={FIELDS.contourRadius}
+            within={{ min: contourReachMm(rim), aboveMin: false }}
+            optional
+            hint="empty: a flat rim"
+            onChange={(contourRadiusMm, key) => set({ contourRadiusMm }, key)}
+            onSettle={onSettle}
+          />
+        </div>
+      </details>
+    </div>
+  );
+}
+
+function ArchPart({ record, library, onChange, onSettle }: PlayerChapterProps): ReactNode {
+  const chosen = library.arches.find((one) => sameNumbers(one.arch, record.arch));
+  const setArch = (arch: ArchSpec, key: string | null): void => onChange({ ...record, arch }, key);
+  return (
+    <div className="part">
+      <h3>Teeth and jaws</h3>
+      <div className="fields">
+        <Picker
+          label="Ready-made arch"
+          options={[
+            ...(chosen === undefined ? [{ value: CUSTOM, label: 'by its numbers' }] : []),
+            ...library.arches.map(({ id, name }) => ({ value: id, label: name })),
+          ]}
+          value={chosen?.id ?? CUSTOM}
+          onChange={(id) => {
+            const next = library.arches.find((one) => one.id === id);
+            if (next !== undefined) setArch(next.arch, null);
+          }}
+        />
+      </div>
+      <details>
+        <summary>The arch’s numbers</summary>
+        <ArchFields arch={record.arch} teeth={library.teeth} onChange={setArch} onSettle={onSettle} />
+      </details>
+      <Caution about="braces" />
+    </div>
+  );
+}
+
+const SHARE_WORDS = [
+  { value: 'diameter', label: 'of the diameter' },
+  { value: 'arc', label: 'of the rim’s arc' },
+  { value: 'area', label: 'of the cup’s area' },
+] as const;
+
+function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode {
+  const { lips, upperLipShare } = record;
+  const setLip = (lip: 'upper' | 'lower', change: Partial<LipSpec>, key: string): void =>
+    onChange({ ...record, lips: { ...lips, [lip]: { ...lips[lip], ...change } } }, key);
+  return (
+    <div className="part">
+      <h3>Lips and force</h3>
+      <div className="fields">
+        <RequiredField
+          label="Force on the rim"
+          value={record.force.newtons}
+          shape={FIELDS.force}
+          onChange={(newtons, key) => onChange({ ...record, force: { newtons } }, key)}
+          onSettle={onSettle}
+        />
+        <RequiredField
+          label="Upper lip’s share inside the rim"
+          value={upperLipShare.value}
+          shape={FIELDS.lipShare}
+          onChange={(value, key) => onChange({ ...record, upperLipShare: { ...upperLipShare, value } }, key)}
+          onSettle={onSettle}
+        />
+        <Picker
+          label="Share counted as a part"
+          options={SHARE_WORDS}
+          value={upperLipShare.by}
+          onChange={(by) =>
+            onChange({ ...record, upperLipShare: { ...upperLipShare, by: by as typeof upperLipShare.by } })}
+        />
+      </div>
+      <details>
+        <summary>The lips’ numbers</summary>
+        <div className="fields">
+          {(['upper', 'lower'] as const).map((lip) => (
+            <LipFields key={lip} name={lip} lip={lips[lip]} onChange={(change, key) => setLip(lip, change, key)} onSettle={onSettle} />
+          ))}
+        </div>
+        <Choice
+          legend="How a lip gives way"
+          options={[
+            { value: 'stiffening', label: 'stiffer the more it is pressed' },
+            { value: 'linear', label: 'evenly (for checks)' },
+          ]}
+          value={lips.law}
+          onChange={(law) => onChange({ ...record, lips: { ...lips, law } })}
+        />
+      </details>
+    </div>
+  );
+}
+
+interface LipFieldsProps {
+  readonly name: 'upper' | 'lower';
+  readonly lip: LipSpec;
+  onChange(change: Partial<LipSpec>, key: string): void;
+  onSettle(): void;
+}
+
+function LipFields({ name, lip, onChange, onSettle }: LipFieldsProps): ReactNode {
+  const Name = name === 'upper' ? 'Upper' : 'Lower';
+  return (
+    <>
+      <RequiredField
+        label={`${Name} lip, thickness`}
+        value={lip.thicknessMm}
+        shape={FIELDS.lipThickness}
+        onChange={(thicknessMm, key) => onChange({ thicknessMm }, key)}
+        onSettle={onSettle}
+      />
+      <RequiredField
+        label={`${Name} lip, effective stiffness`}
+        value={lip.effectiveModulusKPa}
+        shape={FIELDS.lipModulus}
+        onChange={(effectiveModulusKPa, key) => onChange({ effectiveModulusKPa }, key)}
+        onSettle={onSettle}
+      />
+    </>
+  );
+}
+
+/** Both are plain data of one shape, so their text is the same when their numbers are. */
+function sameNumbers(a: object, b: object): boolean {
+  return JSON.stringify(sorted(a)) === JSON.stringify(sorted(b));
+}
+
+function sorted(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(sorted);
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(
+    Object.entries(value).filter(([, one]) => one !== undefined).sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, one]) => [name, sorted(one)]),
+  );
+}

@@ -1,0 +1,29 @@
+import type { ReactNode } from 'react';
+import type { Problem } from '../core/analysis';
+import type { PlayerRecord } from '../core/specs';
+import { seatWords } from '../core/words';
+import { shownNote } from './noteNames';
+
+export interface ProblemsProps {
+  readonly words: readonly string[];
+}
+
+/** What could not be computed, in words. The picture stays the last good one. */
+export function Problems({ words }: ProblemsProps): ReactNode {
+  return (
+    <div role="status" className="problems">
+      {words.map((one) => (
+        <p key={one}>
+          <strong>Not shown.</strong> {one} The picture stays as it was.
+        </p>
+      ))}
+    </div>
+  );
+}
+
+/** "At B♭5 the rim reaches past the end of the arch." */
+export function problemWords(record: PlayerRecord, problem: Problem, transpositionSemitones: number): string {
+  const reading = problem.readingIndex === null ? undefined : record.readings[problem.readingIndex];
+  if (problem.reason === 'bad-reading' || reading === undefined) return problem.words;
+  return `At ${shownNote(reading.note, transpositionSemitones)} ${seatWords(problem.reason)}.`;
+}

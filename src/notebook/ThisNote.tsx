@@ -1,0 +1,115 @@
+import type { ReactNode } from 'react';
+import type { Analysis, HornAngles, ReadingAnalysis } from '../core/analysis';
+import type { PlayerRecord, TravelSpec } from '../core/specs';
+import { TravelField, travelLabels } from './TravelFields';
+import { type Posture, swingDirection } from './instrumentWords';
+import { shownNote } from './noteNames';
+import type { EntryStyle } from './props';
+
+export interface ThisNoteProps {
+  readonly record: PlayerRecord;
+  readonly analysis: Analysis | null;
+  readonly result: ReadingAnalysis | undefined;
+  readonly selected: number;
+  readonly posture: Posture;
+  readonly entry: EntryStyle;
+  onSelect(index: number): void;
+  onTravel(travel: Partial<TravelSpec>, key: string): void;
+  onSettle(): void;
+}
+
+/** The two that matter, first and large: the travel that goes in and the angle that comes out. */
+export function ThisNote(props: ThisNoteProps): ReactNode {
+  const { record, analysis, result, selected, posture, entry, onSelect } = props;
+  const reading = record.readings[selected];
+  if (reading === undefined) {
+    return (
+      <section className="this-note" aria-labelledby="this-note-heading">
+        <h2 id="this-note-heading">No note yet</h2>
+        <p className="note">Add a note under Readings, and type how far the rim has travelled there.</p>
+      </section>
+    );
+  }
+  const note = shownNote(reading.note, entry.shownTransposition);
+  const labels = travelLabels(entry);
+  const shared = {
+    travel: reading.travel,
+    rim: record.rim,
+    entry,
+    size: 'large',
+    onChange: props.onTravel,
+    onSettle: props.onSettle,
+    onFocus: () => onSelect(selected),
+  } as const;
+  return (
+    <section className="this-note" aria-labelledby="this-note-heading">
+      <div className="this-note__head">
+        <h2 id="this-note-heading">At {note}</h2>
+        <div className="button-row">
+          <button type="button" className="quiet" disabled={selected === 0} onClick={() => onSelect(selected - 1)}>
+            Note before
+          </button>
+          <button
+            type="button"
+            className="quiet"
+            disabled={selected === record.readings.length - 1}
+            onClick={() => onSelect(selected + 1)}
+          >
+            Next note
+          </button>
+        </div>
+      </div>
+      <div className="in-and-out">
+        <div className="in-and-out__part" key={selected}>
+          <h3>Travel in</h3>
+          <TravelField {...shared} axis="up" label={labels.up} />
+          <TravelField {...shared} axis="sideways" label={labels.sideways} />
+        </div>
+        <div className="in-and-out__part predicted-ink" data-testid="angle-out">
+          <h3>Angle out</h3>
+          {result === undefined ? (
+            <p className="note">No angle for this travel: the picture shows the last one that could be computed.</p>
+          ) : (
+            <>
+              <AngleOut axis="elevation" posture={posture} value={result.changeFromHome.elevationDeg} />
+              <AngleOut axis="lateral" posture={posture} value={result.changeFromHome.lateralDeg} />
+              <HornAsMeasured result={result} home={analysis?.home.measured ?? null} />
+            </>
+          )}
+        </div>
+      </div>
+    </section>
+  );
+}
+
+interface AngleOutProps {
+  readonly axis: 'elevation' | 'lateral';
+  readonly posture: Posture;
+  readonly value: number;
+}
+
+function AngleOut({ axis, posture, value }: AngleOutProps): ReactNode {
+  return (
+    <p className="angle-out">
+      <span className="angle-out__number">{Math.abs(value).toFixed(1)}°</span>{' '}
+      <span className="angle-out__words">{swingDirection(posture, axis, value)}</span>
+    </p>
+  );
+}
+
+function HornAsMeasured({ result, home }: { readonly result: ReadingAnalysis; readonly home: HornAngles | null }): ReactNode {
+  if (result.predictedHorn === null || home === null) {
+    return <p className="note">Change from home. Measure the horn at home to read the angle itself.</p>;
+  }
+  return (
+    <p className="note">
+      From the horn measured at home this makes {pair(result.predictedHorn)}
+      {result.measured === null ? '.' : `; measured here: ${pair(result.measured)}.`}
+    </p>
+  );
+}
+
+function pair({ elevationDeg, lateralDeg }: HornAngles): string {
+  const up = `${Math.abs(elevationDeg).toFixed(1)}° ${elevationDeg < 0 ? 'down' : 'up'}`;
+  return `${up}, ${Math.abs(lateralDeg).toFixed(1)}° ${lateralDeg < 0 ? 'left' : 'right'}`;
+}

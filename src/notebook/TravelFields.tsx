@@ -1,0 +1,53 @@
+import type { KeyboardEvent, ReactNode } from 'react';
+import type { RimSpec, TravelSpec } from '../core/specs';
+import { RequiredField } from './Fields';
+import { sidewaysLabel, sidewaysSign, unitMm } from './entry';
+import type { EntryStyle } from './props';
+import { FIELDS, type FieldShape } from './ranges';
+
+export interface TravelFieldProps {
+  readonly axis: 'up' | 'sideways';
+  /** The whole name for those who hear it; the seen label is above the column or above the field. */
+  readonly label: string;
+  readonly labelHidden?: boolean;
+  readonly travel: Pick<TravelSpec, 'upMm' | 'rightMm'>;
+  readonly rim: RimSpec;
+  readonly entry: Pick<EntryStyle, 'sideways' | 'unit'>;
+  readonly size: 'large' | 'cell';
+  readonly cell?: string;
+  onChange(travel: Partial<TravelSpec>, key: string): void;
+  onSettle(): void;
+  onFocus?(): void;
+  onEnter?(event: KeyboardEvent<HTMLInputElement>): void;
+}
+
+/** One number of the travel, as the reader chose to type it; the record is given millimetres and the player's own right. */
+export function TravelField({ axis, travel, rim, entry, onChange, ...rest }: TravelFieldProps): ReactNode {
+  const factor = (axis === 'up' ? 1 : sidewaysSign(entry.sideways)) * unitMm(entry.unit, rim);
+  const valueMm = axis === 'up' ? travel.upMm : travel.rightMm;
+  return (
+    <RequiredField
+      {...rest}
+      value={valueMm / factor}
+      shape={shapeIn(entry, rim)}
+      onChange={(shown, key) => {
+        const mm = tidyMm(shown * factor);
+        onChange(axis === 'up' ? { upMm: mm } : { rightMm: mm }, key);
+      }}
+    />
+  );
+}
+
+/** "up, mm" and "to the player's right, mm", as the columns are headed. */
+export function travelLabels(entry: Pick<EntryStyle, 'sideways' | 'unit'>): { readonly up: string; readonly sideways: string } {
+  return { up: 'up', sideways: sidewaysLabel(entry.sideways) };
+}
+
+function shapeIn(entry: Pick<EntryStyle, 'unit'>, rim: RimSpec): FieldShape {
+  if (entry.unit === 'mm') return FIELDS.travel;
+  const limit = Number((FIELDS.travel.range.max / unitMm(entry.unit, rim)).toFixed(2));
+  return { range: { min: -limit, max: limit, unit: 'rim w.' }, step: 0.02, places: 3 };
+}
+
+/** A micrometre is far below what anybody can measure, and keeps 0.1 + 0.2 from showing. */
+const tidyMm = (value: number): number => Number(value.toFixed(3));

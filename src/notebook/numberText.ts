@@ -1,0 +1,56 @@
+/** Numbers as people type and read them: decimal comma or point, a true minus sign, a fixed number of places. */
+
+export type NumberReading =
+  | { readonly kind: 'number'; readonly value: number }
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'wrong'; readonly words: string };
+
+export interface NumberRange {
+  readonly min: number;
+  readonly max: number;
+  /** Unit as shown beside the field, e.g. "mm"; empty for a bare number. */
+  readonly unit: string;
+  /** True when `min` itself is not allowed (a force of exactly 0 N). */
+  readonly aboveMin?: boolean | undefined;
+}
+
+const NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
+
+/** Reads what was typed. `wrong` carries a sentence with the value and what is allowed. */
+export function readNumber(text: string, range: NumberRange): NumberReading {
+  const tidy = text.trim().replace(/[\u2212\u2013]/g, '-').replace(/\s+/g, '');
+  if (tidy === '') return { kind: 'empty' };
+  if (!NUMBER.test(tidy)) {
+    return { kind: 'wrong', words: `“${text.trim()}” is not a number. Allowed: ${rangeWords(range)}.` };
+  }
+  const value = Number(tidy.replace(',', '.'));
+  const tooLow = range.aboveMin === true ? value <= range.min : value < range.min;
+  if (tooLow || value > range.max) {
+    return { kind: 'wrong', words: `${formatNumber(value)} is out of range. Allowed: ${rangeWords(range)}.` };
+  }
+  return { kind: 'number', value };
+}
+
+/** "from −30 to 30 mm", "above 0, up to 200 N". */
+export function rangeWords(range: NumberRange): string {
+  const unit = range.unit === '' ? '' : unitAfterNumber(range.unit);
+  const max = formatNumber(range.max);
+  return range.aboveMin === true
+    ? `above ${formatNumber(range.min)}, up to ${max}${unit}`
+    : `from ${formatNumber(range.min)} to ${max}${unit}`;
+}
+
+/** "°" stands against its number, other units after a space that does not break. */
+export const unitAfterNumber = (unit: string): string => (unit === '°' ? unit : `\u00a0${unit}`);
+
+/** Shortest text with at most `places` decimals and a true minus sign: 3, 3.1, −0.25. Never "−0". */
+export function formatNumber(value: number, places = 6): string {
+  const rounded = Number(value.toFixed(places));
+  return String(rounded === 0 ? 0 : rounded).replace('-', '\u2212');
+}
+
+/** Always `places` decimals, for columns of figures: 3.0, −1.2. Never "−0.0". */
+export function formatFixed(value: number, places: number): string {
+  const text = value.toFixed(places);
+  return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '\u2212');
+}
