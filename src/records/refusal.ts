@@ -23,8 +23,9 @@ export function valueWords(value: unknown): string {
   if (value === undefined) return 'missing';
   if (value === null) return 'null';
   if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (typeof value === 'object') return 'an object';
-  return oneLine(typeof value === 'string' ? JSON.stringify(shortened(value)) : String(value));
+  if (typeof value === 'string') return oneLine(JSON.stringify(shortened(value)));
+  if (typeof value === 'number' || typeof value === 'boolean') return String(value);
+  return typeof value === 'object' ? 'an object' : `a ${typeof value}`;
 }
 
 /** Without line breaks and control characters, which a terminal would obey. */

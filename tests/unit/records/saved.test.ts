@@ -46,12 +46,13 @@ describe('the saved record', () => {
   });
 
   it('says in words when there is no room or no storage', () => {
-    expect(saveRecord(fullRecord(), throwingStorage(named('QuotaExceededError')))).toMatchObject({
-      kind: 'not-saved',
-      message: expect.stringContaining('full'),
-    });
+    const messageOf = (storage: RecordStorage): string => {
+      const saved = saveRecord(fullRecord(), storage);
+      return saved.kind === 'not-saved' ? saved.message : 'saved';
+    };
+    expect(messageOf(throwingStorage(named('QuotaExceededError')))).toContain('is full');
     const blocked = throwingStorage(named('SecurityError'));
-    expect(saveRecord(fullRecord(), blocked)).toMatchObject({ kind: 'not-saved', message: expect.stringContaining('does not let') });
+    expect(messageOf(blocked)).toContain('does not let');
     expect(loadRecord(blocked)).toMatchObject({ kind: 'unavailable' });
     expect(() => forgetRecord(blocked)).not.toThrow();
   });
