@@ -22,6 +22,8 @@ import { noteLabel, travelWords } from './words';
 
 const HEIGHT_PX = 280;
 const LEFT_PX = 36;
+/** Room for the word "home" beside its line. */
+const RIGHT_PX = 44;
 const TOP_PX = 24;
 const BOTTOM_PX = 44;
 
@@ -29,7 +31,7 @@ export function FacePlot(props: FacePlotProps) {
   const { points, curve, live, selected, mirror = false, limitMm = DEFAULT_LIMIT_MM } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const box: Box = useMemo(
-    () => ({ leftPx: LEFT_PX, rightPx: Math.max(LEFT_PX + 40, width - 8), topPx: TOP_PX, bottomPx: HEIGHT_PX - BOTTOM_PX }),
+    () => ({ leftPx: LEFT_PX, rightPx: Math.max(LEFT_PX + 40, width - RIGHT_PX), topPx: TOP_PX, bottomPx: HEIGHT_PX - BOTTOM_PX }),
     [width],
   );
   const fresh = useMemo(() => faceScales([...points, ...curve], box, mirror), [points, curve, box, mirror]);
@@ -55,7 +57,7 @@ export function FacePlot(props: FacePlotProps) {
   }
 
   const places = points.map((point) => placeOnFace(scales, point));
-  const [homeX, homeY] = placeOnFace(scales, { upMm: 0, rightMm: 0 });
+  const homeY = toPixels(scales.up, 0);
   const labels = placeFaceLabels(
     points.map((point, index) => ({
       at: places[index] as readonly [number, number],
@@ -108,7 +110,9 @@ export function FacePlot(props: FacePlotProps) {
             <text className="chart-side" x={box.leftPx} y={box.bottomPx + 36}>{leftSide}</text>
             <text className="chart-side" x={box.rightPx} y={box.bottomPx + 36} textAnchor="end">{rightSide}</text>
             <path className="chart-travel-line" d={linePath(curve.map((at) => placeOnFace(scales, at)))} />
-            <path className="chart-home-cross" d={`M${homeX - 9} ${homeY}h18M${homeX} ${homeY - 9}v18`} />
+            <text className="chart-tick" x={box.rightPx + 6} y={homeY} dy="0.35em">
+              home
+            </text>
             {places.map(([x, y], index) => (
               <rect key={points[index]?.readingIndex} className="chart-measured-mark" x={x - 4.5} y={y - 4.5} width={9} height={9} />
             ))}

@@ -67,11 +67,15 @@ export interface FaceLabel {
 }
 
 const MARK_PX = 7;
+const BESIDE_PX = MARK_PX + 2;
 const LINE_PX = 15;
 const CHARACTER_PX = 8;
 
+/** Where a name is tried, from the best place to the last resort: beside, above and below, then at the corners. */
+const DIRECTIONS = [[1, 0], [-1, 0], [0, -1], [0, 1], [-1, -1], [1, 1], [1, -1], [-1, 1]] as const;
+
 /**
- * A place beside each mark for its name: right, left, above or below, whichever is free of marks, of other names and of the
+ * A place next to each mark for its name, whichever is free of marks, of other names and of the
  * frame; those of greater priority (smaller number) choose first, and a name without a free place is left out.
  */
 export function placeFaceLabels(
@@ -86,13 +90,12 @@ export function placeFaceLabels(
     if (!mark) continue;
     const [x, y] = mark.at;
     const half = (mark.text.length * CHARACTER_PX) / 2;
-    const beside = MARK_PX + 4 + half;
-    const candidates = [
-      { box: around(x + beside, y, half, LINE_PX / 2), label: { xPx: x + MARK_PX + 4, yPx: y, anchor: 'start' } },
-      { box: around(x - beside, y, half, LINE_PX / 2), label: { xPx: x - MARK_PX - 4, yPx: y, anchor: 'end' } },
-      { box: around(x, y - MARK_PX - LINE_PX / 2 - 2, half, LINE_PX / 2), label: { xPx: x, yPx: y - MARK_PX - LINE_PX / 2 - 2, anchor: 'middle' } },
-      { box: around(x, y + MARK_PX + LINE_PX / 2 + 2, half, LINE_PX / 2), label: { xPx: x, yPx: y + MARK_PX + LINE_PX / 2 + 2, anchor: 'middle' } },
-    ] as const;
+    const candidates = DIRECTIONS.map(([dx, dy]) => {
+      const [edgeX, edgeY] = [x + dx * BESIDE_PX, y + dy * BESIDE_PX];
+      const box = around(edgeX + dx * half, edgeY + (dy * LINE_PX) / 2, half, LINE_PX / 2);
+      const anchor = dx > 0 ? 'start' : dx < 0 ? 'end' : 'middle';
+      return { box, label: { xPx: edgeX, yPx: edgeY + (dy * LINE_PX) / 2, anchor } as const };
+    });
     const free = candidates.find(({ box }) => within(box, frame) && taken.every((other) => !overlap(box, other)));
     if (!free) continue;
     taken.push(free.box);

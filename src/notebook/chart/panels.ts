@@ -41,7 +41,7 @@ const RIGHT_PX = 44;
 const INSET_PX = 16;
 const GAP_PX = 6;
 /** Lines with numbers of 12 px come no closer than this. */
-const TICK_PX = 18;
+const TICK_PX = 16;
 /** At 13 px a character of a note name takes about this much. */
 const LABEL_CHARACTER_PX = 8;
 
