@@ -18,16 +18,16 @@ interface FanProps {
   readonly palette: StagePalette;
 }
 
-const LINE_RADIUS_MM = 0.32;
+const LINE_RADIUS_MM = 0.17;
 
 export function Fan({ fan, lengthMm, sheetFromMm, selected, palette }: FanProps) {
   const sheet = useMemo(() => {
     const strip = stripBetween(fan.sheet, sheetFromMm, lengthMm);
     return geometryOf(strip.positions, strip.index);
   }, [fan, sheetFromMm, lengthMm]);
-  const ribbon = useMemo(() => tubeThrough(fan.sheet.map((pose) => pose.from), 0.42), [fan]);
-  const arc = useMemo(() => tubeThrough(fan.sheet.map((pose) => pointOn(pose, lengthMm)), 0.4), [fan, lengthMm]);
-  useDisposal(sheet, ribbon, arc);
+  const ribbon = useMemo(() => tubeThrough(fan.sheet.map((pose) => pose.from), 0.3), [fan]);
+  const arc = useMemo(() => tubeThrough(fan.sheet.map((pose) => pointOn(pose, lengthMm)), 0.22), [fan, lengthMm]);
+  useDisposal(useMemo(() => [sheet, ribbon, arc], [sheet, ribbon, arc]));
   return (
     <group>
       <mesh geometry={sheet} renderOrder={3}>
@@ -59,13 +59,13 @@ function PredictedAxis({ line, lengthMm, chosen, palette }: AxisProps & { chosen
   const tip = pointOn(line, lengthMm);
   return (
     <group>
-      <Stick line={line} lengthMm={lengthMm} radiusMm={chosen ? LINE_RADIUS_MM * 1.8 : LINE_RADIUS_MM} color={palette.predicted} />
+      <Stick line={line} lengthMm={lengthMm} radiusMm={chosen ? LINE_RADIUS_MM * 2 : LINE_RADIUS_MM} color={palette.predicted} />
       <mesh position={tip as unknown as Vector3}>
-        <sphereGeometry args={[chosen ? 1.9 : 1.25, 20, 14]} />
+        <sphereGeometry args={[chosen ? 1.2 : 0.8, 20, 14]} />
         <meshBasicMaterial color={palette.predicted} />
       </mesh>
       <mesh position={line.from as unknown as Vector3} renderOrder={21}>
-        <sphereGeometry args={[chosen ? 1.15 : 0.8, 16, 12]} />
+        <sphereGeometry args={[chosen ? 0.85 : 0.55, 16, 12]} />
         <meshBasicMaterial color={palette.predicted} depthTest={false} transparent />
       </mesh>
     </group>
@@ -77,7 +77,7 @@ function MeasuredAxis({ line, lengthMm, palette }: AxisProps) {
     <group>
       <Stick line={line} lengthMm={lengthMm} radiusMm={LINE_RADIUS_MM} color={palette.measured} />
       <mesh position={pointOn(line, lengthMm) as unknown as Vector3}>
-        <boxGeometry args={[2.1, 2.1, 2.1]} />
+        <boxGeometry args={[1.3, 1.3, 1.3]} />
         <meshBasicMaterial color={palette.measured} />
       </mesh>
     </group>
@@ -86,7 +86,7 @@ function MeasuredAxis({ line, lengthMm, palette }: AxisProps) {
 
 function Stick({ line, lengthMm, radiusMm, color }: { line: AxisLine; lengthMm: number; radiusMm: number; color: string }) {
   const geometry = useMemo(() => stick(line.from, line.axis, 0, lengthMm, radiusMm), [line, lengthMm, radiusMm]);
-  useDisposal(geometry);
+  useDisposal(useMemo(() => [geometry], [geometry]));
   return (
     <mesh geometry={geometry}>
       <meshBasicMaterial color={color} />
@@ -108,7 +108,7 @@ const RING_DASHES = 30;
 export function HeldGhost({ live, lengthMm, outerRadiusMm, palette }: GhostProps) {
   const group = useRef<Group>(null);
   const geometry = useMemo(() => ghostGeometry(lengthMm, outerRadiusMm), [lengthMm, outerRadiusMm]);
-  useDisposal(geometry);
+  useDisposal(useMemo(() => [geometry], [geometry]));
   const stand = useMemo(createStand, []);
   const update = useCallback(
     (frame: LiveFrame) => {
@@ -134,7 +134,7 @@ function ghostGeometry(lengthMm: number, radiusMm: number): BufferGeometry {
   const pieces: BufferGeometry[] = [];
   const pitch = lengthMm / DASHES;
   for (let dash = 0; dash < DASHES; dash++) {
-    pieces.push(stick([0, 0, 0], [0, 0, 1], dash * pitch, dash * pitch + pitch * 0.58, LINE_RADIUS_MM * 1.25));
+    pieces.push(stick([0, 0, 0], [0, 0, 1], dash * pitch, dash * pitch + pitch * 0.58, LINE_RADIUS_MM * 1.5));
   }
   for (let dash = 0; dash < RING_DASHES; dash++) {
     const angle = (2 * Math.PI * dash) / RING_DASHES;
@@ -142,7 +142,7 @@ function ghostGeometry(lengthMm: number, radiusMm: number): BufferGeometry {
     const a: Vec3 = [Math.cos(angle) * radiusMm, Math.sin(angle) * radiusMm, 3];
     const b: Vec3 = [Math.cos(next) * radiusMm, Math.sin(next) * radiusMm, 3];
     const size = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    pieces.push(stick(a, [(b[0] - a[0]) / size, (b[1] - a[1]) / size, 0], 0, size, LINE_RADIUS_MM * 1.25));
+    pieces.push(stick(a, [(b[0] - a[0]) / size, (b[1] - a[1]) / size, 0], 0, size, LINE_RADIUS_MM * 1.5));
   }
   return joined(pieces);
 }

@@ -1,6 +1,6 @@
 /** Rim, cup, shank and a short length of tube on the horn's axis, and the pressure round the rim as a coloured band. */
 import { useCallback, useMemo, useRef } from 'react';
-import { BufferAttribute, Color, DoubleSide, type Group, type MeshStandardMaterial, ShapeUtils, SRGBColorSpace, Vector2 } from 'three';
+import { type BufferAttribute, type BufferGeometry, Color, DoubleSide, type Group, type MeshStandardMaterial, ShapeUtils, SRGBColorSpace, Vector2 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import { cividisInto } from './cividis';
 import { geometryOf, useDisposal } from './geometryOf';
@@ -35,12 +35,14 @@ export function Instrument({ profiles, live, horn, halved, glass, fullScaleKPa, 
     return { rim: turned(profiles.rim), body: turned(profiles.body) };
   }, [profiles, from, to]);
   const cutFaces = useMemo(() => (halved ? [profiles.rim, profiles.body].map(cutFace) : []), [profiles, halved]);
+  const band = glass ? profiles.back : profiles.collar;
   const collar = useMemo(() => {
-    const shape = turn(profiles.collar, TURNS, from, to);
+    const shape = turn(band, TURNS, from, to);
     const colors = new Float32Array(shape.positions.length);
     return geometryOf(shape.positions, shape.index, { values: colors, size: 3 });
-  }, [profiles, from, to]);
-  useDisposal(solids.rim, solids.body, collar, ...cutFaces);
+  }, [band, from, to]);
+  useDisposal(useMemo(() => [solids.rim, solids.body, ...cutFaces], [solids, cutFaces]));
+  useDisposal(useMemo(() => [collar], [collar]));
 
   const stand = useMemo(createStand, []);
   const rgb = useMemo(() => ({ values: new Float32Array(3), color: new Color() }), []);
@@ -54,7 +56,7 @@ export function Instrument({ profiles, live, horn, halved, glass, fullScaleKPa, 
       }
       const ring = (horn === 'held' ? frame.held : frame.follow).load.ringPressureKPa;
       const attribute = collar.attributes['color'] as BufferAttribute;
-      const rows = profiles.collar.length;
+      const rows = band.length;
       for (let column = 0; column <= TURNS; column++) {
         const turned = (from + ((to - from) * column) / TURNS) / (2 * Math.PI);
         const place = (turned < 0 ? turned + 1 : turned) * ring.length;
@@ -67,21 +69,26 @@ export function Instrument({ profiles, live, horn, halved, glass, fullScaleKPa, 
       }
       attribute.needsUpdate = true;
     },
-    [collar, profiles, horn, from, to, fullScaleKPa, stand, rgb],
+    [collar, band, horn, from, to, fullScaleKPa, stand, rgb],
   );
   useLiveFrame(live, update);
 
   return (
     <group ref={group} matrixAutoUpdate={false}>
-      <mesh geometry={solids.rim}>
-        <Brass palette={palette} />
-      </mesh>
       {glass ? (
-        <GlassBody body={solids.body} palette={palette} />
+        <>
+          <Glass geometry={solids.rim} opacity={0.42} palette={palette} />
+          <Glass geometry={solids.body} opacity={0.1} palette={palette} />
+        </>
       ) : (
-        <mesh geometry={solids.body}>
-          <Brass palette={palette} />
-        </mesh>
+        <>
+          <mesh geometry={solids.rim}>
+            <Brass palette={palette} />
+          </mesh>
+          <mesh geometry={solids.body}>
+            <Brass palette={palette} />
+          </mesh>
+        </>
       )}
       <mesh geometry={collar}>
         <meshBasicMaterial vertexColors side={DoubleSide} polygonOffset polygonOffsetFactor={-1} polygonOffsetUnits={-1} />
@@ -104,16 +111,16 @@ function brightenBrass(material: MeshStandardMaterial | null): void {
   if (material) material.envMapIntensity = 1.5;
 }
 
-function GlassBody({ body, palette }: { body: ReturnType<typeof geometryOf>; palette: StagePalette }) {
+function Glass({ geometry, opacity, palette }: { geometry: BufferGeometry; opacity: number; palette: StagePalette }) {
   return (
-    <mesh geometry={body} renderOrder={8}>
-      <meshStandardMaterial color={palette.brass} metalness={0.3} roughness={0.4} transparent opacity={0.13} depthWrite={false} />
+    <mesh geometry={geometry} renderOrder={8}>
+      <meshStandardMaterial color={palette.brass} metalness={0.3} roughness={0.4} transparent opacity={opacity} depthWrite={false} />
     </mesh>
   );
 }
 
 /** The two cut faces of a halved turned body, in its plane across = 0. */
-function cutFace(profile: Profile): ReturnType<typeof geometryOf> {
+function cutFace(profile: Profile): BufferGeometry {
   const contour = profile.slice(0, -1).map(([radius, along]) => new Vector2(radius, along));
   const triangles = ShapeUtils.triangulateShape(contour, []);
   const count = contour.length;

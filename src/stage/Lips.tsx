@@ -1,6 +1,6 @@
 /** The lips' outside, translucent: a first pass writes depth only, so that the sheet never shows through itself. */
 import { useCallback, useMemo } from 'react';
-import { BufferAttribute, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
+import { BufferAttribute, BufferGeometry, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
 import { LIP_COLUMNS, LIP_ROWS, type LipSheet, columnMm, lipTint, moveLips, rowMm } from './lipSheet';
@@ -18,6 +18,7 @@ interface LipsProps {
 
 const RED_OPACITY = 0.62;
 const SKIN_OPACITY = 0.36;
+const LID_OPACITY = 0.62;
 
 export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
   const geometry = useMemo(() => {
@@ -27,7 +28,8 @@ export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
     made.boundingSphere = new Sphere(new Vector3(0, 0, 0), 90);
     return made;
   }, [sheet, palette]);
-  useDisposal(geometry);
+  const lids = useMemo(() => lidGeometry(sheet, palette), [sheet, palette]);
+  useDisposal(useMemo(() => [geometry, lids], [geometry, lids]));
   const stand = useMemo(createStand, []);
   const update = useCallback(
     (frame: LiveFrame) => {
@@ -35,8 +37,9 @@ export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
       moveLips(sheet, stand, lipLineMm);
       geometry.attributes['position']!.needsUpdate = true;
       geometry.attributes['normal']!.needsUpdate = true;
+      lids.attributes['position']!.needsUpdate = true;
     },
-    [geometry, sheet, stand, lipLineMm],
+    [geometry, lids, sheet, stand, lipLineMm],
   );
   useLiveFrame(live, update);
   return (
@@ -47,8 +50,30 @@ export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
       <mesh geometry={geometry} renderOrder={6}>
         <meshStandardMaterial vertexColors transparent depthWrite={false} roughness={0.62} side={DoubleSide} clippingPlanes={cut as Plane[]} />
       </mesh>
+      <mesh geometry={lids} renderOrder={7}>
+        <meshBasicMaterial vertexColors transparent depthWrite={false} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+      </mesh>
     </group>
   );
+}
+
+/** The cut faces above and below, from the gums out to the lips' outside: they show how thick the lips are. */
+function lidGeometry(sheet: LipSheet, palette: StagePalette): BufferGeometry {
+  const skin = linear(palette.lipCut);
+  const colors = new Float32Array(LIP_COLUMNS * 4 * 4);
+  const index: number[] = [];
+  for (let column = 0; column < LIP_COLUMNS; column++) {
+    const { shown } = lipTint(columnMm(column), 0);
+    for (let corner = 0; corner < 4; corner++) colors.set([...skin, LID_OPACITY * shown], (column * 4 + corner) * 4);
+    if (column + 1 === LIP_COLUMNS) break;
+    for (const a of [column * 4, column * 4 + 2]) index.push(a, a + 1, a + 4, a + 4, a + 1, a + 5);
+  }
+  const made = new BufferGeometry();
+  made.setAttribute('position', new BufferAttribute(sheet.lids, 3));
+  made.setAttribute('color', new BufferAttribute(colors, 4));
+  made.setIndex(index);
+  made.boundingSphere = new Sphere(new Vector3(0, 0, 0), 90);
+  return made;
 }
 
 function lipColors(palette: StagePalette): Float32Array {

@@ -1,6 +1,6 @@
 /** Teeth and gums: built when the arch changes, never in the frame loop. */
 import { useMemo } from 'react';
-import type { Plane } from 'three';
+import { type BufferGeometry, DoubleSide, type Plane } from 'three';
 import { crownShell } from './crownShape';
 import type { PlacedTooth } from './dentition';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
@@ -24,7 +24,7 @@ export function Mouth({ jaws, palette, cut }: MouthProps) {
 }
 
 function Jaw({ jaw, palette, cut }: { jaw: DrawnJaw; palette: StagePalette; cut: readonly Plane[] }) {
-  const gum = useMemo(() => {
+  const gums = useMemo(() => {
     const shell = gumShell(jaw.face, jaw.teeth);
     const light = linear(palette.gum);
     const deep = linear('#9E6B69');
@@ -33,42 +33,40 @@ function Jaw({ jaw, palette, cut }: { jaw: DrawnJaw; palette: StagePalette; cut:
       const shade = Math.min(1, 0.55 * shell.depths[index]! + 0.18 * height);
       colors.set(mixed(light, deep, shade), index * 3);
     });
-    return geometryOf(shell.positions, shell.index, { values: colors, size: 3 });
+    return [geometryOf(shell.positions, shell.index, { values: colors, size: 3 })];
   }, [jaw, palette]);
-  useDisposal(gum);
+  const crowns = useMemo(() => jaw.teeth.map((tooth) => crownGeometry(tooth, palette)), [jaw, palette]);
+  useDisposal(gums);
+  useDisposal(crowns);
   return (
     <group>
-      {jaw.teeth.map((tooth) => (
-        <Crown key={tooth.fdi} tooth={tooth} palette={palette} cut={cut} />
+      {crowns.map((crown) => (
+        <mesh key={crown.uuid} geometry={crown}>
+          <meshStandardMaterial vertexColors roughness={0.46} clippingPlanes={cut as Plane[]} />
+        </mesh>
       ))}
-      <mesh geometry={gum}>
-        <meshStandardMaterial vertexColors roughness={0.72} clippingPlanes={cut as Plane[]} />
-      </mesh>
+      {gums.map((gum) => (
+        <mesh key={gum.uuid} geometry={gum}>
+          <meshStandardMaterial vertexColors roughness={0.72} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+        </mesh>
+      ))}
     </group>
   );
 }
 
-function Crown({ tooth, palette, cut }: { tooth: PlacedTooth; palette: StagePalette; cut: readonly Plane[] }) {
-  const geometry = useMemo(() => {
-    const shell = crownShell(tooth);
-    const body = linear(palette.ivory);
-    const neck = linear(palette.ivoryNeck);
-    const shadow = linear('#8C7358');
-    const edge = linear('#E4E2DA');
-    // Canines are a little darker, premolars fade: they are only hinted.
-    const darker = tooth.kind === 3 ? 0.22 : tooth.kind > 3 ? 0.12 : 0;
-    const colors = new Float32Array(shell.heights.length * 3);
-    shell.heights.forEach((height, index) => {
-      const warm = mixed(body, neck, Math.min(1, darker + 0.75 * height ** 2.2));
-      const tipped = mixed(warm, edge, 0.7 * Math.max(0, 1 - height / 0.14));
-      colors.set(mixed(tipped, shadow, 0.62 * shell.depths[index]! ** 1.6), index * 3);
-    });
-    return geometryOf(shell.positions, shell.index, { values: colors, size: 3 });
-  }, [tooth, palette]);
-  useDisposal(geometry);
-  return (
-    <mesh geometry={geometry}>
-      <meshStandardMaterial vertexColors roughness={0.5} clippingPlanes={cut as Plane[]} />
-    </mesh>
-  );
+function crownGeometry(tooth: PlacedTooth, palette: StagePalette): BufferGeometry {
+  const shell = crownShell(tooth);
+  const body = linear(palette.ivory);
+  const neck = linear(palette.ivoryNeck);
+  const shadow = linear('#A58A68');
+  const edge = linear('#E9E8E2');
+  // Canines are a little darker, premolars too: they are only hinted.
+  const darker = tooth.kind === 3 ? 0.16 : tooth.kind > 3 ? 0.1 : 0;
+  const colors = new Float32Array(shell.heights.length * 3);
+  shell.heights.forEach((height, index) => {
+    const warm = mixed(body, neck, Math.min(1, darker + 0.55 * height ** 2.4));
+    const tipped = mixed(warm, edge, 0.6 * Math.max(0, 1 - height / 0.14));
+    colors.set(mixed(tipped, shadow, 0.6 * shell.depths[index]! ** 1.5), index * 3);
+  });
+  return geometryOf(shell.positions, shell.index, { values: colors, size: 3 });
 }

@@ -23,19 +23,26 @@ interface OverlayProps {
   readonly labels: readonly LabelSpec[];
   readonly elements: RefObject<(HTMLElement | null)[]>;
   readonly handle: RefObject<HTMLElement | null>;
+  readonly legend: RefObject<HTMLElement | null>;
   readonly outerRadiusMm: number;
   readonly mirrored: boolean;
 }
 
+/** Boxes that labels keep clear of. */
+const LEGEND = 0;
+const GRIP = 1;
+const OBSTACLES = 2;
+/** Size of the visible grip in stage.css, which hangs half below the handle. */
+const GRIP_PX = 32;
 const HANDLE_POINTS = 12;
 /** Never smaller than a finger needs, px. */
 const HANDLE_LEAST_PX = 44;
 
-export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrored }: OverlayProps) {
+export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm, mirrored }: OverlayProps) {
   const camera = useThree((state) => state.camera);
   const size = useThree((state) => state.size);
   const invalidate = useThree((state) => state.invalidate);
-  const boxes = useMemo(() => createLabelBoxes(labels.length), [labels]);
+  const boxes = useMemo(() => createLabelBoxes(labels.length + OBSTACLES, OBSTACLES), [labels]);
   const stand = useMemo(createStand, []);
   const point = useMemo(() => new Vector3(), []);
   const texts = useRef<string[]>([]);
@@ -46,9 +53,18 @@ export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrore
       labels.forEach((_, index) => {
         const element = elements.current[index];
         if (!element) return;
-        boxes.width[index] = element.offsetWidth;
-        boxes.height[index] = element.offsetHeight;
+        boxes.width[index + OBSTACLES] = element.offsetWidth;
+        boxes.height[index + OBSTACLES] = element.offsetHeight;
       });
+      const corner = legend.current;
+      if (corner) {
+        boxes.left[LEGEND] = corner.offsetLeft;
+        boxes.top[LEGEND] = corner.offsetTop;
+        boxes.width[LEGEND] = corner.offsetWidth;
+        boxes.height[LEGEND] = corner.offsetHeight;
+      }
+      boxes.width[GRIP] = GRIP_PX;
+      boxes.height[GRIP] = GRIP_PX;
       invalidate();
     };
     texts.current = labels.map((label) => label.text);
@@ -56,13 +72,14 @@ export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrore
     let current = true;
     void document.fonts?.ready.then(() => current && measure());
     return () => void (current = false);
-  }, [labels, boxes, elements, invalidate, size]);
+  }, [labels, boxes, elements, legend, invalidate, size]);
 
   useFrame(() => {
     const frame = live.current();
     for (let index = 0; index < labels.length; index++) {
       const label = labels[index]!;
-      boxes.anchorX[index] = NaN;
+      const box = index + OBSTACLES;
+      boxes.anchorX[box] = NaN;
       const { at } = label;
       if (typeof at === 'function') {
         if (!frame) continue;
@@ -70,8 +87,8 @@ export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrore
       } else point.set(at[0], at[1], at[2]);
       point.project(camera);
       if (point.z > 1) continue;
-      boxes.anchorX[index] = (((mirrored ? -point.x : point.x) + 1) / 2) * size.width;
-      boxes.anchorY[index] = ((1 - point.y) / 2) * size.height;
+      boxes.anchorX[box] = (((mirrored ? -point.x : point.x) + 1) / 2) * size.width;
+      boxes.anchorY[box] = ((1 - point.y) / 2) * size.height;
       if (label.textOf && frame) {
         const text = label.textOf(frame);
         const element = elements.current[index];
@@ -80,14 +97,6 @@ export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrore
           texts.current[index] = text;
         }
       }
-    }
-    layLabels(boxes, size.width, size.height);
-    for (let index = 0; index < labels.length; index++) {
-      const element = elements.current[index];
-      if (!element) continue;
-      const hidden = Number.isNaN(boxes.left[index]!);
-      element.style.visibility = hidden ? 'hidden' : 'visible';
-      if (!hidden) element.style.transform = `translate(${boxes.left[index]}px, ${boxes.top[index]}px)`;
     }
     if (frame && handle.current) {
       writeStand(frame.shown, stand);
@@ -113,6 +122,16 @@ export function Overlay({ live, labels, elements, handle, outerRadiusMm, mirrore
         bottom = Math.max(bottom, y);
       }
       placeHandle(handle.current, left, right, top, bottom);
+      boxes.left[GRIP] = (left + right) / 2 - GRIP_PX / 2;
+      boxes.top[GRIP] = Math.max(bottom, (top + bottom + HANDLE_LEAST_PX) / 2) - GRIP_PX / 2;
+    }
+    layLabels(boxes, size.width, size.height);
+    for (let index = 0; index < labels.length; index++) {
+      const element = elements.current[index];
+      if (!element) continue;
+      const hidden = Number.isNaN(boxes.left[index + OBSTACLES]!);
+      element.style.visibility = hidden ? 'hidden' : 'visible';
+      if (!hidden) element.style.transform = `translate(${boxes.left[index + OBSTACLES]}px, ${boxes.top[index + OBSTACLES]}px)`;
     }
   });
   return null;

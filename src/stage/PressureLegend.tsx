@@ -1,10 +1,17 @@
 /** What the colours round the rim mean, in kPa. */
+import type { RefObject } from 'react';
 import { cividisGradient } from './cividis';
 import type { StageWords } from './props';
 
-export function PressureLegend({ scaleKPa, words }: { scaleKPa: number; words: StageWords }) {
+interface LegendProps {
+  readonly scaleKPa: number;
+  readonly words: StageWords;
+  readonly box?: RefObject<HTMLDivElement | null>;
+}
+
+export function PressureLegend({ scaleKPa, words, box }: LegendProps) {
   return (
-    <div className="stage-legend">
+    <div ref={box} className="stage-legend">
       <span>{words.pressure}</span>
       <span className="stage-legend-bar" style={{ background: cividisGradient() }} />
       <span className="stage-legend-ends">

@@ -36,7 +36,7 @@ export function SectionCut({ jaws, sheet, live, palette, plane }: SectionProps) 
     [jaws, palette],
   );
   const lips = useMemo(() => lipSection(palette), [palette]);
-  useDisposal(lips.fill, lips.line, ...parts.flatMap((part) => [part.fill, part.line]));
+  useDisposal(useMemo(() => [lips.fill, lips.line, ...parts.flatMap((part) => [part.fill, part.line])], [lips, parts]));
   const update = useCallback(
     (frame: LiveFrame) => {
       const x = frame.shown.rimCentreMm[0];

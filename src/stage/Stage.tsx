@@ -33,7 +33,9 @@ import { englishStageWords } from './words';
 /** A clipping plane this far out takes nothing away. */
 const NO_CUT = 1e6;
 /** The fan reaches this far beyond the drawn tube. */
-const FAN_BEYOND_MM = 16;
+const FAN_BEYOND_MM = 22;
+/** Long enough that a few degrees can be seen. */
+const FAN_LEAST_MM = 84;
 const TURN_DEG_A_PX = 0.35;
 const TURN_DEG_A_KEY = 5;
 
@@ -49,7 +51,7 @@ export function Stage(props: StageProps) {
   const sheet = useMemo(() => createLipSheet(restLips(arch, lips), rim, contour), [arch, lips, rim, contour]);
   const profiles = useMemo(() => instrumentProfiles(rim, contour), [rim, contour]);
   const fan = useMemo(() => fanOf(analysis, path, horn), [analysis, path, horn]);
-  const lengthMm = profiles.lengthMm + FAN_BEYOND_MM;
+  const lengthMm = Math.max(profiles.lengthMm + FAN_BEYOND_MM, FAN_LEAST_MM);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
   const [homeX, homeY, homeZ] = analysis.home.follow.pose.rimCentreMm;
   const view = useMemo(() => viewOf(camera, [homeX, homeY, homeZ], lengthMm), [camera, homeX, homeY, homeZ, lengthMm]);
@@ -77,6 +79,7 @@ export function Stage(props: StageProps) {
 
   const box = useRef<HTMLDivElement>(null);
   const handle = useRef<HTMLButtonElement>(null);
+  const legend = useRef<HTMLDivElement>(null);
   const labelElements = useRef<(HTMLElement | null)[]>([]);
   const control = useRef<CameraControl>(null);
   const picture = useRef<PictureState>({ camera: null, width: 1, height: 1, mirrored: false });
@@ -126,6 +129,7 @@ export function Stage(props: StageProps) {
             labels={labels}
             elements={labelElements}
             handle={handle}
+            legend={legend}
             outerRadiusMm={rim.outerDiameterMm / 2}
             mirrored={view.mirrored}
           />
@@ -149,7 +153,7 @@ export function Stage(props: StageProps) {
         onDragEnd={props.onDragEnd}
         onNudge={props.onNudge}
       />
-      <PressureLegend scaleKPa={scaleKPa} words={words} />
+      <PressureLegend scaleKPa={scaleKPa} words={words} box={legend} />
     </div>
   );
 }

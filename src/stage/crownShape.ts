@@ -38,7 +38,7 @@ export function crownShell(tooth: PlacedTooth): Shell {
   const centre = ringCentre(positions, CROWN_RINGS - 1);
   positions.set(centre, vertex * 3);
   heights[vertex] = 1;
-  return { positions, index: shellIndex(tooth.distal > 0 === tooth.face.upper), heights, depths };
+  return { positions, index: shellIndex(tooth.distal > 0 !== tooth.face.upper), heights, depths };
 }
 
 /** Where a vertex stands: across from the centre line (+ distal), height from the edge line, depth behind the face. */

@@ -27,7 +27,7 @@ export const mixed = (
   part: number,
 ): [number, number, number] => [a[0] + (b[0] - a[0]) * part, a[1] + (b[1] - a[1]) * part, a[2] + (b[2] - a[2]) * part];
 
-/** Frees what was made for a component once it is replaced or gone. */
-export function useDisposal(...things: readonly { dispose(): void }[]): void {
-  useEffect(() => () => things.forEach((thing) => thing.dispose()), things);
+/** Frees what was made for a component once it is replaced or gone; `things` is one memoised list. */
+export function useDisposal(things: readonly { dispose(): void }[]): void {
+  useEffect(() => () => things.forEach((thing) => thing.dispose()), [things]);
 }

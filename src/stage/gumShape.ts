@@ -21,6 +21,7 @@ export function gumShell(face: JawFace, teeth: readonly PlacedTooth[]): Shell {
   const columns = teeth.length * COLUMNS_A_TOOTH + 1;
   const end = Math.min(GUM_END_MM, face.heightLimitMm);
   const rows = ROWS.length;
+  const levelMm = Math.max(...teeth.map((tooth) => tooth.marginMm));
   const positions = new Float32Array(columns * rows * 3);
   const heights = new Float32Array(columns * rows);
   const depths = new Float32Array(columns * rows);
@@ -31,7 +32,8 @@ export function gumShell(face: JawFace, teeth: readonly PlacedTooth[]): Shell {
     const size = Math.hypot(level[0], level[2]) || 1;
     for (let row = 0; row < rows; row++) {
       const shape = ROWS[row]!;
-      const height = Math.min(spot.marginMm + shape.upMm + (end - spot.marginMm - 2) * shape.part, face.heightLimitMm);
+      const foot = shape.level ? levelMm : spot.marginMm;
+      const height = Math.min(foot + shape.upMm + (end - foot - 2) * shape.part, face.heightLimitMm);
       const point = face.pointAt(arc, height);
       const normal = face.normalAt(arc, height);
       const out = shape.outMm - spot.recessMm * shape.margin + spot.rootMm * rootPart(shape.part);
@@ -43,7 +45,7 @@ export function gumShell(face: JawFace, teeth: readonly PlacedTooth[]): Shell {
       depths[vertex] = Math.min(1, spot.betweenPart ** 3 * shape.margin + shape.bodyMm / BODY_DEPTH_MM);
     }
   }
-  return { positions, index: gridIndex(columns, rows, face.upper), heights, depths };
+  return { positions, index: gumIndex(columns, rows, face.upper), heights, depths };
 }
 
 /** Height of the gum's margin at an arc length, mm from the edge line. */
@@ -58,6 +60,8 @@ interface GumRow {
   readonly margin: number;
   /** Level distance behind the face. */
   readonly bodyMm: number;
+  /** Keeps one height along the arch instead of following the scalloped margin. */
+  readonly level?: boolean;
 }
 
 /** Rows from the tucked margin over the face to the closed back. */
@@ -78,7 +82,8 @@ const ROWS: readonly GumRow[] = [
   { upMm: 2, part: 1, outMm: -0.4, margin: 0, bodyMm: 0 },
   { upMm: 2, part: 1, outMm: -1.2, margin: 0, bodyMm: 1 },
   { upMm: 2, part: 1, outMm: -1.2, margin: 0, bodyMm: BODY_DEPTH_MM },
-  { upMm: 3, part: 0, outMm: -1.2, margin: 0, bodyMm: BODY_DEPTH_MM },
+  { upMm: 2, part: 0, outMm: -1.2, margin: 0, bodyMm: BODY_DEPTH_MM, level: true },
+  { upMm: 0.6, part: 0, outMm: -1.2, margin: 0, bodyMm: BODY_DEPTH_MM - 1.2, level: true },
 ];
 
 const rootPart = (part: number): number => (part <= 0 ? 0 : Math.sin(Math.min(1, part * 1.15) * Math.PI));
@@ -115,8 +120,9 @@ function scallop(teeth: readonly PlacedTooth[], arcMm: number): Scallop {
 const tipOf = (tooth: PlacedTooth): number =>
   tooth.marginMm - Math.max(tooth.measures.neckCurveMesialMm, 1.4) - PAPILLA_EXTRA_MM;
 
-function gridIndex(columns: number, rows: number, flip: boolean): Uint32Array {
-  const index = new Uint32Array((columns - 1) * (rows - 1) * 6);
+function gumIndex(columns: number, rows: number, flip: boolean): Uint32Array {
+  const caps = (rows - 2) * 3;
+  const index = new Uint32Array((columns - 1) * (rows - 1) * 6 + 2 * caps);
   let at = 0;
   for (let column = 0; column + 1 < columns; column++) {
     for (let row = 0; row + 1 < rows; row++) {
@@ -124,6 +130,13 @@ function gridIndex(columns: number, rows: number, flip: boolean): Uint32Array {
       const b = a + rows;
       index.set(flip ? [a, b, a + 1, b, b + 1, a + 1] : [a, a + 1, b, b, a + 1, b + 1], at);
       at += 6;
+    }
+  }
+  // Both ends closed, each by a fan over its own outline.
+  for (const end of [0, (columns - 1) * rows]) {
+    for (let row = 1; row + 1 < rows; row++) {
+      index.set(flip === (end === 0) ? [end, end + row, end + row + 1] : [end, end + row + 1, end + row], at);
+      at += 3;
     }
   }
   return index;

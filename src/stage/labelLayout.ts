@@ -2,6 +2,8 @@
 
 export interface LabelBoxes {
   readonly count: number;
+  /** The first so many boxes are not labels but things to keep clear of: their left and top are given. */
+  readonly fixed: number;
   /** Anchor in the picture, px; NaN when it is out of sight. */
   readonly anchorX: Float64Array;
   readonly anchorY: Float64Array;
@@ -14,10 +16,11 @@ export interface LabelBoxes {
   readonly place: Int8Array;
 }
 
-export function createLabelBoxes(count: number): LabelBoxes {
+export function createLabelBoxes(count: number, fixed = 0): LabelBoxes {
   const numbers = (): Float64Array => new Float64Array(count);
   return {
     count,
+    fixed,
     anchorX: numbers(),
     anchorY: numbers(),
     width: numbers(),
@@ -46,7 +49,7 @@ const PLACES: readonly (readonly [number, number, number, number])[] = [
 
 /** Lays labels in index order (most important first) inside a picture of this size. No allocation. */
 export function layLabels(boxes: LabelBoxes, pictureWidth: number, pictureHeight: number): void {
-  for (let label = 0; label < boxes.count; label++) {
+  for (let label = boxes.fixed; label < boxes.count; label++) {
     boxes.left[label] = NaN;
     boxes.top[label] = NaN;
     if (Number.isNaN(boxes.anchorX[label]!)) continue;

@@ -8,7 +8,7 @@ import { type LipRest, arcUnder, rayAt, restAt } from './lipRest';
 export const LIP_COLUMNS = 97;
 export const LIP_ROWS = 65;
 /** Half width of the sheet on the lips' outside and half height, mm. */
-const HALF_WIDTH_MM = 37;
+const HALF_WIDTH_MM = 42;
 const HALF_HEIGHT_MM = 20;
 /** Half width of the mouth (corner to corner), mm: between the published means of men and women, 56 and 52. */
 const MOUTH_HALF_MM = 27;
@@ -26,6 +26,8 @@ export interface LipSheet {
   /** Inner side of the middle column, x y z a row: for the section. */
   readonly innerLine: Float32Array;
   readonly index: Uint32Array;
+  /** Upper and lower end of the sheet: inside and outside at the top, then at the bottom, for each column. */
+  readonly lids: Float32Array;
   readonly innerRadiusMm: number;
   readonly outerRadiusMm: number;
   readonly contour: Float64Array;
@@ -51,6 +53,7 @@ export function createLipSheet(rest: LipRest, rim: RimSpec, contourOf: (radiusMm
     normals: new Float32Array(count * 3),
     innerLine: new Float32Array(LIP_ROWS * 3),
     index: sheetIndex(),
+    lids: new Float32Array(LIP_COLUMNS * 4 * 3),
     innerRadiusMm,
     outerRadiusMm,
     contour,
@@ -69,11 +72,11 @@ export function rowMm(row: number): number {
 /** How red (1) or skin (0) the lips are, and how much of them is drawn: fades out at the borders. `left`, `up` in mm. */
 export function lipTint(left: number, up: number): { readonly red: number; readonly shown: number; readonly line: number } {
   const across = Math.min(1, Math.abs(left) / MOUTH_HALF_MM);
-  const taper = Math.sqrt(Math.max(0, 1 - across ** 2.2));
+  const taper = 1 - across ** 2.4;
   const bow = up > 0 ? 1 - 0.16 * Math.exp(-((left / 3) ** 2)) + 0.05 * Math.exp(-((Math.abs(left) - 6) ** 2) / 10) : 1;
   const border = (up > 0 ? RED_UPPER_MM : RED_LOWER_MM) * taper * bow;
-  const red = across >= 1 ? 0 : smooth((border - Math.abs(up)) / 1.1 + 0.5);
-  const edge = smooth((HALF_HEIGHT_MM - Math.abs(up)) / 9) * smooth((HALF_WIDTH_MM - Math.abs(left)) / 11);
+  const red = across >= 1 ? 0 : smooth((border - Math.abs(up)) / (1.1 + 1.6 * across) + 0.5);
+  const edge = smooth((HALF_WIDTH_MM - Math.abs(left)) / 12);
   const line = across >= 1 ? 0 : Math.exp(-((up / 0.45) ** 2)) * smooth((1 - across) * 5);
   return { red, shown: edge, line };
 }
@@ -127,8 +130,24 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): v
         innerLine[row * 3 + 2] = footZ + nz * inside;
       }
     }
+    writeLid(sheet, column, LIP_ROWS - 1, 0, lineY + HALF_HEIGHT_MM, arc, footX, footZ, nx, nz);
+    writeLid(sheet, column, 0, 2, lineY - HALF_HEIGHT_MM, arc, footX, footZ, nx, nz);
   }
   writeNormals(sheet);
+}
+
+/** One end of a column: inside after the table, outside from the sheet. */
+function writeLid(sheet: LipSheet, column: number, row: number, corner: number, y: number, arc: number, footX: number, footZ: number, nx: number, nz: number): void {
+  const { lids, positions, rest } = sheet;
+  const inside = restAt(rest, rest.inner, arc, y);
+  const at = (column * 4 + corner) * 3;
+  const outside = (column * LIP_ROWS + row) * 3;
+  lids[at] = footX + nx * inside;
+  lids[at + 1] = y;
+  lids[at + 2] = footZ + nz * inside;
+  lids[at + 3] = positions[outside]!;
+  lids[at + 4] = positions[outside + 1]!;
+  lids[at + 5] = positions[outside + 2]!;
 }
 
 /** How far toward the bell a lip may reach at a radius from the rim's axis: the contour, and a steep flare beyond both edges. */

@@ -14,6 +14,8 @@ export interface InstrumentProfiles {
   readonly body: Profile;
   /** The band round the rim's shoulder that carries the pressure colours. */
   readonly collar: Profile;
+  /** The same for views from the front. */
+  readonly back: Profile;
   readonly lengthMm: number;
 }
 
@@ -52,8 +54,8 @@ export function instrumentProfiles(rim: RimSpec, contour: (radiusMm: number) => 
   const throat = bore * 0.14;
   const shank = Math.max(throat + 1.6, bore * 0.2);
   const shankStart = cupDepth + 5;
-  const shankEnd = shankStart + bore * 1.15;
-  const lengthMm = shankEnd + bore * 0.9;
+  const shankEnd = shankStart + bore * 0.95;
+  const lengthMm = shankEnd + bore * 0.5;
   const bowl: [number, number][] = curve(10, (part) => [
     throat + (inner - 0.7 - throat) * Math.sqrt(1 - part ** 2.2),
     wallEnd + (cupDepth - wallEnd) * part,
@@ -78,12 +80,15 @@ export function instrumentProfiles(rim: RimSpec, contour: (radiusMm: number) => 
     [outer + 0.08, outerDrop + 0.15],
     [outer + 0.4, outerDrop + 0.55],
     [outer + 0.58, outerDrop + 1.4],
-    [outer + 0.53, outerDrop + 4.2],
-    [outer + 0.2, wallEnd - 0.9],
-    [outer - 0.65, wallEnd + 0.12],
-    [inner - 0.6, wallEnd + 0.12],
+    [outer + 0.55, outerDrop + 3],
   ];
-  return { rim: rimProfile, body: [...body].reverse(), collar, lengthMm };
+  // From the front the shoulder is hidden: there the same colours lie on the rim's back.
+  const back: Profile = [
+    [outer + 0.6, outerDrop + 3],
+    [outer + 0.3, wallEnd + 0.1],
+    [(inner + outer) / 2 + 0.6, wallEnd + 0.1],
+  ];
+  return { rim: rimProfile, body: [...body].reverse(), collar, back, lengthMm };
 }
 
 export interface Turned {

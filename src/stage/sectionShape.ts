@@ -15,7 +15,7 @@ export interface JawSection {
   readonly gum: Outline;
 }
 
-const ROOT_MM = 12;
+const ROOT_MM = 10;
 const GUM_BODY_MM = 11;
 
 /** The section of the tooth nearest the midline, moved to arc length `arcMm`. */
@@ -45,7 +45,7 @@ export function jawSection(face: JawFace, teeth: readonly PlacedTooth[], arcMm: 
     ...root.toReversed().map(({ height, front, width }) => at(height, front + width)),
   ];
 
-  const end = Math.min(GUM_END_MM + 1, face.heightLimitMm);
+  const end = Math.min(GUM_END_MM + 6, face.heightLimitMm);
   const margin = tooth.marginMm;
   const gumFront = Array.from({ length: 14 }, (_, index) => margin + ((end - margin) * index) / 13);
   const gum: [number, number][] = [

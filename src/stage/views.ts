@@ -14,7 +14,7 @@ export interface View {
   readonly mirrored: boolean;
 }
 
-export const FIELD_OF_VIEW_DEG = 22;
+export const FIELD_OF_VIEW_DEG = 14;
 export const STEEPEST_DEG = 88;
 
 /** `reachMm` is how far the fan's tips are from the rim. */
@@ -39,9 +39,9 @@ export function viewOf(camera: StageCamera, centre: readonly [number, number, nu
       return {
         azimuthDeg: 0,
         elevationDeg: STEEPEST_DEG,
-        target: [0, y, z + reachMm * 0.3],
+        target: [0, y, z + reachMm * 0.36],
         halfWidthMm: 46,
-        halfHeightMm: reachMm * 0.58 + 14,
+        halfHeightMm: reachMm * 0.58 + 18,
         mirrored: false,
       };
     default:
