@@ -24,25 +24,29 @@ export function NoteColumn(props: NoteColumnProps) {
       className="staff-note"
       role="option"
       aria-selected={props.selected}
-      aria-label={spoken(props)}
       style={{ left: props.leftPx, width: props.widthPx, paddingTop: props.namesTopPx }}
     >
       <span className="staff-name">{printedLabel(note.label)}</span>
+      <span className="staff-spoken">{spoken(props)}</span>
       {swing !== undefined && (
         <>
-          <span className="staff-swing">{swing ? signedDegrees(swing.elevationDeg) : '–'}</span>
-          <span className="staff-swing">{swing ? signedDegrees(swing.lateralDeg) : '–'}</span>
+          <span className="staff-swing" aria-hidden="true">
+            {swing ? signedDegrees(swing.elevationDeg) : '–'}
+          </span>
+          <span className="staff-swing" aria-hidden="true">
+            {swing ? signedDegrees(swing.lateralDeg) : '–'}
+          </span>
         </>
       )}
     </div>
   );
 }
 
+/** What a screen reader says after the name. */
 function spoken({ note, written, swing }: NoteColumnProps): string {
-  const name = printedLabel(note.label);
-  const asWritten = writtenName(written) !== name ? `, written ${writtenName(written)}` : '';
-  if (!swing) return `${name}${asWritten}`;
-  return `${name}${asWritten}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
+  const asWritten = writtenName(written) === printedLabel(note.label) ? '' : `, written ${writtenName(written)}`;
+  if (!swing) return asWritten;
+  return `${asWritten}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
 }
 
 function direction(degrees: number, positive: string, negative: string): string {
