@@ -1,5 +1,4 @@
 import { type ReactNode, useEffect, useMemo } from 'react';
-import { sentence } from '../notebook/sentence';
 import { AnglesChapter } from '../notebook/AnglesChapter';
 import { PlayerChapter } from '../notebook/PlayerChapter';
 import { Problems, problemWords } from '../notebook/Problems';
@@ -8,12 +7,13 @@ import { ThisNote } from '../notebook/ThisNote';
 import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
-import { Charts } from './Charts';
+import { AngleCharts, TravelCharts } from './Charts';
 import { Header } from './Header';
 import { useApp, useSession } from './SessionContext';
 import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
 import { Transport } from './Transport';
+import { describeSelected, postureOf, shownTransposition } from './describe';
 import { notebookLibrary } from './library';
 import { readingAt } from './session';
 
@@ -32,7 +32,7 @@ export function App(): ReactNode {
             <Transport shownTransposition={entry.shownTransposition} />
           </div>
           <div className="picture__below">
-            <Sentence entry={entry} />
+            <Sentence />
             <StaffPane entry={entry} />
           </div>
         </section>
@@ -49,8 +49,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
   const state = useApp((all) => all);
   const { record, analysis, selected, settings, failure, notice, change, settle, set } = state;
-  const instrument = notebookLibrary.instruments.find((one) => one.id === record.player.instrument);
-  const posture = instrument?.posture ?? 'held';
+  const posture = postureOf(record.player.instrument);
   const result = readingAt(state, selected);
   const reading = record.readings[selected];
   const noteLabel = reading === undefined ? '' : shownNote(reading.note, entry.shownTransposition);
@@ -96,6 +95,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         onChange={change}
         onSettle={settle}
         onEntry={set}
+        charts={<TravelCharts entry={entry} />}
       />
       <AnglesChapter
         analysis={analysis}
@@ -104,7 +104,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         posture={posture}
         view={settings.view}
         horn={settings.horn}
-        charts={<Charts entry={entry} />}
+        charts={<AngleCharts entry={entry} />}
         onView={(view) => set({ view })}
         onHorn={(horn) => set({ horn })}
       />
@@ -112,29 +112,9 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
   );
 }
 
-function Sentence({ entry }: { readonly entry: EntryStyle }): ReactNode {
-  const words = useSentence(entry);
+function Sentence(): ReactNode {
+  const words = useApp(describeSelected);
   return <p className="sentence">{words ?? 'Type the travel of a note, and the swing of the horn is said here.'}</p>;
-}
-
-function useSentence(entry: EntryStyle): string | null {
-  const record = useApp((state) => state.record);
-  const analysis = useApp((state) => state.analysis);
-  const selected = useApp((state) => state.selected);
-  return useMemo(() => {
-    const reading = record.readings[selected];
-    const result = readingAt({ analysis }, selected);
-    if (reading === undefined || result === undefined || analysis === null) return null;
-    const instrument = notebookLibrary.instruments.find((one) => one.id === record.player.instrument);
-    return sentence({
-      note: shownNote(reading.note, entry.shownTransposition),
-      travel: result.travel,
-      changeFromHome: result.changeFromHome,
-      homeMeasured: analysis.home.measured !== null,
-      heldShare: result.held.load.share,
-      posture: instrument?.posture ?? 'held',
-    });
-  }, [record, analysis, selected, entry.shownTransposition]);
 }
 
 /** Spoken after a move by keys only: a sentence that changed sixty times a second would be no help. */
@@ -151,12 +131,11 @@ function useEntry(): EntryStyle {
   const sideways = useApp((state) => state.settings.sideways);
   const unit = useApp((state) => state.settings.unit);
   const noteNames = useApp((state) => state.settings.noteNames);
-  const instrumentId = useApp((state) => state.record.player.instrument);
-  return useMemo(() => {
-    const instrument = notebookLibrary.instruments.find((one) => one.id === instrumentId);
-    const shownTransposition = noteNames === 'written' ? (instrument?.transpositionSemitones ?? 0) : 0;
-    return { sideways, unit, noteNames, shownTransposition };
-  }, [sideways, unit, noteNames, instrumentId]);
+  const transposition = useApp(shownTransposition);
+  return useMemo(
+    () => ({ sideways, unit, noteNames, shownTransposition: transposition }),
+    [sideways, unit, noteNames, transposition],
+  );
 }
 
 function useTheme(): void {

@@ -7,6 +7,7 @@ import { Choice } from '../notebook/Choice';
 import { teeth } from '../records/library';
 import { useApp, useSession } from './SessionContext';
 import type { CameraName } from './settings';
+import { shownTransposition, stageWords } from './describe';
 import { sampledPath } from './sampledPath';
 import { movesHome } from './store';
 import { usePrefersReducedMotion } from './capabilities';
@@ -91,6 +92,7 @@ function useStageProps(): StageProps | null {
   const selected = useApp((state) => state.selected);
   const { camera, horn, view, theme, toothNumbers, cutOpen } = useApp((state) => state.settings);
   const reducedMotion = usePrefersReducedMotion();
+  const transposition = useApp(shownTransposition);
   const arch = useArch();
   const path = useMemo(() => (analysis === null ? [] : sampledPath(analysis, view)), [analysis, view]);
   return useMemo(() => {
@@ -117,8 +119,9 @@ function useStageProps(): StageProps | null {
       onDragTravel: session.dragTo,
       onDragEnd: session.endDrag,
       onNudge: session.nudge,
+      words: stageWords(analysis, transposition),
     };
-  }, [analysis, arch, path, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion]);
+  }, [analysis, arch, path, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion, transposition]);
 }
 
 function useArch(): Arch | null {

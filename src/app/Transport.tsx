@@ -54,20 +54,22 @@ export function Transport({ shownTransposition }: TransportProps): ReactNode {
 
 /** The moving numbers: written into the page frame by frame, without rendering; hidden from screen readers, which have the sentence. */
 function LiveReadout({ shownTransposition }: TransportProps): ReactNode {
-  const { playhead } = useSession();
+  const { playhead, store } = useSession();
   const text = useRef<HTMLSpanElement>(null);
   useEffect(() => {
     const write = (): void => {
       const frame = playhead.current();
-      if (text.current === null || frame === null) return;
+      const home = store.getState().analysis?.home.follow.pose;
+      if (text.current === null || frame === null || home === undefined) return;
       const { upMm, rightMm } = frame.travel;
-      const { elevationDeg, lateralDeg } = frame.shown;
+      const up = frame.shown.elevationDeg - home.elevationDeg;
+      const right = frame.shown.lateralDeg - home.lateralDeg;
       const note = frame.midi === null ? '' : shownMidi(Math.round(frame.midi), shownTransposition);
-      const place = `${formatFixed(upMm, 1)} up, ${formatFixed(rightMm, 1)} right mm`;
-      text.current.textContent = `${note} \u2002${place} \u2002${formatFixed(elevationDeg, 1)}°, ${formatFixed(lateralDeg, 1)}°`;
+      const place = `${formatFixed(upMm, 1)}, ${formatFixed(rightMm, 1)}\u00a0mm`;
+      text.current.textContent = `${note} \u2002${place} \u00b7 ${formatFixed(up, 1)}°, ${formatFixed(right, 1)}°`;
     };
     write();
     return playhead.subscribe(write);
-  }, [playhead, shownTransposition]);
+  }, [playhead, store, shownTransposition]);
   return <span className="transport__now" ref={text} aria-hidden="true" />;
 }

@@ -5,8 +5,10 @@ import { createLive } from '../core/live';
 import { App } from './App';
 import { SessionContext } from './SessionContext';
 import { prefersReducedMotion } from './capabilities';
+import { describeSelected } from './describe';
 import { keepSaved, loadStart } from './persistence';
 import { createSession } from './session';
+import { soundAlong } from './sounding';
 import '../staff/signs/signs.css';
 import './styles/fonts.css';
 import './styles/theme.css';
@@ -19,8 +21,10 @@ const session = createSession(
   { analyse, createLive },
   { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
   saved.start,
+  (state) => describeSelected(state) ?? 'The rim cannot rest there.',
 );
 keepSaved(session.store, window);
+soundAlong(session);
 if (saved.message !== null) session.store.getState().notify(saved.message);
 
 const root = document.getElementById('root');

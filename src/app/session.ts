@@ -28,7 +28,13 @@ export interface SessionStart {
   readonly selected: number;
 }
 
-export function createSession(solver: Solver, clock: FrameClock, start: SessionStart): Session {
+/** `describe` says the selected note in words, for those who move the rim by keys and hear the page. */
+export function createSession(
+  solver: Solver,
+  clock: FrameClock,
+  start: SessionStart,
+  describe: (state: AppState) => string,
+): Session {
   const store = createAppStore(solver, start.record, start.settings, start.selected);
   const playhead = createPlayhead(() => {
     const { live, settings, analysis } = store.getState();
@@ -108,6 +114,7 @@ export function createSession(solver: Solver, clock: FrameClock, start: SessionS
         tidy({ upMm: from.upMm + step.upMm, rightMm: from.rightMm + step.rightMm }),
         `nudge:${selected}`,
       );
+      store.getState().announce(describe(store.getState()));
     },
     dispose: () => {
       stopFollowingStore();

@@ -32,7 +32,8 @@ export function AnglesChapter(props: AnglesChapterProps): ReactNode {
           <div className="part">
             <h3>Follow, or hold still, at {noteLabel}</h3>
             <Choice legend="Shown in the picture" options={HORNS} value={horn} onChange={props.onHorn} />
-            <LoadTable follow={result.follow.load} held={result.held.load} posture={posture} />
+            <LoadTable follow={result.follow.load} held={result.held.load} />
+            <p>{heldWords(posture, result.held.load)}</p>
           </div>
           <div className="part">
             <h3>Four ways of seeing it, at {noteLabel}</h3>
@@ -54,7 +55,6 @@ const HORNS = [
 interface LoadTableProps {
   readonly follow: RimLoad;
   readonly held: RimLoad;
-  readonly posture: Posture;
 }
 
 const HALVES: readonly { readonly half: keyof HalfShares; readonly label: string }[] = [
@@ -64,7 +64,7 @@ const HALVES: readonly { readonly half: keyof HalfShares; readonly label: string
   { half: 'left', label: 'on the player’s left' },
 ];
 
-function LoadTable({ follow, held, posture }: LoadTableProps): ReactNode {
+function LoadTable({ follow, held }: LoadTableProps): ReactNode {
   const row = (label: string, value: (load: RimLoad) => string): ReactNode => (
     <tr key={label}>
       <th scope="row">{label}</th>
@@ -86,10 +86,16 @@ function LoadTable({ follow, held, posture }: LoadTableProps): ReactNode {
         {HALVES.map(({ half, label }) => row(label, (load) => percent(load.share[half])))}
         {row('Part of the rim in contact', (load) => percent(load.contactFraction))}
         {row('Highest pressure over the mean', (load) => `${load.peakOverMeanPressure.toFixed(1)}\u00a0×`)}
-        {row('The hands must', (load) => momentWords(posture, load.momentNmm))}
       </tbody>
     </table>
   );
+}
+
+function heldWords(posture: Posture, held: RimLoad): string {
+  const moment = momentWords(posture, held.momentNmm);
+  return moment === null
+    ? 'Held still here, the hands have nothing to hold against; when the horn follows they never do.'
+    : `Held still, the hands must ${moment}. When the horn follows, they have nothing to hold against.`;
 }
 
 const percent = (part: number): string => `${Math.round(part * 100)}\u00a0%`;

@@ -20,6 +20,8 @@ export interface ReadingsChapterProps {
   readonly analysis: Analysis | null;
   readonly selected: number;
   readonly entry: EntryStyle;
+  /** The travel charts, drawn elsewhere. */
+  readonly charts: ReactNode;
   onSelect(index: number): void;
   onChange: ChangeRecord;
   onSettle(): void;
@@ -99,6 +101,7 @@ export function ReadingsChapter(props: ReadingsChapterProps): ReactNode {
         />
       )}
       <EntryChoices {...props} />
+      {props.charts}
       <Caution about="change" />
     </section>
   );

@@ -46,18 +46,19 @@ export function swingDirection(posture: Posture, axis: 'elevation' | 'lateral', 
   return axis === 'elevation' ? `bell ${positive ? 'up' : 'down'}` : `bell to the ${positive ? 'right' : 'left'}`;
 }
 
-/** What the hands must do to hold the horn still, from the moment they supply, N·mm. */
-export function momentWords(posture: Posture, moment: { readonly elevation: number; readonly lateral: number }): string {
-  const thing = posture === 'lap' ? 'the horn' : 'the bell';
+/** What the hands must do to hold the horn still, from the moment they supply, N·mm; null when there is nothing to do. */
+export function momentWords(posture: Posture, moment: { readonly elevation: number; readonly lateral: number }): string | null {
   const parts = [
-    Math.abs(moment.elevation) >= 0.5
-      && `${thing} ${moment.elevation > 0 ? 'up' : 'down'} with ${Math.round(Math.abs(moment.elevation))}\u00a0N·mm`,
-    Math.abs(moment.lateral) >= 0.5
-      && `${moment.lateral > 0 ? 'right' : 'left'} with ${Math.round(Math.abs(moment.lateral))}\u00a0N·mm`,
+    Math.abs(moment.elevation) >= NAMED_FROM_NMM
+      && `${moment.elevation > 0 ? 'up' : 'down'} with ${Math.round(Math.abs(moment.elevation))}\u00a0N·mm`,
+    Math.abs(moment.lateral) >= NAMED_FROM_NMM
+      && `to the ${moment.lateral > 0 ? 'right' : 'left'} with ${Math.round(Math.abs(moment.lateral))}\u00a0N·mm`,
   ].filter((part) => part !== false);
-  return parts.length === 0 ? 'nothing to hold against' : `push ${parts.join(' and ')}`;
+  return parts.length === 0 ? null : `push the ${posture === 'lap' ? 'horn' : 'bell'} ${parts.join(' and ')}`;
 }
 
+/** Moments below this round to nothing. */
+const NAMED_FROM_NMM = 0.5;
 /** Angles below this round to 0.0° and are not named. */
 const NAMED_FROM_DEG = 0.05;
 

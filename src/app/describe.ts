@@ -1,0 +1,51 @@
+/** The selected note in words, as the page shows them: the sentence, and what the picture's labels say. */
+import type { Analysis } from '../core/analysis';
+import { type Posture, swingDirection } from '../notebook/instrumentWords';
+import { shownNote } from '../notebook/noteNames';
+import { sentence } from '../notebook/sentence';
+import { englishStageWords } from '../stage/words';
+import type { StageWords } from '../stage/props';
+import { notebookLibrary } from './library';
+import { readingAt } from './session';
+import type { AppState } from './store';
+
+export function postureOf(instrumentId: string): Posture {
+  return notebookLibrary.instruments.find((one) => one.id === instrumentId)?.posture ?? 'held';
+}
+
+/** Written minus sounding, semitones, while written names are wished for. */
+export function shownTransposition({ record, settings }: Pick<AppState, 'record' | 'settings'>): number {
+  if (settings.noteNames !== 'written') return 0;
+  return notebookLibrary.instruments.find((one) => one.id === record.player.instrument)?.transpositionSemitones ?? 0;
+}
+
+/** The one sentence about the selected note; null while there is nothing to say. */
+export function describeSelected(state: Pick<AppState, 'record' | 'analysis' | 'selected' | 'settings'>): string | null {
+  const { record, analysis, selected } = state;
+  const reading = record.readings[selected];
+  const result = readingAt(state, selected);
+  if (reading === undefined || result === undefined || analysis === null) return null;
+  return sentence({
+    note: shownNote(reading.note, shownTransposition(state)),
+    travel: result.travel,
+    changeFromHome: result.changeFromHome,
+    homeMeasured: analysis.home.measured !== null,
+    heldShare: result.held.load.share,
+    posture: postureOf(record.player.instrument),
+  });
+}
+
+/** The picture's labels: angles as changes from home, since the model's own angle depends on the jaw more than the change does. */
+export function stageWords(analysis: Analysis, transpositionSemitones: number): StageWords {
+  const home = analysis.home.follow.pose;
+  const posture = postureOf(analysis.record.player.instrument);
+  return {
+    ...englishStageWords,
+    note: (sounding) => shownNote(sounding, transpositionSemitones),
+    hornAngle: ({ elevationDeg, lateralDeg }) => {
+      const part = (axis: 'elevation' | 'lateral', value: number): string =>
+        `${Math.abs(value).toFixed(1)}°\u00a0${swingDirection(posture, axis, value).replace(/^bell (to the )?/, '')}`;
+      return `${part('elevation', elevationDeg - home.elevationDeg)} · ${part('lateral', lateralDeg - home.lateralDeg)}`;
+    },
+  };
+}
