@@ -1,0 +1,210 @@
+import { describe, expect, test } from 'vitest';
+import { createSession, readingAt } from '../../../src/app/session';
+import { DEFAULT_SETTINGS, readSettings } from '../../../src/app/settings';
+import { PASS_MS, type FrameClock } from '../../../src/app/playhead';
+import { movesHome } from '../../../src/app/store';
+import { analyse } from '../../../src/core/analyse';
+import { createLive } from '../../../src/core/live';
+import { withTravel } from '../../../src/notebook/recordEdits';
+import { demoPlayers } from '../../../src/records/library';
+import { expectWithin } from '../../support/expectWithin';
+
+const record = demoPlayers[0]!.record;
+const homeIndex = record.readings.findIndex((reading) => reading.note === record.home?.note);
+const topIndex = record.readings.length - 1;
+
+/** A frame clock wound by hand; counts what was asked of it. */
+function handClock(): FrameClock & { advance(ms: number): void; waiting(): number } {
+  const callbacks = new Map<number, (timeMs: number) => void>();
+  let nextHandle = 1;
+  let nowMs = 1000;
+  return {
+    request: (callback) => {
+      callbacks.set(nextHandle, callback);
+      return nextHandle++;
+    },
+    cancel: (handle) => void callbacks.delete(handle),
+    waiting: () => callbacks.size,
+    advance: (ms) => {
+      nowMs += ms;
+      const due = [...callbacks.values()];
+      callbacks.clear();
+      for (const callback of due) callback(nowMs);
+    },
+  };
+}
+
+function begin(selected = topIndex) {
+  const clock = handClock();
+  const session = createSession({ analyse, createLive }, clock, { record, settings: DEFAULT_SETTINGS, selected }, () => 'moved');
+  return { clock, session, state: () => session.store.getState() };
+}
+
+describe('what moves the picture', () => {
+  test('it starts at the selected note, and nothing asks for frames', () => {
+    const { clock, session } = begin();
+    expect(session.playhead.current()?.travel).toEqual({ upMm: 3.6, rightMm: 1.3 });
+    expect(clock.waiting()).toBe(0);
+  });
+
+  test('choosing a note shows it', () => {
+    const { session } = begin();
+    session.selectReading(0);
+    expect(session.playhead.current()?.midi).toBe(readingAt(session.store.getState(), 0)?.midi);
+  });
+
+  test('typing a travel changes the angle at once', () => {
+    const { session, state } = begin();
+    const before = readingAt(state(), topIndex)!.changeFromHome.elevationDeg;
+    state().change(withTravel(record, topIndex, { upMm: 1 }), 'typed');
+    expect(session.playhead.current()?.travel.upMm).toBe(1);
+    expect(readingAt(state(), topIndex)!.changeFromHome.elevationDeg).toBeLessThan(before - 0.5);
+  });
+
+  test('an unchanged record is not computed again', () => {
+    const { state } = begin();
+    const { analysis } = state();
+    state().change(state().record);
+    state().set({ theme: 'projector' });
+    expect(state().analysis).toBe(analysis);
+  });
+
+  test('held still shows the angle of home', () => {
+    const { session, state } = begin();
+    state().set({ horn: 'held' });
+    const home = state().analysis!.home.follow.pose;
+    expectWithin(session.playhead.current()!.shown.elevationDeg, home.elevationDeg, { abs: 1e-9 });
+    expectWithin(session.playhead.current()!.shown.lateralDeg, home.lateralDeg, { abs: 1e-9 });
+  });
+
+  test('the flat plate shows no change', () => {
+    const { session, state } = begin();
+    state().set({ view: 'plate' });
+    expectWithin(session.playhead.current()!.shown.elevationDeg, state().analysis!.home.follow.pose.elevationDeg, { abs: 1e-9 });
+  });
+});
+
+describe('playing', () => {
+  test('goes from the lowest note to the highest and back, and the selection goes along', () => {
+    const { clock, session, state } = begin(0);
+    session.playhead.play();
+    clock.advance(0);
+    const { low, high } = state().live!.range!;
+    for (let at = 0; at < PASS_MS; at += 50) clock.advance(50);
+    expectWithin(session.playhead.current()!.midi!, high, { abs: 0.01 });
+    expect(state().selected).toBe(topIndex);
+    for (let at = 0; at < PASS_MS; at += 50) clock.advance(50);
+    expectWithin(session.playhead.current()!.midi!, low, { abs: 0.01 });
+    expect(session.playhead.isPlaying()).toBe(true);
+  });
+
+  test('without there and back it stops at the top', () => {
+    const { clock, session, state } = begin(0);
+    state().set({ loop: false });
+    session.playhead.play();
+    for (let at = 0; at <= PASS_MS + 100; at += 50) clock.advance(50);
+    expect(session.playhead.isPlaying()).toBe(false);
+    expect(clock.waiting()).toBe(0);
+    expectWithin(session.playhead.current()!.midi!, state().live!.range!.high, { abs: 1e-9 });
+  });
+
+  test('twice the speed takes half the time', () => {
+    const { clock, session, state } = begin(0);
+    state().set({ speed: 2 });
+    session.playhead.play();
+    clock.advance(0);
+    for (let at = 0; at < PASS_MS / 2; at += 50) clock.advance(50);
+    expectWithin(session.playhead.current()!.midi!, state().live!.range!.high, { abs: 0.01 });
+  });
+
+  test('a pause asks for no more frames and keeps the picture', () => {
+    const { clock, session } = begin(0);
+    session.playhead.play();
+    clock.advance(0);
+    clock.advance(100);
+    const { midi } = session.playhead.current()!;
+    session.playhead.pause();
+    expect(clock.waiting()).toBe(0);
+    expect(session.playhead.current()!.midi).toBe(midi);
+  });
+});
+
+describe('dragging the rim', () => {
+  test('gives the selected note its travel, in one undo step, and stops the playing', () => {
+    const { session, state } = begin();
+    session.playhead.play();
+    session.startDrag();
+    session.dragTo({ upMm: 3, rightMm: 1 });
+    session.dragTo({ upMm: 2.5, rightMm: 0.5 });
+    expect(session.playhead.isPlaying()).toBe(false);
+    expect(session.playhead.current()?.travel).toEqual({ upMm: 2.5, rightMm: 0.5 });
+    session.endDrag();
+    expect(state().record.readings[topIndex]?.travel).toMatchObject({ upMm: 2.5, rightMm: 0.5 });
+    state().undo();
+    expect(state().record).toBe(record);
+    expect(session.playhead.current()?.travel).toEqual({ upMm: 3.6, rightMm: 1.3 });
+  });
+
+  test('a place where the rim cannot rest is not taken, and the picture stays', () => {
+    const { session, state } = begin();
+    session.startDrag();
+    session.dragTo({ upMm: 3, rightMm: 1 });
+    session.dragTo({ upMm: 0, rightMm: 59 });
+    session.endDrag();
+    expect(state().record.readings[topIndex]?.travel).toMatchObject({ upMm: 3, rightMm: 1 });
+    expect(state().failure).toBeNull();
+  });
+
+  test('at the home note the home place moves, and every travel stays', () => {
+    const { session, state } = begin(homeIndex);
+    const before = state().analysis!.home;
+    expect(movesHome(state().record, homeIndex)).toBe(true);
+    session.startDrag();
+    session.dragTo({ upMm: 0.5, rightMm: -0.25 });
+    session.endDrag();
+    expectWithin(state().analysis!.home.upMm, before.upMm + 0.5, { abs: 1e-9 });
+    expectWithin(state().analysis!.home.rightMm, before.rightMm - 0.25, { abs: 1e-9 });
+    expect(state().record.readings).toEqual(record.readings);
+  });
+
+  test('keys move it by their step and say so', () => {
+    const { session, state } = begin();
+    session.nudge({ upMm: 0.1, rightMm: 0 });
+    session.nudge({ upMm: 0.1, rightMm: 0 });
+    expect(state().record.readings[topIndex]?.travel.upMm).toBe(3.8);
+    expect(state().announcement).toBe('moved');
+    state().undo();
+    expect(state().record.readings[topIndex]?.travel.upMm).toBe(3.6);
+  });
+});
+
+describe('what cannot be computed', () => {
+  test('a note out of reach is named, the others and the picture stay', () => {
+    const { session, state } = begin();
+    const shown = session.playhead.current();
+    state().change(withTravel(record, topIndex, { rightMm: 59 }), 'typed');
+    expect(state().analysis!.problems.map((one) => one.readingIndex)).toEqual([topIndex]);
+    expect(state().analysis!.readings).toHaveLength(topIndex);
+    expect(session.playhead.current()).toBe(shown);
+  });
+
+  test('a home out of reach is said, and the last good analysis stays', () => {
+    const { session, state } = begin();
+    const { analysis } = state();
+    const shown = session.playhead.current();
+    state().change({ ...record, home: { ...record.home, rightMm: 59 } });
+    expect(state().failure).toContain('At home ');
+    expect(state().analysis).toBe(analysis);
+    expect(session.playhead.current()).toBe(shown);
+    state().undo();
+    expect(state().failure).toBeNull();
+  });
+});
+
+describe('settings', () => {
+  test('keep what is understood and leave the rest at its default', () => {
+    expect(readSettings({ theme: 'projector', speed: 99, camera: 'moon', other: 1 })).toEqual({ ...DEFAULT_SETTINGS, theme: 'projector' });
+    expect(readSettings(null)).toEqual(DEFAULT_SETTINGS);
+    expect(readSettings('x')).toEqual(DEFAULT_SETTINGS);
+  });
+});

@@ -1,0 +1,64 @@
+import { describe, expect, test } from 'vitest';
+import { rimWidthMm, sidewaysSign, unitMm } from '../../../src/notebook/entry';
+import { momentWords, swingDirection } from '../../../src/notebook/instrumentWords';
+import { readNote, shownNote } from '../../../src/notebook/noteNames';
+
+describe('words that follow the instrument', () => {
+  test('a held horn moves at the bell', () => {
+    expect(swingDirection('held', 'elevation', 2)).toBe('bell up');
+    expect(swingDirection('held', 'elevation', -2)).toBe('bell down');
+    expect(swingDirection('held', 'lateral', 2)).toBe('bell to the right');
+    expect(swingDirection('held', 'lateral', -2)).toBe('bell to the left');
+  });
+
+  test('on the lap the head moves, and the other way', () => {
+    expect(swingDirection('lap', 'elevation', 2)).toBe('head tips forward');
+    expect(swingDirection('lap', 'elevation', -2)).toBe('head tips back');
+    expect(swingDirection('lap', 'lateral', 2)).toBe('head turns to the left');
+    expect(swingDirection('lap', 'lateral', -2)).toBe('head turns to the right');
+  });
+
+  test('the hands push with what they supply, or not at all', () => {
+    expect(momentWords('held', { elevation: -29.4, lateral: 20.6 })?.replaceAll('\u00a0', ' ')).toBe(
+      'push the bell down with 29 N·mm and to the right with 21 N·mm',
+    );
+    expect(momentWords('held', { elevation: 0.4, lateral: -0.4 })).toBeNull();
+  });
+});
+
+describe('how travel is typed', () => {
+  const rim = { innerDiameterMm: 16, outerDiameterMm: 27, highPointDiameterMm: 21, contourRadiusMm: null };
+
+  test('one rim width is from the inner to the outer edge', () => {
+    expect(rimWidthMm(rim)).toBe(5.5);
+    expect(unitMm('rim widths', rim)).toBe(5.5);
+    expect(unitMm('mm', rim)).toBe(1);
+  });
+
+  test('only facing the player is the sign turned: a mirror shows the player’s right on the right', () => {
+    expect([sidewaysSign('player'), sidewaysSign('mirror'), sidewaysSign('facing')]).toEqual([1, 1, -1]);
+  });
+});
+
+describe('note names', () => {
+  test('as sounding keep their spelling', () => {
+    expect(shownNote('F#4', 0)).toBe('F♯4');
+    expect(shownNote('Gb4', 0)).toBe('G♭4');
+  });
+
+  test('as written are transposed, both ways', () => {
+    // Common practice, no published source: a trumpet in B flat is written a tone higher than it sounds.
+    expect(shownNote('Bb4', 2)).toBe('C5');
+    expect(readNote('C5', 2)).toEqual({ kind: 'note', note: 'Bb4' });
+  });
+
+  test('what is no note is answered in words', () => {
+    const answer = readNote('H4', 0);
+    expect(answer.kind === 'wrong' && answer.words).toContain('“H4” is not a note');
+  });
+
+  test('printed signs and small letters are read', () => {
+    expect(readNote('b♭3', 0)).toEqual({ kind: 'note', note: 'Bb3' });
+    expect(readNote('f♯4', 0)).toEqual({ kind: 'note', note: 'F#4' });
+  });
+});
