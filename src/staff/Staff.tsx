@@ -32,7 +32,7 @@ export function Staff(props: StaffProps) {
     () =>
       inWords
         ? layoutWithoutNotation(frameWidth, written.length, withSwing)
-        : layoutStaff(frameWidth, written.map((note) => staffPosition(note, instrument.clef)), withSwing),
+        : layoutStaff(frameWidth, written.map((note) => staffPosition(note, instrument.clef)), withSwing, instrument.clef),
     [inWords, frameWidth, written, instrument.clef, withSwing],
   );
   const midis = useMemo(() => notes.map((note) => note.midi), [notes]);

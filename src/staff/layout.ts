@@ -1,4 +1,5 @@
 /** Where everything on the staff stands, in CSS pixels, and how the time line maps to pitch. Pure functions. */
+import type { ClefName } from './props';
 
 export interface StaffLayout {
   readonly widthPx: number;
@@ -22,8 +23,10 @@ const MIN_SPACING_PX = 36;
 const MIN_SPACING_WITH_SWING_PX = 44;
 const END_PX = 8;
 const STRIP_PX = 24;
-/** The clefs reach this far beyond the five lines. */
-const CLEF_OVERHANG_SPACES = 2;
+/** Above everything, so that the playhead's cap never meets a note. */
+const PLAYHEAD_CAP_PX = 10;
+/** How far the clefs reach beyond the five lines. */
+const CLEF_OVERHANG_SPACES: Readonly<Record<ClefName, number>> = { treble: 1.8, alto: 1, tenor: 1, bass: 1 };
 /** Half a notehead and a breath beyond the outermost note. */
 const NOTE_MARGIN_SPACES = 1.1;
 
@@ -31,15 +34,21 @@ const NOTE_MARGIN_SPACES = 1.1;
  * Notes at equal distances over the whole width; when they would stand closer than they can be read, the staff becomes
  * wider than its frame and scrolls. `positions` are steps from the bottom line (`staffPosition`).
  */
-export function layoutStaff(frameWidthPx: number, positions: readonly number[], withSwing: boolean): StaffLayout {
+export function layoutStaff(
+  frameWidthPx: number,
+  positions: readonly number[],
+  withSwing: boolean,
+  clef: ClefName,
+): StaffLayout {
+  const overhang = CLEF_OVERHANG_SPACES[clef];
   const count = positions.length;
   const least = withSwing ? MIN_SPACING_WITH_SWING_PX : MIN_SPACING_PX;
   const room = frameWidthPx - LEAD_PX - END_PX;
   const spacingPx = count === 0 ? least : Math.max(least, room / count);
   const widthPx = Math.max(frameWidthPx, LEAD_PX + count * spacingPx + END_PX);
-  const above = Math.max(CLEF_OVERHANG_SPACES, (Math.max(8, ...positions) - 8) / 2 + NOTE_MARGIN_SPACES);
-  const below = Math.max(CLEF_OVERHANG_SPACES, -Math.min(0, ...positions) / 2 + NOTE_MARGIN_SPACES);
-  const staveTopPx = Math.round(above * STAFF_SPACE_PX) + 4;
+  const above = Math.max(overhang, (Math.max(8, ...positions) - 8) / 2 + NOTE_MARGIN_SPACES);
+  const below = Math.max(overhang, -Math.min(0, ...positions) / 2 + NOTE_MARGIN_SPACES);
+  const staveTopPx = Math.round(above * STAFF_SPACE_PX) + PLAYHEAD_CAP_PX;
   const namesTopPx = Math.round(staveTopPx + (4 + below) * STAFF_SPACE_PX);
   return {
     widthPx,
@@ -53,7 +62,7 @@ export function layoutStaff(frameWidthPx: number, positions: readonly number[], 
 
 /** The time line alone, without staff lines: a narrow strip with the names under it. */
 export function layoutWithoutNotation(frameWidthPx: number, count: number, withSwing: boolean): StaffLayout {
-  const layout = layoutStaff(frameWidthPx, new Array<number>(count).fill(4), withSwing);
+  const layout = layoutStaff(frameWidthPx, new Array<number>(count).fill(4), withSwing, 'treble');
   return { ...layout, namesTopPx: STRIP_PX, heightPx: layout.heightPx - layout.namesTopPx + STRIP_PX };
 }
 

@@ -158,7 +158,7 @@ export function FacePlot(props: FacePlotProps) {
       )}
       <p className="chart-readout">
         {shown ? `${noteLabel(shown.label)}: ${travelWords(shown)}. ` : ''}
-        <span className="chart-hint">Drag a square, or use the arrow keys: 0.1 mm, with Shift 1 mm.</span>
+        <span className="chart-hint">Drag a square, or use the arrow keys: 0.1&nbsp;mm, with Shift 1&nbsp;mm.</span>
       </p>
     </div>
   );

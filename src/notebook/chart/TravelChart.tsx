@@ -145,7 +145,7 @@ export function TravelChart(props: TravelChartProps) {
       )}
       <p className="chart-readout">
         {shown ? `${noteLabel(shown.label)}: ${travelWords(shown)}. ` : ''}
-        <span className="chart-hint">Drag a square up or down, or use the arrow keys: 0.1 mm, with Shift 1 mm.</span>
+        <span className="chart-hint">Drag a square up or down, or use the arrow keys: 0.1&nbsp;mm, with Shift 1&nbsp;mm.</span>
       </p>
     </div>
   );

@@ -67,7 +67,8 @@ export interface FaceLabel {
 }
 
 const MARK_PX = 7;
-const BESIDE_PX = MARK_PX + 2;
+/** Clear of the mark and of the playhead's ring round it. */
+const BESIDE_PX = 11;
 const LINE_PX = 15;
 const CHARACTER_PX = 8;
 

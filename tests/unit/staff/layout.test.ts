@@ -16,7 +16,7 @@ const POSITION_TOLERANCE_PX = { abs: 1e-9, rel: 0 };
 
 describe('layout', () => {
   test('notes stand at equal distances, clear of the clef and within the frame', () => {
-    const { noteXs, spacingPx, widthPx } = layoutStaff(860, [0, 2, 4, 6, 8], false);
+    const { noteXs, spacingPx, widthPx } = layoutStaff(860, [0, 2, 4, 6, 8], false, 'bass');
     expect(widthPx).toBe(860);
     noteXs.slice(1).forEach((x, index) => expectWithin(x - (noteXs[index] as number), spacingPx, POSITION_TOLERANCE_PX));
     expect(noteXs[0]).toBeGreaterThan(LEAD_PX);
@@ -24,15 +24,15 @@ describe('layout', () => {
   });
 
   test('on a narrow frame the notes keep a readable distance and the staff scrolls', () => {
-    const layout = layoutStaff(360, new Array<number>(12).fill(0), true);
+    const layout = layoutStaff(360, new Array<number>(12).fill(0), true, 'bass');
     expect(layout.spacingPx).toBe(44);
     expect(layout.widthPx).toBe(LEAD_PX + 12 * 44 + 8);
-    expect(layoutStaff(360, new Array<number>(6).fill(0), true).widthPx).toBe(360);
+    expect(layoutStaff(360, new Array<number>(6).fill(0), true, 'bass').widthPx).toBe(360);
   });
 
   test('every note and its ledger lines lie between the top edge and the names', () => {
     for (const position of [-12, -6, 0, 8, 14, 20]) {
-      const layout = layoutStaff(800, [position, 4], true);
+      const layout = layoutStaff(800, [position, 4], true, 'bass');
       const y = layout.staveTopPx + 4 * STAFF_SPACE_PX - (position * STAFF_SPACE_PX) / 2;
       expect(y - STAFF_SPACE_PX / 2, `top of the note at ${position}`).toBeGreaterThanOrEqual(0);
       expect(y + STAFF_SPACE_PX / 2, `foot of the note at ${position}`).toBeLessThanOrEqual(layout.namesTopPx);
@@ -40,25 +40,25 @@ describe('layout', () => {
   });
 
   test('two rows of numbers need their height', () => {
-    expect(layoutStaff(800, [4], true).heightPx - layoutStaff(800, [4], false).heightPx).toBe(34);
+    expect(layoutStaff(800, [4], true, 'bass').heightPx - layoutStaff(800, [4], false, 'bass').heightPx).toBe(34);
   });
 
   test('without notation the strip is lower and the notes stand where they stood', () => {
-    const drawn = layoutStaff(800, [4, 5, 6], true);
+    const drawn = layoutStaff(800, [4, 5, 6], true, 'bass');
     const plain = layoutWithoutNotation(800, 3, true);
     expect(plain.noteXs).toEqual(drawn.noteXs);
     expect(plain.heightPx).toBeLessThan(drawn.heightPx);
   });
 
   test('no notes: an empty staff of the frame’s width', () => {
-    const layout = layoutStaff(500, [], true);
+    const layout = layoutStaff(500, [], true, 'bass');
     expect(layout.noteXs).toEqual([]);
     expect(layout.widthPx).toBe(500);
     expect(noteAt(100, layout)).toBeNull();
   });
 
   test('a column belongs to its note, the margins to the outer ones', () => {
-    const layout = layoutStaff(800, [0, 1, 2], false);
+    const layout = layoutStaff(800, [0, 1, 2], false, 'bass');
     layout.noteXs.forEach((x, index) => {
       expect(noteAt(x - 0.49 * layout.spacingPx, layout)).toBe(index);
       expect(noteAt(x + 0.49 * layout.spacingPx, layout)).toBe(index);
