@@ -2,7 +2,7 @@
 import type { HalfShares, RimLoad } from './analysis';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
-import type { SeatFound, SeatSetup, SeatSolver } from './seat';
+import type { SeatFound, SeatSetup } from './seat';
 import { type SeatEnergy, createSeatEnergy } from './seatEnergy';
 
 /** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */
@@ -14,8 +14,8 @@ const FINE_RINGS = 8;
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 
 export interface LoadReader {
-  /** The load at an answered pose with its centre over (x, y). The solver's energy must still stand at that pose. */
-  read(solver: SeatSolver, x: number, y: number, seat: SeatFound, forceN: number, held: boolean): RimLoad;
+  /** The load at an answered pose with its centre over (x, y). */
+  read(x: number, y: number, seat: SeatFound, forceN: number, held: boolean): RimLoad;
 }
 
 export function createLoadReader(setup: SeatSetup): LoadReader {
@@ -26,7 +26,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
   const byLip = createSeatEnergy(upper, lower, lips, layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING));
   const area = annulusArea(rim);
   return {
-    read(solver, x, y, seat, forceN, held) {
+    read(x, y, seat, forceN, held) {
       for (const net of [fine, byLip]) net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
       const meanPressure = forceN / area;
       let peak = 0;
@@ -42,7 +42,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
         if (azimuth % per === 0) ring[azimuth / per]! += pressure * fine.nodes.area[i]!;
       }
       return {
-        share: halfShares(solver.energy),
+        share: halfShares(byLip),
         lipShare: lipShares(byLip),
         contactFraction: touching / fine.nodes.totalArea,
         peakOverMeanPressure: peak / meanPressure,
@@ -57,7 +57,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
 }
 
 /** Parts of Σ p·n_z·area by halves of the rim; a node on a dividing line counts half to either side. */
-export function halfShares(energy: SeatEnergy): HalfShares {
+function halfShares(energy: SeatEnergy): HalfShares {
   const { nodes } = energy;
   let total = 0;
   let upper = 0;

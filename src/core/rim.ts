@@ -9,14 +9,12 @@ export interface RimSampling {
   readonly azimuthsPerQuarter: number;
 }
 
-/**
- * The sampling of every seat. Against 256 azimuths × 8 rings the ready-made cases stay within 0.01° and 0.5 % of peak pressure
- * (tests/reference/sampling.test.ts).
- */
-export const SEAT_SAMPLING: RimSampling = { rings: 3, azimuthsPerQuarter: 8 };
+/** The fixed net on which a cold search comes in; what it finds is balanced anew on a contact net. */
+export const WIDE_SAMPLING: RimSampling = { rings: 3, azimuthsPerQuarter: 8 };
 
 /** Nodes on the rim in its own frame: `across` to the player's left, `up`, `recede` toward the bell, mm; area in mm². */
 export interface RimNodes {
+  /** Nodes in use; the arrays may have room for more. */
   readonly count: number;
   readonly across: Float64Array;
   readonly up: Float64Array;

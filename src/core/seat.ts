@@ -7,7 +7,8 @@ import type { Arch } from './arch';
 import type { SeatReason } from './analysis';
 import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
 import { solveShifted } from './newtonStep';
-import { type RimNodes, type RimSampling, SEAT_SAMPLING, checkRim, layRimNodes } from './rim';
+import { WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
+import { createContactNet } from './contactNet';
 import {
   BY_ELEVATION, BY_LATERAL, BY_Z, EE, EL, ENDS_TOUCHED, ENERGY, LEAST_CLEARANCE, LEAST_GAP, LEAST_TIGHTNESS, LL, type SeatEnergy,
   ZE, ZL, ZZ, createSeatEnergy,
@@ -20,7 +21,8 @@ export interface SeatSetup {
   readonly lips: LipsSpec;
   /** Height of the lip line above the rim's centre, mm. */
   readonly lipLineMm: number;
-  readonly sampling?: RimSampling;
+  /** Instead of the usual nets, one that is even and fixed: for holding those nets against. */
+  readonly evenly?: { readonly azimuths: number; readonly rings: number };
 }
 
 /** Depth of the rim's centre (mm) and the horn's angles (radians). */
@@ -51,7 +53,6 @@ export interface SeatMissed {
 export type SeatResult = SeatFound | SeatMissed;
 
 export interface SeatSolver {
-  readonly nodes: RimNodes;
   /** The energy as left at the last answer's pose. */
   readonly energy: SeatEnergy;
   /** Rim centre over the frontal place (x, y) mm, force in N; `warm` is a pose near the answer. */
@@ -68,13 +69,15 @@ const BALANCED_ENOUGH = 9e-10;
 export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
 export const FORM_TIGHTEST = 0.1;
+/** The fine net is laid anew when the pose has moved this far, mm at the rim: what is left then errs by less than 1e-6°. */
+const RELAY_MM = 1e-3;
 const START_ABOVE_MM = 120;
 const SEARCH_BELOW_MM = -120;
 const TOUCH_STEPS = 400;
 /** First touch is found to this clearance, mm. */
 const TOUCH_MM = 1e-3;
 const DEPTH_STEPS = 120;
-const WARM_STEPS = 8;
+const WARM_STEPS = 12;
 const COLD_STEPS = 80;
 /** Longest Newton step, mm at the rim. */
 const LONGEST_STEP_MM = 2;
@@ -87,14 +90,24 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   const { arch, rim, lips } = setup;
   const alike =
     lips.upper.thicknessMm === lips.lower.thicknessMm && lips.upper.effectiveModulusKPa === lips.lower.effectiveModulusKPa;
-  const nodes = layRimNodes(rim, setup.lipLineMm, alike, setup.sampling ?? SEAT_SAMPLING);
-  const energy = createSeatEnergy(arch.upper.placed, arch.lower?.placed ?? null, lips, nodes);
-  const value = energy.value;
+  const upper = arch.upper.placed;
+  const lower = arch.lower?.placed ?? null;
+  // Two nets: a fixed one that sees the whole rim, to come in on; and one laid where the rim presses, to balance on.
+  const { evenly, lipLineMm } = setup;
+  const fixed = evenly
+    ? layUniformNodes(rim, lipLineMm, evenly.azimuths, evenly.rings)
+    : layRimNodes(rim, lipLineMm, alike, WIDE_SAMPLING);
+  const wide = createSeatEnergy(upper, lower, lips, fixed);
+  const net = evenly ? null : createContactNet(upper, lower, rim, lips, lipLineMm);
+  const fine = net ? createSeatEnergy(upper, lower, lips, net.nodes) : wide;
+  let energy = wide;
+  let value = wide.value;
   const radius = rim.outerDiameterMm / 2;
   const hessian = new Float64Array(6);
   const gradient = new Float64Array(3);
   const step = new Float64Array(3);
   const pose = { z: 0, elevation: 0, lateral: 0 };
+  const laid = { x: NaN, y: NaN, z: 0, elevation: 0, lateral: 0 };
   let iterations = 0;
 
   const evaluate = (x: number, y: number, z: number, e: number, l: number, withEnergy: boolean): boolean => {
@@ -176,13 +189,33 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return Math.max(Math.abs(gradient[0]), Math.abs(gradient[1]), Math.abs(gradient[2])) / forceN;
   }
 
-  /** Plain Newton from a pose near the answer. True when balanced at a minimum; false sends the caller the long way. */
+  /** Lays the fine net at the pose if that has moved since it was last laid; true if it was laid. */
+  function layNear(x: number, y: number): boolean {
+    if (net === null) return false;
+    const moved = Math.max(
+      Math.abs(pose.z - laid.z),
+      radius * Math.abs(pose.elevation - laid.elevation),
+      radius * Math.abs(pose.lateral - laid.lateral),
+    );
+    if (laid.x === x && laid.y === y && moved <= RELAY_MM) return false;
+    net.lay(x, y, pose.z, pose.elevation, pose.lateral);
+    laid.x = x;
+    laid.y = y;
+    laid.z = pose.z;
+    laid.elevation = pose.elevation;
+    laid.lateral = pose.lateral;
+    return true;
+  }
+
+  /** Plain Newton on the fine net from a pose near the answer. True when balanced at a minimum; else the pose is not to be used. */
   function newtonNear(x: number, y: number, forceN: number): boolean {
+    sumOver(fine);
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
+      if (layNear(x, y)) before = Infinity;
       if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) return false;
       const unbalanced = loadSystem(forceN);
-      if (!(unbalanced < before)) return unbalanced <= BALANCED_ENOUGH;
+      if (!(unbalanced < before)) return unbalanced <= BALANCED_ENOUGH && solveShifted(hessian, gradient, step) === 0;
       before = unbalanced;
       if (solveShifted(hessian, gradient, step) !== 0) return false;
       if (unbalanced <= BALANCED) return true;
@@ -233,9 +266,14 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return 'not-converged';
   }
 
+  /** Changes the net that `evaluate` sums over. */
+  function sumOver(which: SeatEnergy): void {
+    energy = which;
+    value = which.value;
+  }
+
   return {
-    nodes,
-    energy,
+    energy: fine,
     follow(x, y, forceN, warm) {
       iterations = 0;
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
@@ -245,7 +283,8 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
         pose.lateral = warm.lateral;
         if (newtonNear(x, y, forceN)) return settled(pose.z, pose.elevation, pose.lateral, forceN, true);
       }
-      energy.forgetFeet();
+      forgetFeet();
+      sumOver(wide);
       const lateral = facing(arch, x);
       const touch = firstTouch(x, y, 0, lateral);
       if (touch !== touch) return missed('never-touches');
@@ -256,6 +295,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       pose.lateral = lateral;
       const trouble = newtonFar(x, y, forceN);
       if (trouble !== null) return missed(value[ENDS_TOUCHED]! > 0 ? 'off-the-arch' : trouble);
+      if (fine !== wide && !newtonNear(x, y, forceN)) return missed('not-converged');
       return settled(pose.z, pose.elevation, pose.lateral, forceN, true);
     },
     held(x, y, forceN, elevation, lateral, warmZ) {
@@ -265,27 +305,42 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
         const near = depthNear(x, y, forceN, elevation, lateral, warmZ);
         if (near === near) return settled(near, elevation, lateral, forceN, false);
       }
-      energy.forgetFeet();
+      forgetFeet();
+      sumOver(wide);
       const touch = firstTouch(x, y, elevation, lateral);
       if (touch !== touch) return missed('never-touches');
-      const z = depthFromTouch(x, y, forceN, elevation, lateral, touch);
-      if (z !== z) return missed('no-rest');
+      const depth = depthFromTouch(x, y, forceN, elevation, lateral, touch);
+      if (depth !== depth) return missed('no-rest');
+      const z = fine === wide ? depth : depthNear(x, y, forceN, elevation, lateral, depth);
+      if (z !== z) return missed('not-converged');
       return settled(z, elevation, lateral, forceN, false);
     },
   };
 
+  function forgetFeet(): void {
+    wide.forgetFeet();
+    fine.forgetFeet();
+    net?.forgetFeet();
+    laid.x = NaN;
+  }
+
   function depthNear(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ: number): number {
-    let z = warmZ;
+    sumOver(fine);
+    pose.z = warmZ;
+    pose.elevation = elevation;
+    pose.lateral = lateral;
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (!evaluate(x, y, z, elevation, lateral, false)) return NaN;
-      const unbalanced = value[BY_Z]! + forceN;
-      if (Math.abs(unbalanced) <= BALANCED * forceN) return z;
-      if (!(Math.abs(unbalanced) < before) || !(value[ZZ]! > 0)) return NaN;
-      before = Math.abs(unbalanced);
-      const move = -unbalanced / value[ZZ]!;
+      if (layNear(x, y)) before = Infinity;
+      if (!evaluate(x, y, pose.z, elevation, lateral, false)) return NaN;
+      const unbalanced = Math.abs(value[BY_Z]! + forceN);
+      if (unbalanced <= BALANCED * forceN) return pose.z;
+      if (!(unbalanced < before)) return unbalanced <= BALANCED_ENOUGH * forceN ? pose.z : NaN;
+      if (!(value[ZZ]! > 0)) return NaN;
+      before = unbalanced;
+      const move = -(value[BY_Z]! + forceN) / value[ZZ]!;
       if (Math.abs(move) > LONGEST_STEP_MM) return NaN;
-      z += move;
+      pose.z += move;
     }
     return NaN;
   }

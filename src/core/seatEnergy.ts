@@ -48,7 +48,8 @@ const PROJECTED = 9;
 const FAR_OFF_MM = JAW_BLEND_MM;
 
 export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
-  const count = nodes.count;
+  // A contact net may lay fewer nodes than it has room for, and other ones each time.
+  const count = nodes.area.length;
   const { across, up, recede, area, underUpperLip } = nodes;
   const value = new Float64Array(VALUE_SIZE);
   const gap = new Float64Array(count);
@@ -92,7 +93,12 @@ export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, 
     let endsTouched = 0;
     let leastTightness = Infinity;
 
-    for (let i = 0; i < count; i++) {
+    const laid = nodes.count;
+    for (let i = 0; i < laid; i++) {
+      if (area[i] === 0) {
+        pressure[i] = 0;
+        continue;
+      }
       const nodeAcross = across[i]!;
       const nodeUp = up[i]!;
       const back = recede[i]!;

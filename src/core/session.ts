@@ -62,7 +62,7 @@ export function createSeatSession(record: PlayerRecord): SeatSession {
     return {
       kind: 'seated',
       pose: poseOf(x, y, seat),
-      load: station.reader.read(station.solver, x, y, seat, request.forceN, held),
+      load: station.reader.read(x, y, seat, request.forceN, held),
       trace: { iterations: seat.iterations, forceResidual: seat.forceResidual, momentResidual: held ? 0 : seat.momentResidual },
     };
   };

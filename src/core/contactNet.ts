@@ -1,0 +1,278 @@
+/**
+ * The net on which a seat is balanced: Gauss points laid only where the rim presses, between the places where the pressure has a
+ * kink — the line where one jaw hands over to the other, the lip line, and lift-off along each ray. Away from its kinks the
+ * pressure is smooth, so few points do what a fixed net needs thousands for (docs/numerics.md §6, tests/reference/sampling.test.ts).
+ * A net belongs to the pose it was laid at; a kink that has moved by δ since costs only about δ².
+ */
+import { gaussLegendre } from './gauss';
+import { GAP_OUT, type GapRoom, type Jaw, gapOfJaw, gapRoom } from './jawGap';
+import { type RimNodes, annulusArea, contourHeight, layUniformNodes } from './rim';
+import type { LipsSpec, RimSpec } from './specs';
+
+export interface ContactNet {
+  /** Contents change with every `lay`; a node out of contact has area 0. */
+  readonly nodes: RimNodes;
+  /** Lays the net for a rim centred at (x, y, z) with these angles in radians. */
+  lay(x: number, y: number, z: number, elevation: number, lateral: number): void;
+  forgetFeet(): void;
+}
+
+/** Rays in an arc that reaches the top or the bottom of the rim, and in a short one between two kinks. */
+const OUTER_RAYS = 14;
+const INNER_RAYS = 4;
+/** Gauss points along each ray. */
+const POINTS_A_RAY = 3;
+/** Beyond this angle a handover grazes the rim rather than crosses it, radians. */
+const STEEPEST_CROSSING = 1.1;
+const EVEN_AZIMUTHS = 256;
+const EVEN_RINGS = 8;
+/** The handover is found to this angle, radians, from a warm angle in steps no longer than the next, else by halving. */
+const HANDOVER_ANGLE = 1e-4;
+const LONGEST_HANDOVER_MOVE = 0.3;
+const HANDOVER_STEPS = 5;
+const QUARTER = Math.PI / 2;
+
+export function createContactNet(upper: Jaw, lower: Jaw | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number): ContactNet {
+  const lipsAlike =
+    lips.upper.thicknessMm === lips.lower.thicknessMm && lips.upper.effectiveModulusKPa === lips.lower.effectiveModulusKPa;
+  const inner = rim.innerDiameterMm / 2;
+  const outer = rim.outerDiameterMm / 2;
+  const middle = (inner + outer) / 2;
+  // Kinks a side: the handover (a single surface is broken at the horizontal, for symmetry) and the lip line.
+  const kinks = lipsAlike ? 1 : 2;
+  const arcsASide = kinks + 1;
+  const rules = Array.from({ length: arcsASide }, (_, arc) =>
+    gaussLegendre(arc === 0 || arc === kinks ? OUTER_RAYS : INNER_RAYS),
+  );
+  const raysASide = rules.reduce((sum, rule) => sum + rule.nodes.length, 0);
+  const radialRule = gaussLegendre(POINTS_A_RAY);
+  const rayCount = 2 * raysASide * POINTS_A_RAY;
+  const even = layUniformNodes(rim, lipLineMm, EVEN_AZIMUTHS, EVEN_RINGS);
+  const count = Math.max(rayCount, even.count);
+  const nodes = {
+    count,
+    across: new Float64Array(count),
+    up: new Float64Array(count),
+    recede: new Float64Array(count),
+    area: new Float64Array(count),
+    underUpperLip: new Uint8Array(count),
+    totalArea: annulusArea(rim),
+  };
+  const room: GapRoom = gapRoom();
+  const one = new Float64Array(GAP_OUT);
+  const two = new Float64Array(GAP_OUT);
+  const probeFeet = [new Float64Array(raysASide * 6).fill(NaN), new Float64Array(raysASide * 6).fill(NaN)] as const;
+  const handoverFeet = [new Float64Array(6).fill(NaN), new Float64Array(6).fill(NaN)] as const;
+  const handoverWarm = new Float64Array(6).fill(NaN);
+  const pose = { x: 0, y: 0, z: 0, ce: 1, se: 0, cl: 1, sl: 0 };
+  const point = new Float64Array(3);
+  // Probes along a ray stand at its two ends and its middle.
+  const probeRadii = [inner, middle, outer] as const;
+  const probeRecede = probeRadii.map((radius) => contourHeight(rim, radius));
+  const clearances = new Float64Array(3);
+  const breaks = new Float64Array(arcsASide + 1);
+  const handover = new Float64Array(6);
+  const stretch = new Float64Array(2);
+
+  function placePoint(across: number, up: number, recede: number): void {
+    const { ce, se, cl, sl } = pose;
+    point[0] = pose.x + across * cl + up * se * sl - recede * sl * ce;
+    point[1] = pose.y + up * ce + recede * se;
+    point[2] = pose.z + across * sl - up * se * cl + recede * cl * ce;
+  }
+
+  function clearanceAt(index: number, thickness: number): number {
+    gapOfJaw(upper, point[0]!, point[1]!, point[2]!, probeFeet[0], index, room, one);
+    let gap = one[0]!;
+    if (lower !== null) {
+      gapOfJaw(lower, point[0]!, point[1]!, point[2]!, probeFeet[1], index, room, two);
+      if (two[0]! < gap) gap = two[0]!;
+    }
+    return gap - thickness;
+  }
+
+  /** Upper gap less lower gap at an azimuth of a probe circle; its slope by the azimuth goes to handoverSlope. */
+  function handoverMiss(side: number, probe: number, angle: number, slot: number): number {
+    const radius = probeRadii[probe]!;
+    const cos = Math.cos(angle);
+    const sin = Math.sin(angle);
+    placePoint(side * radius * cos, radius * sin, probeRecede[probe]!);
+    gapOfJaw(upper, point[0]!, point[1]!, point[2]!, handoverFeet[0], slot, room, one);
+    gapOfJaw(lower!, point[0]!, point[1]!, point[2]!, handoverFeet[1], slot, room, two);
+    const alongAcross = -side * radius * sin;
+    const alongUp = radius * cos;
+    const { ce, se, cl, sl } = pose;
+    handoverSlope =
+      (one[1]! - two[1]!) * (alongAcross * cl + alongUp * se * sl) +
+      (one[2]! - two[2]!) * alongUp * ce +
+      (one[3]! - two[3]!) * (alongAcross * sl - alongUp * se * cl);
+    return one[0]! - two[0]!;
+  }
+  let handoverSlope = 0;
+
+  /** Azimuth at which the jaws hand over on one side of a probe circle; the end where one jaw is nearer all along it. */
+  function handoverAngle(side: number, probe: number, slot: number): number {
+    let angle = handoverWarm[slot]!;
+    for (let turn = 0; angle === angle && turn < HANDOVER_STEPS; turn++) {
+      const miss = handoverMiss(side, probe, angle, slot);
+      const move = handoverSlope < 0 ? -miss / handoverSlope : NaN;
+      if (!(Math.abs(move) < LONGEST_HANDOVER_MOVE && Math.abs(angle + move) < QUARTER)) break;
+      angle += move;
+      if (Math.abs(move) < HANDOVER_ANGLE) {
+        handoverWarm[slot] = angle;
+        return angle;
+      }
+    }
+    handoverWarm[slot] = NaN;
+    let low = -QUARTER;
+    let high = QUARTER;
+    if (handoverMiss(side, probe, low, slot) <= 0) return low;
+    if (handoverMiss(side, probe, high, slot) >= 0) return high;
+    while (high - low > HANDOVER_ANGLE) {
+      angle = (low + high) / 2;
+      if (handoverMiss(side, probe, angle, slot) > 0) low = angle;
+      else high = angle;
+    }
+    handoverWarm[slot] = angle;
+    return angle;
+  }
+
+  /** Finds where the jaws hand over on one side of the three probe circles; false where the line does not cross them all alike. */
+  function findHandover(side: number, slot: number): boolean {
+    let crossed = 0;
+    for (let probe = 0; probe < 3; probe++) {
+      const angle = lower === null ? 0 : handoverAngle(side, probe, 3 * slot + probe);
+      handover[3 * slot + probe] = angle;
+      if (Math.abs(angle) < STEEPEST_CROSSING) crossed++;
+    }
+    const first = handover[3 * slot]!;
+    return crossed === 3 || (Math.abs(first) === QUARTER && first === handover[3 * slot + 1] && first === handover[3 * slot + 2]);
+  }
+
+  /** Writes the angles of a side's breaks, bottom to top, at a radius: the handover by the parabola through its three circles. */
+  function breaksAt(slot: number, radius: number): void {
+    const s = (radius - middle) / (outer - middle);
+    const a = handover[3 * slot]!;
+    const b = handover[3 * slot + 1]!;
+    const c = handover[3 * slot + 2]!;
+    const angle = Math.min(Math.max(b + s * ((c - a) / 2 + s * ((a + c) / 2 - b)), -QUARTER), QUARTER);
+    breaks[0] = -QUARTER;
+    breaks[arcsASide] = QUARTER;
+    if (lipsAlike) breaks[1] = angle;
+    else {
+      const lip = angleAt(lipLineMm, radius);
+      breaks[1] = Math.min(angle, lip);
+      breaks[2] = Math.max(angle, lip);
+    }
+  }
+
+  /** The part [from, to] of a ray that presses, by the parabola through three clearances; whole where that is not one stretch. */
+  function pressedStretch(): boolean {
+    const a = clearances[0]!;
+    const b = clearances[1]!;
+    const c = clearances[2]!;
+    stretch[0] = inner;
+    stretch[1] = outer;
+    if (a < 0 && b < 0 && c < 0) return true;
+    // Clearance ≈ b + s·v + q·s² with s from −1 (inner) to 1 (outer).
+    const v = (c - a) / 2;
+    const q = (a + c) / 2 - b;
+    const discriminant = v * v - 4 * q * b;
+    if (a >= 0 && b >= 0 && c >= 0) {
+      if (!(q > 0 && discriminant > 0 && Math.abs(v) < 2 * q)) return false;
+    } else if (q <= 0 && a < 0 && c < 0) return true;
+    const root = Math.sqrt(Math.max(0, discriminant));
+    const half = (outer - inner) / 2;
+    // Stable roots of q·s² + v·s + b = 0.
+    const sum = -(v + (v >= 0 ? root : -root)) / 2;
+    const first = q === 0 ? -b / v : sum / q;
+    const second = sum === 0 ? first : b / sum;
+    const low = Math.min(first, second);
+    const high = Math.max(first, second);
+    if (a >= 0 && c >= 0) {
+      stretch[0] = middle + half * Math.max(low, -1);
+      stretch[1] = middle + half * Math.min(high, 1);
+    } else {
+      const cut = low >= -1 && low <= 1 ? low : high;
+      if (a < 0) stretch[1] = middle + half * Math.min(Math.max(cut, -1), 1);
+      else stretch[0] = middle + half * Math.min(Math.max(cut, -1), 1);
+    }
+    return stretch[1]! > stretch[0]!;
+  }
+
+  /** Angle of a break line on the circle of a radius; beyond the circle, its top or bottom. */
+  const angleAt = (height: number, radius: number): number =>
+    height >= radius ? QUARTER : height <= -radius ? -QUARTER : Math.asin(height / radius);
+
+  function lay(x: number, y: number, z: number, elevation: number, lateral: number): void {
+    pose.x = x;
+    pose.y = y;
+    pose.z = z;
+    pose.ce = Math.cos(elevation);
+    pose.se = Math.sin(elevation);
+    pose.cl = Math.cos(lateral);
+    pose.sl = Math.sin(lateral);
+    const left = findHandover(1, 0);
+    if (findHandover(-1, 1) && left) layRays();
+    else layEvenly();
+  }
+
+  /** All of the rim, evenly and densely: where the handover grazes the rim, no few rays can follow it. */
+  function layEvenly(): void {
+    nodes.count = even.count;
+    nodes.across.set(even.across);
+    nodes.up.set(even.up);
+    nodes.recede.set(even.recede);
+    nodes.area.set(even.area);
+    nodes.underUpperLip.set(even.underUpperLip);
+  }
+
+  function layRays(): void {
+    nodes.count = rayCount;
+    let ray = 0;
+    for (let slot = 0; slot < 2; slot++) {
+      const side = slot === 0 ? 1 : -1;
+      for (let arc = 0; arc < arcsASide; arc++) {
+        const rule = rules[arc]!;
+        for (let k = 0; k < rule.nodes.length; k++, ray++) {
+          const part = (1 + rule.nodes[k]!) / 2;
+          const weight = rule.weights[k]! / 2;
+          for (let probe = 0; probe < 3; probe++) {
+            const radius = probeRadii[probe]!;
+            breaksAt(slot, radius);
+            const angle = breaks[arc]! + part * (breaks[arc + 1]! - breaks[arc]!);
+            const height = radius * Math.sin(angle);
+            placePoint(side * radius * Math.cos(angle), height, probeRecede[probe]!);
+            const thickness = height >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm;
+            clearances[probe] = clearanceAt(ray * 3 + probe, thickness);
+          }
+          const presses = pressedStretch();
+          const from2 = stretch[0]! * stretch[0]!;
+          const to2 = stretch[1]! * stretch[1]!;
+          for (let step = 0; step < POINTS_A_RAY; step++) {
+            const i = ray * POINTS_A_RAY + step;
+            const radius = Math.sqrt(from2 + ((to2 - from2) * (1 + radialRule.nodes[step]!)) / 2);
+            breaksAt(slot, radius);
+            const span = breaks[arc + 1]! - breaks[arc]!;
+            const angle = breaks[arc]! + part * span;
+            const height = radius * Math.sin(angle);
+            nodes.across[i] = side * radius * Math.cos(angle);
+            nodes.up[i] = height;
+            nodes.recede[i] = contourHeight(rim, radius);
+            nodes.area[i] = presses ? ((to2 - from2) / 4) * radialRule.weights[step]! * weight * span : 0;
+            nodes.underUpperLip[i] = height >= lipLineMm ? 1 : 0;
+          }
+        }
+      }
+    }
+  }
+
+  return {
+    nodes,
+    lay,
+    forgetFeet() {
+      for (const feet of [...probeFeet, ...handoverFeet, handoverWarm]) feet.fill(NaN);
+    },
+  };
+}
+
