@@ -6,7 +6,8 @@ import { printedLabel, writtenName, type WrittenNote } from './spelling';
 export interface NoteColumnProps {
   readonly id: string;
   readonly note: StaffNote;
-  readonly written: WrittenNote;
+  /** null where it cannot be written. */
+  readonly written: WrittenNote | null;
   /** undefined: swing is not shown at all; null: there is none for this note. */
   readonly swing: HornAngles | null | undefined;
   readonly selected: boolean;
@@ -44,7 +45,7 @@ export function NoteColumn(props: NoteColumnProps) {
 
 /** What a screen reader says after the name. */
 function spoken({ note, written, swing }: NoteColumnProps): string {
-  const asWritten = writtenName(written) === printedLabel(note.label) ? '' : `, written ${writtenName(written)}`;
+  const asWritten = !written || writtenName(written) === printedLabel(note.label) ? '' : `, written ${writtenName(written)}`;
   if (!swing) return asWritten;
   return `${asWritten}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
 }

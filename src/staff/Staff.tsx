@@ -2,7 +2,7 @@
  * The readings as notes on a staff, which is also the time line: click or drag along it and the rim moves there. Notation
  * is drawn by a lazily loaded engraver; until it is there, or when it cannot be had, the note names alone carry the line.
  */
-import { useCallback, useEffect, useId, useMemo, useRef, useState, type KeyboardEvent, type RefObject } from 'react';
+import { useCallback, useEffect, useId, useMemo, useRef, type KeyboardEvent, type RefObject } from 'react';
 import {
   LEAD_PX,
   layoutStaff,
@@ -14,10 +14,11 @@ import {
   type StaffLayout,
 } from './layout';
 import { NoteColumn } from './NoteColumn';
-import type { Engraver, StaffProps } from './props';
-import { accidentals, staffPosition, writtenNote } from './spelling';
+import type { StaffProps } from './props';
+import { staffPosition, writtenNotes } from './spelling';
 import './staff.css';
 import { useFrame } from './useFrame';
+import { loadEngraver, useEngraver, useNotation } from './useNotation';
 import { useScrub } from './useScrub';
 
 export function Staff(props: StaffProps) {
@@ -25,15 +26,15 @@ export function Staff(props: StaffProps) {
   const [frame, { widthPx: frameWidth, zoom }] = useFrame<HTMLDivElement>();
   const [engraver, setEngraver] = useEngraver(props.loadEngraver ?? loadEngraver);
   const listId = useId();
-  const written = useMemo(() => notes.map((note) => writtenNote(note, instrument)), [notes, instrument]);
+  const written = useMemo(() => writtenNotes(notes, instrument), [notes, instrument]);
   const withSwing = showSwing !== undefined;
-  const inWords = engraver === 'failed';
+  const inWords = engraver === 'failed' || written === null;
   const layout = useMemo(
     () =>
-      inWords
-        ? layoutWithoutNotation(frameWidth, written.length, withSwing)
+      engraver === 'failed' || written === null
+        ? layoutWithoutNotation(frameWidth, notes.length, withSwing)
         : layoutStaff(frameWidth, written.map((note) => staffPosition(note, instrument.clef)), withSwing, instrument.clef),
-    [inWords, frameWidth, written, instrument.clef, withSwing],
+    [engraver, frameWidth, notes.length, written, instrument.clef, withSwing],
   );
   const midis = useMemo(() => notes.map((note) => note.midi), [notes]);
   const music = useNotation(engraver, setEngraver, layout, written, instrument.clef);
@@ -101,7 +102,7 @@ export function Staff(props: StaffProps) {
                 key={note.readingIndex}
                 id={`${listId}-${index}`}
                 note={note}
-                written={written[index] as (typeof written)[number]}
+                written={written?.[index] ?? null}
                 swing={showSwing?.[index]}
                 selected={index === current}
                 leftPx={LEAD_PX + index * layout.spacingPx}
@@ -113,7 +114,7 @@ export function Staff(props: StaffProps) {
           {notes.length === 0 && <p className="staff-empty">No notes yet</p>}
         </div>
       )}
-      {inWords && <p className="staff-message">The notation could not be loaded; the notes are shown by name.</p>}
+      {inWords && <p className="staff-message">{written ? 'The notation could not be loaded' : 'These notes are outside what can be written'}; the notes are shown by name.</p>}
     </div>
   );
 }
@@ -126,62 +127,6 @@ function RowHeadings({ topPx }: { topPx: number }) {
       <span className="staff-row">right °</span>
     </div>
   );
-}
-
-async function loadEngraver(): Promise<Engraver> {
-  const { openEngraver } = await import('./engrave');
-  return openEngraver();
-}
-
-type EngraverState = Engraver | 'loading' | 'failed';
-
-function useEngraver(load: () => Promise<Engraver>): readonly [EngraverState, (state: EngraverState) => void] {
-  const [engraver, setEngraver] = useState<EngraverState>('loading');
-  useEffect(() => {
-    let wanted = true;
-    load().then(
-      (loaded) => wanted && setEngraver(loaded),
-      () => wanted && setEngraver('failed'),
-    );
-    return () => {
-      wanted = false;
-    };
-  }, [load]);
-  return [engraver, setEngraver];
-}
-
-/** Draws again only when something on the staff changed; the selection is styled, not drawn. */
-function useNotation(
-  engraver: EngraverState,
-  setEngraver: (state: EngraverState) => void,
-  layout: StaffLayout,
-  written: readonly ReturnType<typeof writtenNote>[],
-  clef: StaffProps['instrument']['clef'],
-): RefObject<HTMLDivElement | null> {
-  const host = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    if (typeof engraver === 'string' || !host.current) return;
-    const signs = accidentals(written);
-    try {
-      engraver.engrave(host.current, {
-        clef,
-        widthPx: layout.widthPx,
-        heightPx: layout.namesTopPx,
-        staveLeftPx: 1,
-        staveTopPx: layout.staveTopPx,
-        notes: written.map((note, index) => ({
-          xPx: layout.noteXs[index] as number,
-          letter: note.letter,
-          octave: note.octave,
-          accidental: signs[index] ?? null,
-        })),
-      });
-    } catch {
-      host.current.replaceChildren();
-      setEngraver('failed');
-    }
-  }, [engraver, setEngraver, layout, written, clef]);
-  return host;
 }
 
 /** The playhead is moved by hand, once a frame: no render is involved. */

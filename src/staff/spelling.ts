@@ -26,6 +26,15 @@ export function writtenNote(note: Pick<StaffNote, 'midi' | 'label'>, instrument:
   return named ?? usualSpelling(midi);
 }
 
+/** All notes as written, or null when one of them lies where no note can be written. */
+export function writtenNotes(notes: readonly StaffNote[], instrument: StaffInstrument): WrittenNote[] | null {
+  try {
+    return notes.map((note) => writtenNote(note, instrument));
+  } catch {
+    return null;
+  }
+}
+
 /** Steps up from the clef's bottom line: 0 on the line, 1 in the space above it, 8 on the top line. */
 export function staffPosition(note: WrittenNote, clef: ClefName): number {
   return diatonicIndex(note.letter, note.octave) - BOTTOM_LINE[clef];

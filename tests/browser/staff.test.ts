@@ -128,6 +128,15 @@ describe('staff', () => {
     await opened.close();
   });
 
+  test('a note beyond what can be written leaves the others usable', async () => {
+    const opened = await open('show=staff&notes=F4+G9');
+    await opened.page.getByText('outside what can be written').waitFor();
+    expect(await opened.page.locator(noteheads).count()).toBe(0);
+    expect(await opened.page.locator('.staff-name').allTextContents()).toEqual(['F4', 'G9']);
+    expect(opened.consoleErrors).toEqual([]);
+    await opened.close();
+  });
+
   test('at 360 px many notes keep 36 px each, scroll, and stay in sight as they are played', async () => {
     const notes = 'Bb2 F3 Bb3 C4 D4 Eb4 F4 G4 A4 Bb4 C5 D5'.replaceAll(' ', '+');
     const opened = await open(`show=staff&notes=${notes}`, { width: 360, height: 400 });
