@@ -1,9 +1,20 @@
 /** The path as a ribbon, the fan of horn axes (predicted solid with round marks, measured with square ones), the held ghost dashed. */
-import { useCallback, useMemo, useRef } from 'react';
-import { BufferGeometry, CatmullRomCurve3, CylinderGeometry, DoubleSide, type Group, Matrix4, Quaternion, TubeGeometry, Vector3 } from 'three';
+import { useCallback, useLayoutEffect, useMemo, useRef } from 'react';
+import {
+  BoxGeometry,
+  type BufferGeometry,
+  CylinderGeometry,
+  DoubleSide,
+  type Group,
+  type InstancedMesh,
+  Matrix4,
+  Quaternion,
+  SphereGeometry,
+  Vector3,
+} from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
-import { type AxisLine, type Fan as FanData, pointOn, stripBetween } from './fanShape';
+import { type AxisLine, type Fan as FanData, pointOn, stripBetween, tubeThrough } from './fanShape';
 import { geometryOf, useDisposal } from './geometryOf';
 import type { StagePalette } from './palette';
 import { createStand, standMatrix, writeStand } from './stand';
@@ -15,19 +26,36 @@ interface FanProps {
   /** Where the sheet between the axes begins. */
   readonly sheetFromMm: number;
   readonly selected: number | null;
+  /** Factor on the thickness of lines and marks: thinner where the tips come toward the viewer. */
+  readonly bold: number;
   readonly palette: StagePalette;
 }
 
 const LINE_RADIUS_MM = 0.17;
 
-export function Fan({ fan, lengthMm, sheetFromMm, selected, palette }: FanProps) {
-  const sheet = useMemo(() => {
+/** A drag makes a new fan every frame: lines and marks are instances whose matrices are overwritten, not new objects. */
+export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: FanProps) {
+  const strips = useMemo(() => {
     const strip = stripBetween(fan.sheet, sheetFromMm, lengthMm);
-    return geometryOf(strip.positions, strip.index);
-  }, [fan, sheetFromMm, lengthMm]);
-  const ribbon = useMemo(() => tubeThrough(fan.sheet.map((pose) => pose.from), 0.3), [fan]);
-  const arc = useMemo(() => tubeThrough(fan.sheet.map((pose) => pointOn(pose, lengthMm)), 0.22), [fan, lengthMm]);
-  useDisposal(useMemo(() => [sheet, ribbon, arc], [sheet, ribbon, arc]));
+    const ribbon = tubeThrough(fan.sheet.map((pose) => pose.from), 0.3);
+    const arc = tubeThrough(fan.sheet.map((pose) => pointOn(pose, lengthMm)), 0.22 * bold);
+    return [strip, ribbon, arc].map((shape) => geometryOf(shape.positions, shape.index, { normals: false }));
+  }, [fan, sheetFromMm, lengthMm, bold]);
+  useDisposal(strips);
+  const [sheet, ribbon, arc] = strips as [BufferGeometry, BufferGeometry, BufferGeometry];
+  const shapes = useMemo(() => {
+    const rod = new CylinderGeometry(1, 1, 1, 8, 1).rotateX(Math.PI / 2).translate(0, 0, 0.5);
+    return { rod, ball: new SphereGeometry(1, 18, 12), box: new BoxGeometry(1, 1, 1) };
+  }, []);
+  useDisposal(useMemo(() => Object.values(shapes), [shapes]));
+
+  const rods = (lines: readonly AxisLine[], out: Instances): void => {
+    for (const line of lines) {
+      const radius = LINE_RADIUS_MM * bold * (line.readingIndex === selected && lines === fan.predicted ? 2 : 1);
+      out.add(line.from, line.axis, radius, lengthMm);
+    }
+  };
+  const size = (line: AxisLine, plain: number, chosen: number): number => (line.readingIndex === selected ? chosen : plain);
   return (
     <group>
       <mesh geometry={sheet} renderOrder={3}>
@@ -39,59 +67,76 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, palette }: FanProps)
       <mesh geometry={ribbon} renderOrder={20}>
         <meshBasicMaterial color={palette.predicted} depthTest={false} transparent opacity={0.9} />
       </mesh>
-      {fan.predicted.map((line) => (
-        <PredictedAxis key={line.readingIndex} line={line} lengthMm={lengthMm} chosen={line.readingIndex === selected} palette={palette} />
-      ))}
-      {fan.measured.map((line) => (
-        <MeasuredAxis key={line.readingIndex} line={line} lengthMm={lengthMm} palette={palette} />
-      ))}
+      <Repeated shape={shapes.rod} color={palette.predicted} write={(out) => rods(fan.predicted, out)} />
+      <Repeated
+        shape={shapes.ball}
+        color={palette.predicted}
+        write={(out) => fan.predicted.forEach((line) => out.add(pointOn(line, lengthMm), line.axis, size(line, 0.8, 1.2) * bold))}
+      />
+      <Repeated
+        shape={shapes.ball}
+        color={palette.predicted}
+        throughAll
+        write={(out) => fan.predicted.forEach((line) => out.add(line.from, line.axis, size(line, 0.55, 0.85)))}
+      />
+      <Repeated shape={shapes.rod} color={palette.measured} write={(out) => rods(fan.measured, out)} />
+      <Repeated
+        shape={shapes.box}
+        color={palette.measured}
+        write={(out) => fan.measured.forEach((line) => out.add(pointOn(line, lengthMm), line.axis, 1.3 * bold))}
+      />
     </group>
   );
 }
 
-interface AxisProps {
-  readonly line: AxisLine;
-  readonly lengthMm: number;
-  readonly palette: StagePalette;
+interface RepeatedProps {
+  readonly shape: BufferGeometry;
+  readonly color: string;
+  /** Drawn over everything, even where it lies inside the cup. */
+  readonly throughAll?: boolean;
+  readonly write: (out: Instances) => void;
 }
 
-function PredictedAxis({ line, lengthMm, chosen, palette }: AxisProps & { chosen: boolean }) {
-  const tip = pointOn(line, lengthMm);
+/** Room for this many readings at once. */
+const MOST_INSTANCES = 256;
+
+function Repeated({ shape, color, throughAll = false, write }: RepeatedProps) {
+  const mesh = useRef<InstancedMesh>(null);
+  useLayoutEffect(() => {
+    const object = mesh.current;
+    if (!object) return;
+    const out = new Instances(object.instanceMatrix.array as Float32Array);
+    write(out);
+    object.count = out.count;
+    object.instanceMatrix.needsUpdate = true;
+  });
   return (
-    <group>
-      <Stick line={line} lengthMm={lengthMm} radiusMm={chosen ? LINE_RADIUS_MM * 2 : LINE_RADIUS_MM} color={palette.predicted} />
-      <mesh position={tip as unknown as Vector3}>
-        <sphereGeometry args={[chosen ? 1.2 : 0.8, 20, 14]} />
-        <meshBasicMaterial color={palette.predicted} />
-      </mesh>
-      <mesh position={line.from as unknown as Vector3} renderOrder={21}>
-        <sphereGeometry args={[chosen ? 0.85 : 0.55, 16, 12]} />
-        <meshBasicMaterial color={palette.predicted} depthTest={false} transparent />
-      </mesh>
-    </group>
+    <instancedMesh ref={mesh} args={[shape, undefined, MOST_INSTANCES]} frustumCulled={false} renderOrder={throughAll ? 21 : 0}>
+      <meshBasicMaterial color={color} depthTest={!throughAll} transparent={throughAll} />
+    </instancedMesh>
   );
 }
 
-function MeasuredAxis({ line, lengthMm, palette }: AxisProps) {
-  return (
-    <group>
-      <Stick line={line} lengthMm={lengthMm} radiusMm={LINE_RADIUS_MM} color={palette.measured} />
-      <mesh position={pointOn(line, lengthMm) as unknown as Vector3}>
-        <boxGeometry args={[1.3, 1.3, 1.3]} />
-        <meshBasicMaterial color={palette.measured} />
-      </mesh>
-    </group>
-  );
-}
+/** Writes instance matrices: the shape's z axis along `axis`, scaled across it by `across` and along it by `along`. */
+class Instances {
+  count = 0;
+  private readonly array: Float32Array;
 
-function Stick({ line, lengthMm, radiusMm, color }: { line: AxisLine; lengthMm: number; radiusMm: number; color: string }) {
-  const geometry = useMemo(() => stick(line.from, line.axis, 0, lengthMm, radiusMm), [line, lengthMm, radiusMm]);
-  useDisposal(useMemo(() => [geometry], [geometry]));
-  return (
-    <mesh geometry={geometry}>
-      <meshBasicMaterial color={color} />
-    </mesh>
-  );
+  constructor(array: Float32Array) {
+    this.array = array;
+  }
+
+  add(at: Vec3, axis: Vec3, across: number, along = across): void {
+    if (this.count === MOST_INSTANCES) return;
+    const level = Math.hypot(axis[0], axis[2]) || 1;
+    const start = this.count * 16;
+    this.array.set([(axis[2] / level) * across, 0, (-axis[0] / level) * across, 0], start);
+    const up = across / level;
+    this.array.set([-axis[1] * axis[0] * up, level * across, -axis[1] * axis[2] * up, 0], start + 4);
+    this.array.set([axis[0] * along, axis[1] * along, axis[2] * along, 0], start + 8);
+    this.array.set([at[0], at[1], at[2], 1], start + 12);
+    this.count++;
+  }
 }
 
 interface GhostProps {
@@ -154,15 +199,6 @@ function stick(from: Vec3, axis: Vec3, near: number, far: number, radiusMm: numb
   const middle = pointOn({ from, axis }, (near + far) / 2);
   return geometry.applyMatrix4(new Matrix4().compose(new Vector3(...middle), turned, new Vector3(1, 1, 1)));
 }
-
-function tubeThrough(points: readonly Vec3[], radiusMm: number): BufferGeometry {
-  const apart = points.filter((point, index) => index === 0 || distance(point, points[index - 1]!) > 1e-4);
-  if (apart.length < 2) return new BufferGeometry();
-  const curve = new CatmullRomCurve3(apart.map((point) => new Vector3(...point)), false, 'centripetal');
-  return new TubeGeometry(curve, Math.min(240, apart.length * 2), radiusMm, 8);
-}
-
-const distance = (a: Vec3, b: Vec3): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
 
 /** One geometry of many small ones, so that the ghost is a single draw. */
 function joined(pieces: readonly BufferGeometry[]): BufferGeometry {

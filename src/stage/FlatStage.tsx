@@ -8,7 +8,7 @@ import type { RimPose } from '../core/analysis';
 import { contourHeight } from '../core/rim';
 import { crownSpot } from './crownShape';
 import { type PlacedTooth, placeTeeth } from './dentition';
-import { GUM_END_MM, marginAt } from './gumShape';
+import { gumEnd, marginAt } from './gumShape';
 import { jawFaces } from './jawFaces';
 import { palettes, type StagePalette } from './palette';
 import { PressureLegend } from './PressureLegend';
@@ -157,7 +157,7 @@ function RimFromFront({ rim, pose, ring, scaleKPa, palette }: PoseProps & Pick<S
     cividisInto(ring[index]! / scaleKPa, colors.current, 0);
     const [red, green, blue] = Array.from(colors.current, (value) => Math.round(value * 255));
     return (
-      <path key={index} d={`M${at(middle - half, inner)}L${at(middle - half, outer)}L${at(middle + half, outer)}L${at(middle + half, inner)}Z`} fill={`rgb(${red} ${green} ${blue})`} />
+      <path key={index} d={`M${at(middle - half, inner)}L${at(middle - half, outer)}L${at(middle + half, outer)}L${at(middle + half, inner)}Z`} fill={`rgb(${red} ${green} ${blue})`} stroke={`rgb(${red} ${green} ${blue})`} strokeWidth="0.15" />
     );
   });
   return (
@@ -194,7 +194,7 @@ function gumFromFront(teeth: readonly PlacedTooth[]): string {
   for (let step = 0; step <= steps; step++) {
     const arc = from + ((to - from) * step) / steps;
     const low = first.face.pointAt(arc, marginAt(teeth, arc));
-    const high = first.face.pointAt(arc, Math.min(GUM_END_MM, first.face.heightLimitMm));
+    const high = first.face.pointAt(arc, gumEnd(first.face));
     margin.push(`${low[0].toFixed(2)},${(-low[1]).toFixed(2)}`);
     end.unshift(`${high[0].toFixed(2)},${(-high[1]).toFixed(2)}`);
   }

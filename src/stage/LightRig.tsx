@@ -12,7 +12,7 @@ export function LightRig({ dark }: { dark: boolean }) {
     const room = paintedRoom();
     const target = generator.fromScene(room.scene, 0.03, 0.1, 100, { size: 64 });
     scene.environment = target.texture;
-    scene.environmentIntensity = dark ? 0.5 : 0.62;
+    scene.environmentIntensity = dark ? 0.6 : 0.78;
     invalidate();
     return () => {
       scene.environment = null;

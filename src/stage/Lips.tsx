@@ -3,7 +3,7 @@ import { useCallback, useMemo } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
-import { LIP_COLUMNS, LIP_ROWS, type LipSheet, columnMm, lipTint, moveLips, rowMm } from './lipSheet';
+import { LIP_COLUMNS, LIP_ROWS, type LipSheet, columnMm, lipTint, moveLips } from './lipSheet';
 import type { StagePalette } from './palette';
 import { createStand, writeStand } from './stand';
 import { useLiveFrame } from './useLiveFrame';
@@ -16,13 +16,13 @@ interface LipsProps {
   readonly cut: readonly Plane[];
 }
 
-const RED_OPACITY = 0.62;
-const SKIN_OPACITY = 0.36;
+const RED_OPACITY = 0.68;
+const SKIN_OPACITY = 0.42;
 const LID_OPACITY = 0.62;
 
 export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
   const geometry = useMemo(() => {
-    const made = geometryOf(sheet.positions, sheet.index, { values: lipColors(palette), size: 4 });
+    const made = geometryOf(sheet.positions, sheet.index, { values: lipColors(sheet, palette), size: 4 });
     made.setAttribute('normal', new BufferAttribute(sheet.normals, 3));
     // Large enough for every place of the rim: no bounds to work out in the frame loop.
     made.boundingSphere = new Sphere(new Vector3(0, 0, 0), 90);
@@ -76,14 +76,14 @@ function lidGeometry(sheet: LipSheet, palette: StagePalette): BufferGeometry {
   return made;
 }
 
-function lipColors(palette: StagePalette): Float32Array {
+function lipColors(sheet: LipSheet, palette: StagePalette): Float32Array {
   const skin = linear(palette.skin);
   const red = linear(palette.vermilion);
   const dark = linear(palette.mouthDark);
   const colors = new Float32Array(LIP_COLUMNS * LIP_ROWS * 4);
   for (let column = 0; column < LIP_COLUMNS; column++) {
     for (let row = 0; row < LIP_ROWS; row++) {
-      const tint = lipTint(columnMm(column), rowMm(row));
+      const tint = lipTint(columnMm(column), sheet.rowMm[row]!);
       const at = (column * LIP_ROWS + row) * 4;
       colors.set(mixed(mixed(skin, red, tint.red), dark, 0.8 * tint.line), at);
       const opacity = SKIN_OPACITY + (RED_OPACITY - SKIN_OPACITY) * tint.red + (0.92 - RED_OPACITY) * tint.line;

@@ -4,7 +4,7 @@ import { useFrame, useThree } from '@react-three/fiber';
 import { Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
-import { createLabelBoxes, layLabels } from './labelLayout';
+import { PLACE_ABOVE, createLabelBoxes, layLabels } from './labelLayout';
 import { createStand, writeStand } from './stand';
 
 export interface LabelSpec {
@@ -13,6 +13,8 @@ export interface LabelSpec {
   readonly look: 'note' | 'chosen' | 'tooth' | 'angle' | 'held' | 'measured';
   /** A fixed place in the scene, or one that moves with the live frame (written into `out`). */
   readonly at: Vec3 | ((frame: LiveFrame, out: Vector3) => void);
+  /** The place tried first; to the right of the anchor by default. */
+  readonly prefer?: 'above';
   /** Text that changes with the live frame. */
   readonly textOf?: (frame: LiveFrame) => string;
 }
@@ -42,20 +44,26 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
   const camera = useThree((state) => state.camera);
   const size = useThree((state) => state.size);
   const invalidate = useThree((state) => state.invalidate);
-  const boxes = useMemo(() => createLabelBoxes(labels.length + OBSTACLES, OBSTACLES), [labels]);
+  // The same words in the same order keep their sizes and places, though a drag makes a new list every frame.
+  const wording = labels.map((label) => `${label.id} ${label.look} ${label.text}`).join('\n');
+  const boxes = useMemo(() => createLabelBoxes(wording.split('\n').length + OBSTACLES, OBSTACLES), [wording]);
   const stand = useMemo(createStand, []);
   const point = useMemo(() => new Vector3(), []);
   const texts = useRef<string[]>([]);
+  const places = useRef<LabelSpec['prefer'][]>([]);
+  useEffect(() => {
+    places.current = labels.map((label) => label.prefer);
+  }, [labels]);
 
   useEffect(() => {
     // Sizes are read here, once per set of labels; the fonts may arrive later and change them.
     const measure = (): void => {
-      labels.forEach((_, index) => {
+      for (let index = 0; index + OBSTACLES < boxes.count; index++) {
         const element = elements.current[index];
-        if (!element) return;
+        if (!element) continue;
         boxes.width[index + OBSTACLES] = element.offsetWidth;
         boxes.height[index + OBSTACLES] = element.offsetHeight;
-      });
+      }
       const corner = legend.current;
       if (corner) {
         boxes.left[LEGEND] = corner.offsetLeft;
@@ -67,12 +75,15 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
       boxes.height[GRIP] = GRIP_PX;
       invalidate();
     };
-    texts.current = labels.map((label) => label.text);
+    texts.current = [];
+    places.current.forEach((prefer, index) => {
+      if (prefer === 'above') boxes.place[index + OBSTACLES] = PLACE_ABOVE;
+    });
     measure();
     let current = true;
     void document.fonts?.ready.then(() => current && measure());
     return () => void (current = false);
-  }, [labels, boxes, elements, legend, invalidate, size]);
+  }, [boxes, elements, legend, invalidate, size]);
 
   useFrame(() => {
     const frame = live.current();

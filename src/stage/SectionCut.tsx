@@ -3,7 +3,7 @@ import { useCallback, useMemo, useRef } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Group, type Plane, ShapeUtils, Sphere, Vector2, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
-import { LIP_COLUMNS, LIP_ROWS, type LipSheet, lipTint, rowMm } from './lipSheet';
+import { LIP_COLUMNS, LIP_ROWS, type LipSheet, lipTint } from './lipSheet';
 import type { DrawnJaw } from './Mouth';
 import type { StagePalette } from './palette';
 import { type Outline, jawSection } from './sectionShape';
@@ -35,7 +35,7 @@ export function SectionCut({ jaws, sheet, live, palette, plane }: SectionProps) 
       }),
     [jaws, palette],
   );
-  const lips = useMemo(() => lipSection(palette), [palette]);
+  const lips = useMemo(() => lipSection(sheet, palette), [sheet, palette]);
   useDisposal(useMemo(() => [lips.fill, lips.line, ...parts.flatMap((part) => [part.fill, part.line])], [lips, parts]));
   const update = useCallback(
     (frame: LiveFrame) => {
@@ -80,8 +80,8 @@ const outlined = (outline: Outline, layer: number): BufferGeometry =>
 const inPlane = (outline: Outline, layer: number): Float32Array =>
   Float32Array.from(outline.flatMap(([y, z]) => [-layer * LAYER_MM, y, z]));
 
-/** Vertices: inner and outer side, row by row; lines along both sides and across at the lip line. */
-function lipSection(palette: StagePalette): { readonly fill: BufferGeometry; readonly line: BufferGeometry } {
+/** Vertices: inner and outer side, row by row; lines along both sides, across at both ends and at the lip line. */
+function lipSection(sheet: LipSheet, palette: StagePalette): { readonly fill: BufferGeometry; readonly line: BufferGeometry } {
   const skin = linear(palette.lipCut);
   const red = mixed(linear(palette.vermilion), skin, 0.35);
   const dark = linear(palette.mouthDark);
@@ -89,7 +89,7 @@ function lipSection(palette: StagePalette): { readonly fill: BufferGeometry; rea
   const index: number[] = [];
   const lines: number[] = [];
   for (let row = 0; row < LIP_ROWS; row++) {
-    const tint = lipTint(0, rowMm(row));
+    const tint = lipTint(0, sheet.rowMm[row]!);
     colors.set(mixed(skin, dark, tint.line * 0.7), row * 6);
     colors.set(mixed(mixed(skin, red, tint.red), dark, tint.line * 0.7), row * 6 + 3);
     if (row + 1 === LIP_ROWS) break;
@@ -97,6 +97,8 @@ function lipSection(palette: StagePalette): { readonly fill: BufferGeometry; rea
     index.push(a, a + 1, a + 2, a + 2, a + 1, a + 3);
     lines.push(a, a + 2, a + 1, a + 3);
   }
+  lines.push(LIP_ROWS - 1, LIP_ROWS);
+  lines.push(0, 1, LIP_ROWS * 2 - 2, LIP_ROWS * 2 - 1);
   const fill = new BufferGeometry();
   const positions = new BufferAttribute(new Float32Array(LIP_ROWS * 2 * 3), 3);
   fill.setAttribute('position', positions);

@@ -32,10 +32,12 @@ import { englishStageWords } from './words';
 
 /** A clipping plane this far out takes nothing away. */
 const NO_CUT = 1e6;
+/** The rim's centre stands about this part of the lips' thickness before the teeth. */
+const RIM_OUT = 0.75;
 /** The fan reaches this far beyond the drawn tube. */
 const FAN_BEYOND_MM = 22;
 /** Long enough that a few degrees can be seen. */
-const FAN_LEAST_MM = 84;
+const FAN_LEAST_MM = 74;
 const TURN_DEG_A_PX = 0.35;
 const TURN_DEG_A_KEY = 5;
 
@@ -48,13 +50,16 @@ export function Stage(props: StageProps) {
   const jaws = useMemo(() => jawFaces(arch).map((face) => ({ face, teeth: placeTeeth(face, teeth) })), [arch, teeth]);
   const allTeeth = useMemo(() => jaws.flatMap((jaw) => jaw.teeth), [jaws]);
   const contour = useCallback((radiusMm: number) => contourHeight(rim, radiusMm), [rim]);
-  const sheet = useMemo(() => createLipSheet(restLips(arch, lips), rim, contour), [arch, lips, rim, contour]);
+  const rest = useMemo(() => restLips(arch, lips), [arch, lips]);
+  const sheet = useMemo(() => createLipSheet(rest, rim, contour, lipLineMm), [rest, rim, contour, lipLineMm]);
   const profiles = useMemo(() => instrumentProfiles(rim, contour), [rim, contour]);
   const fan = useMemo(() => fanOf(analysis, path, horn), [analysis, path, horn]);
   const lengthMm = Math.max(profiles.lengthMm + FAN_BEYOND_MM, FAN_LEAST_MM);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
-  const [homeX, homeY, homeZ] = analysis.home.follow.pose.rimCentreMm;
-  const view = useMemo(() => viewOf(camera, [homeX, homeY, homeZ], lengthMm), [camera, homeX, homeY, homeZ, lengthMm]);
+  // Not the home place itself: the camera must not move while home is dragged.
+  const middleY = -(arch.jaw?.openingMm ?? 0) / 2;
+  const lipMm = lips.upper.thicknessMm;
+  const view = useMemo(() => viewOf(camera, [0, middleY, lipMm * RIM_OUT], lengthMm), [camera, middleY, lipMm, lengthMm]);
   const labels = useMemo(
     () =>
       stageLabels({
@@ -62,15 +67,17 @@ export function Stage(props: StageProps) {
         fan,
         teeth: allTeeth,
         lengthMm,
+        tubeMm: profiles.lengthMm,
         selected,
         showToothNumbers: props.showToothNumbers,
         showHeldGhost: props.showHeldGhost,
         words,
       }),
-    [analysis, fan, allTeeth, lengthMm, selected, props.showToothNumbers, props.showHeldGhost, words],
+    [analysis, fan, allTeeth, lengthMm, profiles, selected, props.showToothNumbers, props.showHeldGhost, words],
   );
 
   const cutting = camera === 'side';
+  const fromFront = camera === 'face' || camera === 'mirror';
   const plane = useMemo(() => new Plane(new Vector3(1, 0, 0), NO_CUT), []);
   const cut = useMemo(() => [plane], [plane]);
   useEffect(() => {
@@ -116,11 +123,11 @@ export function Stage(props: StageProps) {
             live={live}
             horn={horn}
             halved={cutting || props.cutOpen}
-            glass={camera === 'face' || camera === 'mirror'}
+            seenThrough={fromFront ? 'all' : camera === 'three-quarter' && !props.cutOpen ? 'cup' : 'none'}
             fullScaleKPa={scaleKPa}
             palette={palette}
           />
-          <Fan fan={fan} lengthMm={lengthMm} sheetFromMm={profiles.lengthMm * 0.45} selected={selected} palette={palette} />
+          <Fan fan={fan} lengthMm={lengthMm} sheetFromMm={profiles.lengthMm * 0.45} selected={selected} bold={fromFront ? 0.55 : 1} palette={palette} />
           {props.showHeldGhost && (
             <HeldGhost live={live} lengthMm={lengthMm} outerRadiusMm={rim.outerDiameterMm / 2 + 0.8} palette={palette} />
           )}

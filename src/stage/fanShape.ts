@@ -1,7 +1,7 @@
 /** The path of rim centres and the fan of horn axes as plain arrays: what is drawn is where each pose points. */
 import type { Analysis, LiveFrame, RimPose } from '../core/analysis';
 import { axisFromAngles } from '../core/frame';
-import type { Vec3 } from '../core/vector';
+import { type Vec3, add, cross, length, normalize, scale, subtract } from '../core/vector';
 
 export interface AxisLine {
   readonly readingIndex: number;
@@ -62,6 +62,40 @@ export function stripBetween(
   });
   return { positions, index: Uint32Array.from(index) };
 }
+
+/** Points round a tube. */
+const TUBE_SIDES = 8;
+
+/** A round tube through points in order; points on top of each other are passed over. */
+export function tubeThrough(points: readonly Vec3[], radiusMm: number): { readonly positions: Float32Array; readonly index: Uint32Array } {
+  const apart = points.filter((point, place) => place === 0 || separation(point, points[place - 1]!) > 1e-4);
+  if (apart.length < 2) return { positions: new Float32Array(0), index: new Uint32Array(0) };
+  const positions = new Float32Array(apart.length * TUBE_SIDES * 3);
+  apart.forEach((point, place) => {
+    const before = apart[Math.max(0, place - 1)]!;
+    const after = apart[Math.min(apart.length - 1, place + 1)]!;
+    const along = normalize(subtract(after, before));
+    // Any direction that is not along the tube will do to start from; a path never runs straight out of the mouth.
+    const aside = normalize(cross(along, Math.abs(along[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0]));
+    const third = cross(along, aside);
+    for (let side = 0; side < TUBE_SIDES; side++) {
+      const angle = (2 * Math.PI * side) / TUBE_SIDES;
+      const ring = add(scale(aside, Math.cos(angle) * radiusMm), scale(third, Math.sin(angle) * radiusMm));
+      positions.set(add(point, ring), (place * TUBE_SIDES + side) * 3);
+    }
+  });
+  const index = new Uint32Array((apart.length - 1) * TUBE_SIDES * 6);
+  for (let place = 0, at = 0; place + 1 < apart.length; place++) {
+    for (let side = 0; side < TUBE_SIDES; side++, at += 6) {
+      const a = place * TUBE_SIDES + side;
+      const b = place * TUBE_SIDES + ((side + 1) % TUBE_SIDES);
+      index.set([a, b, a + TUBE_SIDES, b, b + TUBE_SIDES, a + TUBE_SIDES], at);
+    }
+  }
+  return { positions, index };
+}
+
+const separation = (a: Vec3, b: Vec3): number => length(subtract(a, b));
 
 const lineOf = (pose: RimPose, readingIndex: number, note: string): AxisLine => ({
   readingIndex,

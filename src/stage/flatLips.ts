@@ -5,7 +5,7 @@ import { contourHeight } from '../core/rim';
 import type { LipsSpec, RimSpec } from '../core/specs';
 import type { Outline } from './sectionShape';
 
-const HALF_HEIGHT_MM = 20;
+const HALF_HEIGHT_MM = 17;
 const STEP_MM = 0.5;
 const INNER_CLEARANCE_MM = 0.4;
 const INNER_DEEPEST_MM = -2.5;

@@ -5,13 +5,14 @@ import { BufferAttribute, BufferGeometry, Color, SRGBColorSpace } from 'three';
 export function geometryOf(
   positions: Float32Array,
   index: Uint32Array | null,
-  colors?: { readonly values: Float32Array; readonly size: 3 | 4 },
+  options: { readonly values?: Float32Array; readonly size?: 3 | 4; readonly normals?: boolean } = {},
 ): BufferGeometry {
   const geometry = new BufferGeometry();
   geometry.setAttribute('position', new BufferAttribute(positions, 3));
   if (index) geometry.setIndex(new BufferAttribute(index, 1));
-  if (colors) geometry.setAttribute('color', new BufferAttribute(colors.values, colors.size));
-  geometry.computeVertexNormals();
+  if (options.values) geometry.setAttribute('color', new BufferAttribute(options.values, options.size ?? 3));
+  // Shapes in one flat colour have no use for normals.
+  if (options.normals ?? true) geometry.computeVertexNormals();
   return geometry;
 }
 

@@ -6,8 +6,11 @@ import type { PlacedTooth } from './dentition';
 import type { JawFace } from './jawFaces';
 import type { Shell } from './crownShape';
 
-/** How far the drawn gum reaches from the edge line, mm; beyond it the lips fade out as well. */
-export const GUM_END_MM = 17;
+/** How far the drawn gum reaches from the edge line, mm; a little beyond the lips' sheet. */
+export const GUM_END_MM = { upper: 20, lower: 16 } as const;
+
+export const gumEnd = (face: JawFace): number =>
+  Math.min(face.upper ? GUM_END_MM.upper : GUM_END_MM.lower, face.heightLimitMm);
 const COLUMNS_A_TOOTH = 16;
 /** Papillae rise this much above the neck line's own curve. */
 const PAPILLA_EXTRA_MM = 1.1;
@@ -19,7 +22,7 @@ export function gumShell(face: JawFace, teeth: readonly PlacedTooth[]): Shell {
   const from = first.arcMm - first.measures.widthMm / 2;
   const to = last.arcMm + last.measures.widthMm / 2;
   const columns = teeth.length * COLUMNS_A_TOOTH + 1;
-  const end = Math.min(GUM_END_MM, face.heightLimitMm);
+  const end = gumEnd(face);
   const rows = ROWS.length;
   const levelMm = Math.max(...teeth.map((tooth) => tooth.marginMm));
   const positions = new Float32Array(columns * rows * 3);

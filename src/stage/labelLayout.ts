@@ -31,8 +31,14 @@ export function createLabelBoxes(count: number, fixed = 0): LabelBoxes {
   };
 }
 
+/** Index of the place above the anchor. */
+export const PLACE_ABOVE = 2;
+
 const AWAY_PX = 9;
 const BETWEEN_PX = 3;
+const EDGE_PX = 2;
+/** A label whose anchor lies at the picture's edge may be moved in by this much. */
+const MOST_MOVED_PX = 60;
 /** Places round the anchor as parts of width and height (to the label's top left corner) and px: right, left, above, below, corners. */
 const PLACES: readonly (readonly [number, number, number, number])[] = [
   [0, -0.5, AWAY_PX, 0],
@@ -69,9 +75,11 @@ function tryPlace(boxes: LabelBoxes, label: number, choice: number, pictureWidth
   const [partX, partY, pxX, pxY] = PLACES[choice]!;
   const width = boxes.width[label]!;
   const height = boxes.height[label]!;
-  const left = Math.round(boxes.anchorX[label]! + partX * width + pxX);
-  const top = Math.round(boxes.anchorY[label]! + partY * height + pxY);
-  if (left < 2 || top < 2 || left + width > pictureWidth - 2 || top + height > pictureHeight - 2) return false;
+  const wantedLeft = Math.round(boxes.anchorX[label]! + partX * width + pxX);
+  const wantedTop = Math.round(boxes.anchorY[label]! + partY * height + pxY);
+  const left = Math.min(Math.max(wantedLeft, EDGE_PX), pictureWidth - EDGE_PX - width);
+  const top = Math.min(Math.max(wantedTop, EDGE_PX), pictureHeight - EDGE_PX - height);
+  if (Math.abs(left - wantedLeft) > MOST_MOVED_PX || Math.abs(top - wantedTop) > MOST_MOVED_PX) return false;
   for (let other = 0; other < label; other++) {
     const otherLeft = boxes.left[other]!;
     const otherTop = boxes.top[other]!;

@@ -108,6 +108,46 @@ export function restAt(rest: LipRest, table: Float64Array, arcMm: number, height
   return sum;
 }
 
+/** A whole column of a table at an arc length, padded by one row below and two above: `out` has rows + 3 numbers. No allocation. */
+export function columnProfile(rest: LipRest, table: Float64Array, arcMm: number, out: Float64Array): void {
+  const u = clampTo((arcMm - rest.firstArcMm) / REST_STEP_MM, rest.columns - 1);
+  const column = Math.min(rest.columns - 2, Math.floor(u));
+  const { rows } = rest;
+  const last = rest.columns - 1;
+  const t = u - column;
+  const w0 = catmullRom(t, -1);
+  const w1 = catmullRom(t, 0);
+  const w2 = catmullRom(t, 1);
+  const w3 = catmullRom(t, 2);
+  const c0 = clampTo(column - 1, last) * rows;
+  const c1 = column * rows;
+  const c2 = clampTo(column + 1, last) * rows;
+  const c3 = clampTo(column + 2, last) * rows;
+  for (let row = 0; row < rows; row++) {
+    out[row + 1] = w0 * table[c0 + row]! + w1 * table[c1 + row]! + w2 * table[c2 + row]! + w3 * table[c3 + row]!;
+  }
+  out[0] = out[1]!;
+  out[rows + 1] = out[rows]!;
+  out[rows + 2] = out[rows]!;
+}
+
+/** Where in a padded column a height lies, and its four weights, written at `place`. */
+export function tapsAt(rest: LipRest, heightMm: number, start: Int32Array, taps: Float64Array, place: number): void {
+  const v = clampTo((heightMm - rest.firstHeightMm) / REST_STEP_MM, rest.rows - 1);
+  const row = Math.min(rest.rows - 2, Math.floor(v));
+  start[place] = row;
+  for (let tap = 0; tap < 4; tap++) taps[place * 4 + tap] = catmullRom(v - row, tap - 1);
+}
+
+/** The value of a padded column at taps made by `tapsAt`. */
+export function tapped(column: Float64Array, start: Int32Array, taps: Float64Array, place: number): number {
+  const from = start[place]!;
+  const at = place * 4;
+  return (
+    taps[at]! * column[from]! + taps[at + 1]! * column[from + 1]! + taps[at + 2]! * column[from + 2]! + taps[at + 3]! * column[from + 3]!
+  );
+}
+
 /** Smooth value of one of the rays' columns at an arc length. */
 export function rayAt(rest: LipRest, values: Float64Array, arcMm: number): number {
   const u = clampTo((arcMm - rest.firstArcMm) / REST_STEP_MM, rest.columns - 1);

@@ -3,13 +3,15 @@
  * the seat presses, with the lip line (a soft furrow) where the share puts it. Grid and buffers are made once; `moveLips` only writes.
  */
 import type { RimSpec } from '../core/specs';
-import { type LipRest, arcUnder, rayAt, restAt } from './lipRest';
+import { type LipRest, arcUnder, columnProfile, rayAt, restAt, tapped, tapsAt } from './lipRest';
 
 export const LIP_COLUMNS = 97;
 export const LIP_ROWS = 65;
-/** Half width of the sheet on the lips' outside and half height, mm. */
+/** Half width of the sheet on the lips' outside, mm. */
 const HALF_WIDTH_MM = 42;
-const HALF_HEIGHT_MM = 20;
+/** Least height of the sheet above and below the lip line, and how far it reaches beyond the rim, mm. */
+const LEAST_HEIGHT_MM = 18;
+const BEYOND_RIM_MM = 4;
 /** Half width of the mouth (corner to corner), mm: between the published means of men and women, 56 and 52. */
 const MOUTH_HALF_MM = 27;
 /** Height of the red of each lip, mm (13.4 to 13.8 with the lips at rest; drawn in as they are when playing). */
@@ -31,6 +33,21 @@ export interface LipSheet {
   readonly innerRadiusMm: number;
   readonly outerRadiusMm: number;
   readonly contour: Float64Array;
+  /** Height of each grid row above the lip line, mm. */
+  readonly rowMm: Float64Array;
+  readonly scratch: LipScratch;
+}
+
+/** What the frame loop works with: fixed once per row or column, or overwritten for each. */
+interface LipScratch {
+  readonly columnMm: Float64Array;
+  /** How much of the upper lip's thickness a row has; the furrow's share of its depth there. */
+  readonly upperPart: Float64Array;
+  readonly furrow: Float64Array;
+  readonly rowStart: Int32Array;
+  readonly rowTaps: Float64Array;
+  readonly upper: Float64Array;
+  readonly lower: Float64Array;
 }
 
 /** Where the rim is, as plain numbers that the frame loop overwrites. */
@@ -40,13 +57,17 @@ export interface RimStand {
   readonly directions: Float64Array;
 }
 
-export function createLipSheet(rest: LipRest, rim: RimSpec, contourOf: (radiusMm: number) => number): LipSheet {
+export function createLipSheet(rest: LipRest, rim: RimSpec, contourOf: (radiusMm: number) => number, lipLineMm: number): LipSheet {
   const innerRadiusMm = rim.innerDiameterMm / 2;
   const outerRadiusMm = rim.outerDiameterMm / 2;
   const contour = Float64Array.from({ length: CONTOUR_STEPS + 1 }, (_, step) =>
     contourOf(innerRadiusMm + ((outerRadiusMm - innerRadiusMm) * step) / CONTOUR_STEPS),
   );
   const count = LIP_COLUMNS * LIP_ROWS;
+  const rows = rowHeights(
+    Math.max(LEAST_HEIGHT_MM, outerRadiusMm - lipLineMm + BEYOND_RIM_MM),
+    Math.max(LEAST_HEIGHT_MM, outerRadiusMm + lipLineMm + BEYOND_RIM_MM),
+  );
   return {
     rest,
     positions: new Float32Array(count * 3),
@@ -57,17 +78,21 @@ export function createLipSheet(rest: LipRest, rim: RimSpec, contourOf: (radiusMm
     innerRadiusMm,
     outerRadiusMm,
     contour,
+    rowMm: rows,
+    scratch: {
+      columnMm: Float64Array.from({ length: LIP_COLUMNS }, (_, column) => columnMm(column)),
+      upperPart: rows.map((up) => smooth(up / 3 + 0.5)),
+      furrow: rows.map((up) => Math.exp(-((up / 1.5) ** 2))),
+      rowStart: new Int32Array(LIP_ROWS),
+      rowTaps: new Float64Array(LIP_ROWS * 4),
+      upper: new Float64Array(rest.rows + 3),
+      lower: new Float64Array(rest.rows + 3),
+    },
   };
 }
 
 /** Distance of a grid column from the middle, mm on the lips' outside, + to the player's left. */
 export const columnMm = (column: number): number => ((2 * column) / (LIP_COLUMNS - 1) - 1) * HALF_WIDTH_MM;
-
-/** Distance of a grid row above the lip line, mm: rows are closer together near the line. */
-export function rowMm(row: number): number {
-  const t = (2 * row) / (LIP_ROWS - 1) - 1;
-  return HALF_HEIGHT_MM * (0.72 * t + 0.28 * t * t * t);
-}
 
 /** How red (1) or skin (0) the lips are, and how much of them is drawn: fades out at the borders. `left`, `up` in mm. */
 export function lipTint(left: number, up: number): { readonly red: number; readonly shown: number; readonly line: number } {
@@ -83,7 +108,7 @@ export function lipTint(left: number, up: number): { readonly red: number; reado
 
 /** Writes positions and normals for a rim that stands at `stand`; `lipLineMm` above its centre in its plane. No allocation. */
 export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): void {
-  const { rest, positions, innerLine } = sheet;
+  const { rest, positions, scratch, rowMm } = sheet;
   const { centre, directions } = stand;
   const cx = centre[0]!;
   const cy = centre[1]!;
@@ -94,60 +119,68 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): v
   const lineY = cy + lipLineMm * directions[4]!;
   const middleArc = arcUnder(rest, cx, cy);
   const perMm = 1 / rest.stretch;
-  const middle = (LIP_COLUMNS - 1) / 2;
+  const ringMiddle = (sheet.innerRadiusMm + sheet.outerRadiusMm) / 2;
+  const ringHalf = (sheet.outerRadiusMm - sheet.innerRadiusMm) / 2;
+  // Rows stand at the same heights in every column, so their weights are worked out once.
+  for (let row = 0; row < LIP_ROWS; row++) tapsAt(rest, lineY + rowMm[row]!, scratch.rowStart, scratch.rowTaps, row);
   for (let column = 0; column < LIP_COLUMNS; column++) {
-    const left = columnMm(column);
+    const left = scratch.columnMm[column]!;
     const arc = middleArc + left * perMm;
     const footX = rayAt(rest, rest.rayX, arc);
     const footZ = rayAt(rest, rest.rayZ, arc);
     const nx = rayAt(rest, rest.rayNx, arc);
     const nz = rayAt(rest, rest.rayNz, arc);
-    const corner = smooth((MOUTH_HALF_MM + 1 - Math.abs(left)) / 6);
+    columnProfile(rest, rest.outerUpper, arc, scratch.upper);
+    columnProfile(rest, rest.outerLower, arc, scratch.lower);
+    const corner = FURROW_MM * smooth((MOUTH_HALF_MM + 1 - Math.abs(left)) / 6);
     for (let row = 0; row < LIP_ROWS; row++) {
-      const up = rowMm(row);
-      const y = lineY + up;
-      const upperPart = smooth(up / 3 + 0.5);
-      let out = upperPart > 0 ? upperPart * restAt(rest, rest.outerUpper, arc, y) : 0;
-      if (upperPart < 1) out += (1 - upperPart) * restAt(rest, rest.outerLower, arc, y);
+      const y = lineY + rowMm[row]!;
+      const upperPart = scratch.upperPart[row]!;
+      let out = upperPart > 0 ? upperPart * tapped(scratch.upper, scratch.rowStart, scratch.rowTaps, row) : 0;
+      if (upperPart < 1) out += (1 - upperPart) * tapped(scratch.lower, scratch.rowStart, scratch.rowTaps, row);
       const flatX = footX + nx * out - cx;
-      const flatZ = footZ + nz * out - cz;
       const flatY = y - cy;
+      const flatZ = footZ + nz * out - cz;
       const depth = flatX * ax + flatY * ay + flatZ * az;
       const radius = Math.sqrt(Math.max(0, flatX * flatX + flatY * flatY + flatZ * flatZ - depth * depth));
       // The furrow closes where the rim presses the lips together.
-      const pressed = smooth((Math.abs(radius - (sheet.innerRadiusMm + sheet.outerRadiusMm) / 2) - (sheet.outerRadiusMm - sheet.innerRadiusMm) / 2) / 2.5);
-      const furrow = FURROW_MM * corner * pressed * Math.exp(-((up / 1.5) ** 2));
-      const limit = rimLimit(sheet, radius);
-      const back = depth - softMinimum(depth, limit);
+      const pressed = smooth((Math.abs(radius - ringMiddle) - ringHalf) / 2.5);
+      const furrow = corner * pressed * scratch.furrow[row]!;
+      const back = depth - softMinimum(depth, rimLimit(sheet, radius));
       const at = (column * LIP_ROWS + row) * 3;
       positions[at] = cx + flatX - ax * back - nx * furrow;
       positions[at + 1] = y - ay * back;
       positions[at + 2] = cz + flatZ - az * back - nz * furrow;
-      if (column === middle) {
-        const inside = restAt(rest, rest.inner, arc, y);
-        innerLine[row * 3] = footX + nx * inside;
-        innerLine[row * 3 + 1] = y;
-        innerLine[row * 3 + 2] = footZ + nz * inside;
-      }
     }
-    writeLid(sheet, column, LIP_ROWS - 1, 0, lineY + HALF_HEIGHT_MM, arc, footX, footZ, nx, nz);
-    writeLid(sheet, column, 0, 2, lineY - HALF_HEIGHT_MM, arc, footX, footZ, nx, nz);
+    writeInside(sheet, column, lineY, arc, footX, footZ, nx, nz);
   }
   writeNormals(sheet);
 }
 
-/** One end of a column: inside after the table, outside from the sheet. */
-function writeLid(sheet: LipSheet, column: number, row: number, corner: number, y: number, arc: number, footX: number, footZ: number, nx: number, nz: number): void {
-  const { lids, positions, rest } = sheet;
-  const inside = restAt(rest, rest.inner, arc, y);
-  const at = (column * 4 + corner) * 3;
-  const outside = (column * LIP_ROWS + row) * 3;
-  lids[at] = footX + nx * inside;
-  lids[at + 1] = y;
-  lids[at + 2] = footZ + nz * inside;
-  lids[at + 3] = positions[outside]!;
-  lids[at + 4] = positions[outside + 1]!;
-  lids[at + 5] = positions[outside + 2]!;
+/** The lids at both ends of a column and, in the middle column, the inner line of the section. */
+function writeInside(sheet: LipSheet, column: number, lineY: number, arc: number, footX: number, footZ: number, nx: number, nz: number): void {
+  const { rest, lids, innerLine, positions, scratch, rowMm } = sheet;
+  for (let end = 0; end < 2; end++) {
+    const row = end === 0 ? LIP_ROWS - 1 : 0;
+    const y = lineY + rowMm[row]!;
+    const inside = restAt(rest, rest.inner, arc, y);
+    const at = (column * 4 + end * 2) * 3;
+    const outside = (column * LIP_ROWS + row) * 3;
+    lids[at] = footX + nx * inside;
+    lids[at + 1] = y;
+    lids[at + 2] = footZ + nz * inside;
+    lids[at + 3] = positions[outside]!;
+    lids[at + 4] = positions[outside + 1]!;
+    lids[at + 5] = positions[outside + 2]!;
+  }
+  if (column !== (LIP_COLUMNS - 1) / 2) return;
+  columnProfile(rest, rest.inner, arc, scratch.upper);
+  for (let row = 0; row < LIP_ROWS; row++) {
+    const inside = tapped(scratch.upper, scratch.rowStart, scratch.rowTaps, row);
+    innerLine[row * 3] = footX + nx * inside;
+    innerLine[row * 3 + 1] = lineY + rowMm[row]!;
+    innerLine[row * 3 + 2] = footZ + nz * inside;
+  }
 }
 
 /** How far toward the bell a lip may reach at a radius from the rim's axis: the contour, and a steep flare beyond both edges. */
@@ -202,6 +235,14 @@ function writeNormals(sheet: LipSheet): void {
       normals[at + 2] = nz / size;
     }
   }
+}
+
+/** Heights of the rows above the lip line, which is the middle row; closer together near it. */
+function rowHeights(aboveMm: number, belowMm: number): Float64Array {
+  return Float64Array.from({ length: LIP_ROWS }, (_, row) => {
+    const t = (2 * row) / (LIP_ROWS - 1) - 1;
+    return (t > 0 ? aboveMm : belowMm) * (0.72 * t + 0.28 * t * t * t);
+  });
 }
 
 function sheetIndex(): Uint32Array {

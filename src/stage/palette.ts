@@ -37,7 +37,7 @@ export const palettes: Readonly<Record<'paper' | 'projector', StagePalette>> = {
     held: '#5B6472',
     ivory: '#FBF4E4',
     ivoryNeck: '#E9D5AE',
-    gum: '#C99792',
+    gum: '#CFA09A',
     skin: '#E4B89C',
     vermilion: '#B9645F',
     mouthDark: '#4A2B2B',
@@ -64,6 +64,6 @@ export const palettes: Readonly<Record<'paper' | 'projector', StagePalette>> = {
     mouthDark: '#2E1A1A',
     lipCut: '#D8A48D',
     sectionLine: '#2A2320',
-    lipOpacity: 1.1,
+    lipOpacity: 1.4,
   },
 };

@@ -8,6 +8,8 @@ import type { RimSpec } from '../core/specs';
 export type Profile = readonly (readonly [number, number])[];
 
 export interface InstrumentProfiles {
+  /** The face that the lips meet, from the inner to the outer edge. */
+  readonly face: Profile;
   /** The rim with a short piece of wall, closed. */
   readonly rim: Profile;
   /** Cup, shank and tube, closed. */
@@ -60,10 +62,16 @@ export function instrumentProfiles(rim: RimSpec, contour: (radiusMm: number) => 
     throat + (inner - 0.7 - throat) * Math.sqrt(1 - part ** 2.2),
     wallEnd + (cupDepth - wallEnd) * part,
   ]);
-  const outside: [number, number][] = curve(14, (part) => {
-    const eased = part * part * (3 - 2 * part);
-    return [outer - 0.7 + (shank - outer + 0.7) * (0.35 * part + 0.65 * eased), wallEnd + (shankStart - wallEnd) * part];
-  });
+  // Behind the rim the cup's outside steps in and then follows the bowl.
+  const cupOutside = Math.min(outer - 1.4, inner + 2);
+  const outside: [number, number][] = [
+    [outer - 0.7, wallEnd],
+    [cupOutside + 0.5, wallEnd + 0.5],
+    ...curve(14, (part) => {
+      const eased = part * part * (3 - 2 * part);
+      return [cupOutside + (shank - cupOutside) * (0.35 * part + 0.65 * eased), wallEnd + 1 + (shankStart - wallEnd - 1) * part];
+    }),
+  ];
   const body: Profile = [
     ...bowl,
     [throat + 0.8, shankEnd],
@@ -88,7 +96,7 @@ export function instrumentProfiles(rim: RimSpec, contour: (radiusMm: number) => 
     [outer + 0.3, wallEnd + 0.1],
     [(inner + outer) / 2 + 0.6, wallEnd + 0.1],
   ];
-  return { rim: rimProfile, body: [...body].reverse(), collar, back, lengthMm };
+  return { face, rim: rimProfile, body: [...body].reverse(), collar, back, lengthMm };
 }
 
 export interface Turned {

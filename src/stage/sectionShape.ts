@@ -4,7 +4,7 @@
  */
 import { crownSpot } from './crownShape';
 import type { PlacedTooth } from './dentition';
-import { GUM_END_MM } from './gumShape';
+import { gumEnd } from './gumShape';
 import type { JawFace } from './jawFaces';
 
 export type Outline = readonly (readonly [y: number, z: number])[];
@@ -45,7 +45,7 @@ export function jawSection(face: JawFace, teeth: readonly PlacedTooth[], arcMm: 
     ...root.toReversed().map(({ height, front, width }) => at(height, front + width)),
   ];
 
-  const end = Math.min(GUM_END_MM + 6, face.heightLimitMm);
+  const end = Math.min(gumEnd(face) + 3, face.heightLimitMm);
   const margin = tooth.marginMm;
   const gumFront = Array.from({ length: 14 }, (_, index) => margin + ((end - margin) * index) / 13);
   const gum: [number, number][] = [

@@ -11,14 +11,16 @@ interface LabelOptions {
   readonly fan: Fan;
   readonly teeth: readonly PlacedTooth[];
   readonly lengthMm: number;
+  /** Length of the drawn tube. */
+  readonly tubeMm: number;
   readonly selected: number | null;
   readonly showToothNumbers: boolean;
   readonly showHeldGhost: boolean;
   readonly words: StageWords;
 }
 
-/** The angle stands a little beyond the fan's tips. */
-const BEYOND_MM = 5;
+/** The angle stands over the tube, so much above its axis. */
+const ABOVE_TUBE_MM = 7;
 
 export function stageLabels(options: LabelOptions): LabelSpec[] {
   const { fan, lengthMm, selected, words } = options;
@@ -27,7 +29,11 @@ export function stageLabels(options: LabelOptions): LabelSpec[] {
       id: 'angle',
       text: '−00.0° down · 00.0° right',
       look: 'angle',
-      at: (frame, out) => onAxis(frame.shown, lengthMm + BEYOND_MM, out),
+      at: (frame, out) => {
+        onAxis(frame.shown, options.tubeMm * 0.85, out);
+        out.y += ABOVE_TUBE_MM;
+      },
+      prefer: 'above',
       textOf: (frame) => words.hornAngle(frame.shown),
     },
   ];

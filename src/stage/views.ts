@@ -31,7 +31,7 @@ export function viewOf(camera: StageCamera, centre: readonly [number, number, nu
         azimuthDeg: 90,
         elevationDeg: 0,
         target: [x, y, z + reachMm * 0.34],
-        halfWidthMm: reachMm * 0.56 + 14,
+        halfWidthMm: reachMm * 0.54 + 17,
         halfHeightMm: 26,
         mirrored: false,
       };
@@ -46,11 +46,11 @@ export function viewOf(camera: StageCamera, centre: readonly [number, number, nu
       };
     default:
       return {
-        azimuthDeg: 37,
-        elevationDeg: 17,
-        target: [x, y - 3, z + reachMm * 0.27],
-        halfWidthMm: reachMm * 0.3 + 34,
-        halfHeightMm: 40,
+        azimuthDeg: 34,
+        elevationDeg: 15,
+        target: [x, y - 1, z + reachMm * 0.3],
+        halfWidthMm: reachMm * 0.3 + 33,
+        halfHeightMm: 36,
         mirrored: false,
       };
   }
