@@ -14,8 +14,11 @@ const FINE_RINGS = 8;
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 
 export interface LoadReader {
-  /** The load at an answered pose with its centre over (x, y). */
-  read(x: number, y: number, seat: SeatFound, forceN: number, held: boolean): RimLoad;
+  /**
+   * The load at an answered pose with its centre over (x, y); `balanced` is the solver's energy, still standing at that pose. Null
+   * where a stiffening lip would be squeezed to nothing between the nodes that the seat was balanced on.
+   */
+  read(balanced: SeatEnergy, x: number, y: number, seat: SeatFound, forceN: number, held: boolean): RimLoad | null;
 }
 
 export function createLoadReader(setup: SeatSetup): LoadReader {
@@ -26,25 +29,27 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
   const byLip = createSeatEnergy(upper, lower, lips, layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING));
   const area = annulusArea(rim);
   return {
-    read(x, y, seat, forceN, held) {
-      for (const net of [fine, byLip]) net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
+    read(balanced, x, y, seat, forceN, held) {
+      for (const net of [fine, byLip]) {
+        if (!net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false)) return null;
+      }
       const meanPressure = forceN / area;
-      let peak = 0;
-      let touching = 0;
+      let peak = balanced.pressure.reduce((most, pressure, i) => (balanced.nodes.area[i]! > 0 ? Math.max(most, pressure) : most), 0);
       const ring = new Float64Array(RING_AZIMUTHS);
+      // A touch too light for the shares' own net is still seen by the net it was balanced on.
+      const shareNet = touchingArea(byLip) > 0 ? byLip : balanced;
       const ringArea = fine.nodes.totalArea / FINE_AZIMUTHS;
       for (let i = 0; i < fine.nodes.count; i++) {
         const pressure = fine.pressure[i]!;
-        if (pressure > 0) touching += fine.nodes.area[i]!;
         if (pressure > peak) peak = pressure;
         const azimuth = i % FINE_AZIMUTHS;
         const per = FINE_AZIMUTHS / RING_AZIMUTHS;
         if (azimuth % per === 0) ring[azimuth / per]! += pressure * fine.nodes.area[i]!;
       }
       return {
-        share: halfShares(byLip),
-        lipShare: lipShares(byLip),
-        contactFraction: touching / fine.nodes.totalArea,
+        share: halfShares(shareNet),
+        lipShare: lipShares(shareNet),
+        contactFraction: touchingArea(balanced) / area,
         peakOverMeanPressure: peak / meanPressure,
         meanPressureKPa: meanPressure * KPA_PER_NEWTON_PER_SQUARE_MM,
         momentNmm: held
@@ -81,6 +86,14 @@ function lipShares(energy: SeatEnergy): { upper: number; lower: number } {
     if (nodes.underUpperLip[i] === 1) upper += force;
   }
   return { upper: upper / total, lower: 1 - upper / total };
+}
+
+/** Area of the nodes that press, mm². */
+function touchingArea(energy: SeatEnergy): number {
+  const { nodes } = energy;
+  let area = 0;
+  for (let i = 0; i < nodes.count; i++) if (energy.pressure[i]! > 0) area += nodes.area[i]!;
+  return Math.min(area, nodes.totalArea);
 }
 
 const sidePart = (coordinate: number): number => (coordinate > 0 ? 1 : coordinate < 0 ? 0 : 0.5);

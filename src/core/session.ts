@@ -59,10 +59,12 @@ export function createSeatSession(record: PlayerRecord): SeatSession {
   const answer = (station: Station, request: SeatRequest, seat: SeatResult, held: boolean): SeatAnswer => {
     if (!seat.found) return unseated(seat.reason);
     const { x, y } = frontalPosition(request.upMm, request.rightMm);
+    const load = station.reader.read(station.solver.energy, x, y, seat, request.forceN, held);
+    if (load === null) return unseated('rim-inside-tooth');
     return {
       kind: 'seated',
       pose: poseOf(x, y, seat),
-      load: station.reader.read(x, y, seat, request.forceN, held),
+      load,
       trace: { iterations: seat.iterations, forceResidual: seat.forceResidual, momentResidual: held ? 0 : seat.momentResidual },
     };
   };

@@ -10,8 +10,8 @@ import { solveSymmetric } from './smallSystem';
 import type { JawSurface } from './surface';
 import { type Vec3, normalize } from './vector';
 
-/** A direction from mouth to bell for a rim centre at a point. */
-export type AxisAt = (centre: Vec3) => Vec3;
+/** A direction from mouth to bell for a rim centre at a point; null where the fitted surface has none there. */
+export type AxisAt = (centre: Vec3) => Vec3 | null;
 
 export interface FittedSphere {
   readonly axisAt: AxisAt;
@@ -82,7 +82,7 @@ export function fitSphere(points: readonly Vec3[], x: number, y: number): Fitted
   return {
     radiusMm: 1 / q,
     rmsMm: fit.rms,
-    axisAt: (centre) => normalize([q * (centre[0] - x) + nx, q * (centre[1] - y) + ny, q * (centre[2] - z) + nz]),
+    axisAt: (centre) => facingForward([q * (centre[0] - x) + nx, q * (centre[1] - y) + ny, q * (centre[2] - z) + nz]),
   };
 }
 
@@ -115,10 +115,13 @@ export function fitNormal(points: readonly Vec3[], curve: PlaneCurve, y: number)
     axisAt: (centre) => {
       footOnCurve(curve, centre[0], centre[2] - z, NaN, scratch, foot);
       const outward = q * foot[0]! + Math.cos(slope);
-      return normalize([outward * foot[1]!, q * (centre[1] - y) + Math.sin(slope), outward * foot[2]!]);
+      return facingForward([outward * foot[1]!, q * (centre[1] - y) + Math.sin(slope), outward * foot[2]!]);
     },
   };
 }
+
+/** A unit direction out of the mouth; null for one that is no number or points back into it (the centre lies past the fit's middle). */
+const facingForward = (direction: Vec3): Vec3 | null => (direction[2] > 0 ? normalize(direction) : null);
 
 type Residual = (unknowns: readonly number[], index: number, row: number[]) => number;
 
@@ -127,6 +130,7 @@ function gaussNewton(start: readonly number[], count: number, residual: Residual
   const size = start.length;
   let unknowns = [...start];
   let best = Infinity;
+  let settled = unknowns;
   let damping = 0;
   let step = new Array<number>(size).fill(0);
   for (let round = 0; round < ROUNDS; round++) {
@@ -151,11 +155,12 @@ function gaussNewton(start: readonly number[], count: number, residual: Residual
     }
     best = Math.min(best, sum);
     damping = 0;
+    settled = unknowns;
     const move = solveSymmetric(matrix, right);
     if (!move) return null;
     step = move;
     unknowns = unknowns.map((value, index) => value + step[index]!);
     if (Math.max(...step.map(Math.abs)) < SETTLED) break;
   }
-  return { unknowns, rms: Math.sqrt(best / count) };
+  return { unknowns: settled, rms: Math.sqrt(best / count) };
 }

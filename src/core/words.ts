@@ -6,7 +6,7 @@ const SEAT_WORDS: Record<SeatReason, string> = {
   'never-touches': 'the rim does not touch the lips there: it is off the arch',
   'form-too-tight': 'the arch is too sharply bent there for its profile',
   'no-rest': 'the rim finds no place to rest evenly there: it slides off the arch',
-  'rim-inside-tooth': 'at this force the linear lip is squeezed through to the tooth; choose the stiffening lip or a firmer one',
+  'rim-inside-tooth': 'at this force the lip is squeezed through to the tooth: choose a firmer lip, a lower force, or the stiffening law',
   'force-out-of-range': 'the force must be more than 0 and at most 200 N',
   'not-converged': 'no balanced seat was found there',
 };
