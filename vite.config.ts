@@ -1,5 +1,5 @@
 import react from '@vitejs/plugin-react';
-import { defineConfig } from 'vite';
+import { type Plugin, defineConfig } from 'vite';
 
 /**
  * React and what the small state library needs stay together in the first load, so that neither the 3D part nor the
@@ -14,7 +14,7 @@ const libraryChunks = [
 export default defineConfig({
   // Relative by default: the built app runs from any folder of any server. RIMPATH_BASE sets a fixed one.
   base: process.env['RIMPATH_BASE'] ?? './',
-  plugins: [react()],
+  plugins: [react(), contentSecurityPolicy()],
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1' },
   worker: { format: 'es' },
@@ -26,3 +26,25 @@ export default defineConfig({
     rolldownOptions: { output: { codeSplitting: { groups: libraryChunks } } },
   },
 });
+
+/** The published page may load only what lies beside it. Not in development, where the server writes scripts into the page. */
+function contentSecurityPolicy(): Plugin {
+  const policy = [
+    "default-src 'self'",
+    // The notation and the graphics set styles on what they draw.
+    "style-src 'self' 'unsafe-inline'",
+    "img-src 'self' data: blob:",
+    "font-src 'self' data:",
+    "worker-src 'self' blob:",
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'none'",
+  ].join('; ');
+  return {
+    name: 'content-security-policy',
+    apply: 'build',
+    transformIndexHtml: () => [
+      { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: policy }, injectTo: 'head-prepend' },
+    ],
+  };
+}

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useMemo } from 'react';
+import { type ReactNode, useCallback, useEffect, useMemo } from 'react';
 import { AnglesChapter } from '../notebook/AnglesChapter';
 import { PlayerChapter } from '../notebook/PlayerChapter';
 import { Problems, problemWords } from '../notebook/Problems';
@@ -49,6 +49,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
   const state = useApp((all) => all);
   const { record, analysis, selected, settings, failure, notice, change, settle, set } = state;
+  const noteName = useCallback((note: string) => shownNote(note, entry.shownTransposition), [entry.shownTransposition]);
   const posture = postureOf(record.player.instrument);
   const result = readingAt(state, selected);
   const reading = record.readings[selected];
@@ -74,7 +75,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         posture={posture}
         entry={entry}
         onSelect={session.selectReading}
-        onTravel={(travel, key) => change(withTravel(record, selected, travel), key)}
+        onTravel={(travel, key) => change((now) => withTravel(now, selected, travel), key)}
         onSettle={settle}
       />
       <DragHint />
@@ -82,7 +83,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         record={record}
         analysis={analysis}
         library={notebookLibrary}
-        noteLabel={(note) => shownNote(note, entry.shownTransposition)}
+        noteLabel={noteName}
         onChange={change}
         onSettle={settle}
       />

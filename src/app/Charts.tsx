@@ -1,5 +1,6 @@
 import { type ReactNode, useMemo } from 'react';
-import type { Analysis, ReadingAnalysis } from '../core/analysis';
+import type { Analysis, HornAngles, LiveFrame, ReadingAnalysis } from '../core/analysis';
+import type { Live } from '../core/live';
 import { AngleChart } from '../notebook/AngleChart';
 import { FacePlot } from '../notebook/chart/FacePlot';
 import { TravelChart } from '../notebook/chart/TravelChart';
@@ -7,22 +8,23 @@ import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint
 import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
-import { useApp, useSession } from './SessionContext';
+import { useApp, usePath, useSession } from './SessionContext';
 import { postureOf } from './describe';
-import { sampledPath } from './sampledPath';
+import { PATH_STEPS } from './pathSampler';
 
 /** The angles against pitch, as changes from home. */
 export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
   const analysis = useApp((state) => state.analysis);
-  const view = useApp((state) => state.settings.view);
+  const path = usePath();
   const selected = useApp((state) => state.selected);
   const posture = useApp((state) => postureOf(state.record.player.instrument));
   const points = useMemo(
     () => (analysis === null ? [] : inOrder(analysis).map((reading) => anglePoint(analysis, reading, entry.shownTransposition))),
     [analysis, entry.shownTransposition],
   );
-  const curve = useMemo(() => (analysis === null ? [] : angleCurve(analysis, view)), [analysis, view]);
+  const home = analysis?.home.follow;
+  const curve = useMemo(() => (home === undefined ? [] : angleCurve(path, home.pose)), [path, home]);
   if (points.length === 0) return null;
   return (
     <AngleChart
@@ -40,14 +42,14 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
 export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
   const analysis = useApp((state) => state.analysis);
-  const view = useApp((state) => state.settings.view);
+  const live = useApp((state) => state.live);
   const selected = useApp((state) => state.selected);
   const mirror = useApp((state) => state.settings.sideways === 'mirror');
   const points = useMemo(
     () => (analysis === null ? [] : inOrder(analysis).map((reading) => travelPoint(reading, entry.shownTransposition))),
     [analysis, entry.shownTransposition],
   );
-  const curve = useMemo(() => (analysis === null ? [] : travelCurve(analysis, view)), [analysis, view]);
+  const curve = useMemo(() => (live === null ? [] : travelCurve(live)), [live]);
   if (points.length === 0) return null;
   const { change, settle } = session.store.getState();
   const shared = {
@@ -57,7 +59,7 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
     selected,
     onSelect: session.selectReading,
     onTravel: (index: number, travel: Travel) =>
-      change(withTravel(session.store.getState().record, index, travel), `chart:${index}`),
+      change((now) => withTravel(now, index, travel), `chart:${index}`),
     onTravelEnd: settle,
   };
   return (
@@ -94,9 +96,8 @@ function anglePoint(analysis: Analysis, reading: ReadingAnalysis, transposition:
   };
 }
 
-function angleCurve(analysis: Analysis, view: Parameters<typeof sampledPath>[1]): AngleCurvePoint[] {
-  const home = analysis.home.follow.pose;
-  return sampledPath(analysis, view).flatMap(({ midi, follow }) =>
+function angleCurve(path: readonly LiveFrame[], home: HornAngles): AngleCurvePoint[] {
+  return path.flatMap(({ midi, follow }) =>
     midi === null
       ? []
       : [{
@@ -117,6 +118,12 @@ function travelPoint(reading: ReadingAnalysis, transposition: number): TravelPoi
   };
 }
 
-function travelCurve(analysis: Analysis, view: Parameters<typeof sampledPath>[1]): TravelCurvePoint[] {
-  return sampledPath(analysis, view).flatMap(({ midi, travel }) => (midi === null ? [] : [{ midi, ...travel }]));
+/** Needs no seat, so it is of this moment even while a point is dragged. */
+function travelCurve(live: Live): TravelCurvePoint[] {
+  if (live.range === null) return [];
+  const { low, high } = live.range;
+  return Array.from({ length: PATH_STEPS }, (_, step) => low + ((high - low) * step) / (PATH_STEPS - 1)).flatMap((midi) => {
+    const travel = live.travelAt(midi);
+    return travel === null ? [] : [{ midi, ...travel }];
+  });
 }

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import type { PlayerRecord } from '../core/specs';
 import { Choice } from '../notebook/Choice';
 import { defaultRecord } from '../records/library';
 import { notebookLibrary } from './library';
@@ -22,7 +23,7 @@ export function Header(): ReactNode {
   const canRedo = useApp((state) => state.history.future.length > 0);
   const instrument = useApp((state) => state.record.player.instrument);
   const { change, undo, redo, set } = store.getState();
-  const open = (record: Parameters<typeof change>[0]): void => {
+  const open = (record: PlayerRecord): void => {
     change(record);
     selectReading(0);
   };
@@ -45,7 +46,7 @@ export function Header(): ReactNode {
         <span className="masthead__label">Invented players:</span>
         {notebookLibrary.players.map((player) => (
           <button key={player.id} type="button" className="quiet" onClick={() => open(player.record)}>
-            {player.name.replace(/^Invented player who /, '')}
+            {player.name.replace(/^Invented player who | to ascend$/g, '')}
           </button>
         ))}
       </div>

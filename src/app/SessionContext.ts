@@ -1,5 +1,6 @@
 import { createContext, useContext, useSyncExternalStore } from 'react';
 import { useStore } from 'zustand';
+import type { LiveFrame } from '../core/analysis';
 import type { Session } from './session';
 import type { AppState } from './store';
 
@@ -14,6 +15,12 @@ export function useSession(): Session {
 /** Part of the state; renders again only when that part changes. */
 export function useApp<T>(select: (state: AppState) => T): T {
   return useStore(useSession().store, select);
+}
+
+/** The path's samples; a moment behind the record while it is changing. */
+export function usePath(): readonly LiveFrame[] {
+  const { path } = useSession();
+  return useSyncExternalStore(path.subscribe, path.current);
 }
 
 export function usePlaying(): boolean {

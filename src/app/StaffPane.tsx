@@ -1,4 +1,4 @@
-import { type ReactNode, useMemo } from 'react';
+import { type ReactNode, useMemo, useState } from 'react';
 import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { instrumentById } from '../records/library';
@@ -29,14 +29,16 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
         })),
     [analysis],
   );
-  const notes = useMemo(
-    () =>
-      inOrder.map((reading) => ({
-        midi: reading.midi,
-        label: shownNote(reading.note, entry.shownTransposition),
-        readingIndex: reading.sources[0] ?? 0,
-      })),
-    [inOrder, entry.shownTransposition],
+  const notes = useUnchanged(
+    useMemo(
+      () =>
+        inOrder.map((reading) => ({
+          midi: reading.midi,
+          label: shownNote(reading.note, entry.shownTransposition),
+          readingIndex: reading.sources[0] ?? 0,
+        })),
+      [inOrder, entry.shownTransposition],
+    ),
   );
   const swing = useMemo(() => inOrder.map((reading) => reading.changeFromHome), [inOrder]);
   const shown = inOrder.find((reading) => reading.sources.includes(selected));
@@ -54,6 +56,14 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
       />
     </div>
   );
+}
+
+/** The same array as long as it says the same: notation is engraved anew only when a note changed, not at each travel. */
+function useUnchanged<T>(value: T): T {
+  const [kept, setKept] = useState(value);
+  const same = JSON.stringify(kept) === JSON.stringify(value);
+  if (!same) setKept(value);
+  return same ? kept : value;
 }
 
 /** The rim stays where the time line was let go. */

@@ -5,10 +5,9 @@ import type { StageProps } from '../stage/props';
 import { supportsWebGL2 } from '../stage/webgl';
 import { Choice } from '../notebook/Choice';
 import { teeth } from '../records/library';
-import { useApp, useSession } from './SessionContext';
+import { useApp, usePath, useSession } from './SessionContext';
 import type { CameraName } from './settings';
 import { shownTransposition, stageWords } from './describe';
-import { sampledPath } from './sampledPath';
 import { movesHome } from './store';
 import { usePrefersReducedMotion } from './capabilities';
 
@@ -94,7 +93,7 @@ function useStageProps(): StageProps | null {
   const reducedMotion = usePrefersReducedMotion();
   const transposition = useApp(shownTransposition);
   const arch = useArch();
-  const path = useMemo(() => (analysis === null ? [] : sampledPath(analysis, view)), [analysis, view]);
+  const path = usePath();
   return useMemo(() => {
     if (analysis === null || arch === null) return null;
     const at = analysis.readings.findIndex((one) => one.sources.includes(selected));

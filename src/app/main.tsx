@@ -5,6 +5,7 @@ import { createLive } from '../core/live';
 import { App } from './App';
 import { SessionContext } from './SessionContext';
 import { prefersReducedMotion } from './capabilities';
+import { browserIdle } from './idle';
 import { describeSelected } from './describe';
 import { keepSaved, loadStart } from './persistence';
 import { createSession } from './session';
@@ -20,6 +21,7 @@ const saved = loadStart();
 const session = createSession(
   { analyse, createLive },
   { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
+  browserIdle,
   saved.start,
   (state) => describeSelected(state) ?? 'The rim cannot rest there.',
 );

@@ -26,6 +26,8 @@ export interface Playhead extends LiveSource {
   isDragging(): boolean;
   play(): void;
   pause(): void;
+  /** Shows a frame that is already known, that of a reading, and stops there. */
+  showFrame(frame: LiveFrame, direction?: LiveOptions['direction']): void;
   /** Shows the path at a pitch and stops there. */
   showPitch(midi: number, direction?: LiveOptions['direction']): void;
   /** Shows the rim at a travel off the path, as dragged; false when it cannot rest there. */
@@ -125,6 +127,13 @@ export function createPlayhead(input: () => PlayheadInput, clock: FrameClock): P
       pitch = midi;
       direction = wanted;
       show();
+    },
+    showFrame: (known, wanted = null) => {
+      stop();
+      dragged = null;
+      pitch = known.midi;
+      direction = wanted;
+      publish(known);
     },
     drag: (travel) => {
       stop();

@@ -1,6 +1,8 @@
 /** Joins the store and the playhead: who moves whom when a note is chosen, a number typed, the rim dragged or the path played. */
-import type { LiveFrame, ReadingAnalysis } from '../core/analysis';
+import type { Analysis, LiveFrame, ReadingAnalysis, RimPose, ViewName } from '../core/analysis';
+import { axisFromAngles } from '../core/frame';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
+import { type Idle, type PathSampler, createPathSampler } from './pathSampler';
 import { type FrameClock, type Playhead, createPlayhead } from './playhead';
 import type { Settings } from './settings';
 import { type AppState, type AppStore, type Solver, createAppStore, movesHome } from './store';
@@ -8,6 +10,7 @@ import { type AppState, type AppStore, type Solver, createAppStore, movesHome } 
 export interface Session {
   readonly store: AppStore;
   readonly playhead: Playhead;
+  readonly path: PathSampler;
   /** The reader chose a note: playing stops and the picture goes there. */
   selectReading(index: number): void;
   /** The time line was touched between notes. */
@@ -32,6 +35,7 @@ export interface SessionStart {
 export function createSession(
   solver: Solver,
   clock: FrameClock,
+  idle: Idle,
   start: SessionStart,
   describe: (state: AppState) => string,
 ): Session {
@@ -50,7 +54,7 @@ export function createSession(
   const showSelected = (): void => {
     const state = store.getState();
     const reading = readingAt(state, state.selected);
-    if (reading !== undefined) playhead.showPitch(reading.midi, reading.direction);
+    if (reading !== undefined) playhead.showFrame(frameOf(reading, state.analysis, state.settings), reading.direction);
     else if (state.record.readings.length === 0) playhead.refresh();
   };
 
@@ -75,12 +79,13 @@ export function createSession(
 
   let dragCount = 0;
   let homeDrag: Travel | null = null;
-  const moveHomeAtEnd = (): boolean => movesHome(store.getState().record, store.getState().selected);
+  let dragsHome = false;
   showSelected();
 
   return {
     store,
     playhead,
+    path: createPathSampler(store, idle),
     selectReading: (index) => {
       playhead.pause();
       store.getState().select(index);
@@ -90,14 +95,14 @@ export function createSession(
     startDrag: () => {
       dragCount += 1;
       homeDrag = null;
+      dragsHome = movesHome(store.getState().record, store.getState().selected);
       playhead.pause();
     },
     dragTo: (travel) => {
-      if (!playhead.drag(travel)) return;
-      // The travel of every other note is counted from home: home itself is put down at the end, or it would run away
-      // from under the hand.
-      if (moveHomeAtEnd()) homeDrag = travel;
-      else store.getState().moveRim(tidy(travel), `drag:${dragCount}`);
+      // Where the rim cannot rest the picture stays, and so does the number.
+      if (!dragsHome) store.getState().tryTravel(tidy(travel), `drag:${dragCount}`);
+      // Every note's travel is counted from home: home itself is put down at the end, or it would run away from the hand.
+      else if (playhead.drag(travel)) homeDrag = travel;
     },
     endDrag: () => {
       playhead.endDrag();
@@ -127,6 +132,26 @@ export function createSession(
 /** What was computed for a reading of the record. */
 export function readingAt(state: Pick<AppState, 'analysis'>, index: number): ReadingAnalysis | undefined {
   return state.analysis?.readings.find((one) => one.sources.includes(index));
+}
+
+/** The frame of a reading, whose seats are known: nothing needs to be solved to show it. */
+function frameOf(reading: ReadingAnalysis, analysis: Analysis | null, { horn, view }: Settings): LiveFrame {
+  return {
+    midi: reading.midi,
+    travel: reading.travel,
+    shown: shownPose(reading, analysis, horn, view),
+    follow: reading.follow,
+    held: reading.held,
+    extrapolated: false,
+  };
+}
+
+function shownPose(reading: ReadingAnalysis, analysis: Analysis | null, horn: Settings['horn'], view: ViewName): RimPose {
+  if (horn === 'held') return reading.held.pose;
+  if (view === 'seated') return reading.follow.pose;
+  const angles = view === 'plate' ? (analysis?.home.follow.pose ?? reading.views.plate) : reading.views[view];
+  const { elevationDeg, lateralDeg } = angles;
+  return { rimCentreMm: reading.follow.pose.rimCentreMm, axis: axisFromAngles(angles), elevationDeg, lateralDeg };
 }
 
 /** Hands and pixels are no finer than this, and it keeps long decimals out of the fields. */

@@ -31,7 +31,7 @@ export interface AppState extends Computed {
   readonly announcement: string;
 
   /** A new record; steps in a row with the same key are undone together. */
-  change(next: PlayerRecord, key?: string | null): void;
+  change(edit: PlayerRecord | ((record: PlayerRecord) => PlayerRecord), key?: string | null): void;
   /** Ends a run of joined steps (a field was left, a drag ended). */
   settle(): void;
   undo(): void;
@@ -40,6 +40,8 @@ export interface AppState extends Computed {
   set(settings: Partial<Settings>): void;
   /** The rim was put somewhere: the selected note's travel, or at home the home place. */
   moveRim(travel: TravelSpec, key: string | null): void;
+  /** The same for the selected note's travel, but not where the rim would find no seat; true when it was taken. */
+  tryTravel(travel: TravelSpec, key: string): boolean;
   announce(words: string): void;
   notify(words: string): void;
 }
@@ -71,7 +73,8 @@ export function createAppStore(solver: Solver, record: PlayerRecord, settings: S
       notice: null,
       announcement: '',
       ...compute(solver, record, NOTHING),
-      change: (next, key = null) => moveTo(step(get().history, next, key)),
+      change: (edit, key = null) =>
+        moveTo(step(get().history, typeof edit === 'function' ? edit(get().record) : edit, key)),
       settle: () => moveTo(closeStep(get().history)),
       undo: () => moveTo(undo(get().history)),
       redo: () => moveTo(redo(get().history)),
@@ -89,6 +92,14 @@ export function createAppStore(solver: Solver, record: PlayerRecord, settings: S
           return;
         }
         get().change(withTravel(now, index, travel), key);
+      },
+      tryTravel: (travel, key) => {
+        const state = get();
+        const next = withTravel(state.record, state.selected, travel);
+        const computed = compute(solver, next, state);
+        if (computed.failure !== null || !computed.analysis?.readings.some((one) => one.sources.includes(state.selected))) return false;
+        set({ history: step(state.history, next, key), record: next, ...computed });
+        return true;
       },
       announce: (words) => set({ announcement: words }),
       notify: (words) => set({ notice: words }),

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, memo } from 'react';
 import type { Analysis } from '../core/analysis';
 import type { ArchSpec, LipSpec, PlayerRecord, RimSpec } from '../core/specs';
 import { ArchFields } from './ArchFields';
@@ -22,7 +22,9 @@ export interface PlayerChapterProps {
 }
 
 /** Who plays, on what, with which teeth, rim and lips, and where home is. */
-export function PlayerChapter(props: PlayerChapterProps): ReactNode {
+export const PlayerChapter = memo(PlayerChapterParts, showsTheSame);
+
+function PlayerChapterParts(props: PlayerChapterProps): ReactNode {
   const { record, library, onChange, onSettle } = props;
   const instrument = library.instruments.find((one) => one.id === record.player.instrument);
   return (
@@ -38,7 +40,7 @@ export function PlayerChapter(props: PlayerChapterProps): ReactNode {
             maxLength={200}
             value={record.player.label}
             onChange={(event) =>
-              onChange({ ...record, player: { ...record.player, label: event.target.value } }, 'player-label')}
+              onChange((now) => ({ ...now, player: { ...record.player, label: event.target.value } }), 'player-label')}
             onBlur={onSettle}
           />
         </div>
@@ -50,7 +52,7 @@ export function PlayerChapter(props: PlayerChapterProps): ReactNode {
           ]}
           value={record.player.instrument}
           hint={instrument?.posture === 'lap' ? 'Rests on the lap: the horn stays and the head tips and turns.' : undefined}
-          onChange={(id) => onChange(withInstrument(record, library, id))}
+          onChange={(id) => onChange((now) => withInstrument(now, library, id))}
         />
       </div>
       <HomePart {...props} />
@@ -58,6 +60,23 @@ export function PlayerChapter(props: PlayerChapterProps): ReactNode {
       <ArchPart {...props} />
       <LipsPart {...props} />
     </section>
+  );
+}
+
+/** While a note's travel is dragged nothing of this chapter changes: it need not be drawn again. */
+function showsTheSame(before: PlayerChapterProps, now: PlayerChapterProps): boolean {
+  const { readings: readingsBefore, ...recordBefore } = before.record;
+  const { readings: readingsNow, ...recordNow } = now.record;
+  return (
+    before.library === now.library &&
+    before.noteLabel === now.noteLabel &&
+    before.onChange === now.onChange &&
+    before.onSettle === now.onSettle &&
+    before.analysis?.home.upMm === now.analysis?.home.upMm &&
+    before.analysis?.home.rightMm === now.analysis?.home.rightMm &&
+    Object.keys(recordNow).every((name) => recordBefore[name as keyof typeof recordBefore] === recordNow[name as keyof typeof recordNow]) &&
+    readingsBefore.length === readingsNow.length &&
+    readingsBefore.every((reading, index) => reading.note === readingsNow[index]?.note)
   );
 }
 
@@ -79,7 +98,7 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
   const given = home.upMm !== undefined || home.rightMm !== undefined;
   const notes = [...new Set(record.readings.map((reading) => reading.note))];
   const setPlace = (change: Partial<typeof place>, key: string): void =>
-    onChange({ ...record, home: { ...home, ...place, ...change } }, key);
+    onChange((now) => ({ ...now, home: { ...home, ...place, ...change } }), key);
   return (
     <div className="part">
       <h3>Home</h3>
@@ -96,7 +115,7 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
             ...(home.note !== undefined && !notes.includes(home.note) ? [{ value: home.note, label: noteLabel(home.note) }] : []),
           ]}
           value={home.note ?? ''}
-          onChange={(note) => onChange({ ...record, home: note === '' ? without(home, 'note') : { ...home, note } })}
+          onChange={(note) => onChange((now) => ({ ...now, home: note === '' ? without(home, 'note') : { ...home, note } }))}
         />
         <RequiredField
           label="Home place, up"
@@ -114,7 +133,7 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
         />
       </div>
       {given ? (
-        <button type="button" className="quiet" onClick={() => onChange({ ...record, home: without(home, 'upMm', 'rightMm') })}>
+        <button type="button" className="quiet" onClick={() => onChange((now) => ({ ...now, home: without(home, 'upMm', 'rightMm') }))}>
           Put home back: lip line in the middle of the opening
         </button>
       ) : (
@@ -136,7 +155,7 @@ function contourReachMm(rim: RimSpec): number {
 function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): ReactNode {
   const { rim } = record;
   const chosen = library.rims.find((one) => sameNumbers(one.rim, rim));
-  const set = (change: Partial<RimSpec>, key: string): void => onChange({ ...record, rim: { ...rim, ...change } }, key);
+  const set = (change: Partial<RimSpec>, key: string): void => onChange((now) => ({ ...now, rim: { ...rim, ...change } }), key);
   return (
     <div className="part">
       <h3>Rim</h3>
@@ -151,7 +170,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
           hint={`One rim width, inner to outer edge, is ${formatNumber(rimWidthMm(rim), 2)}\u00a0mm.`}
           onChange={(id) => {
             const next = library.rims.find((one) => one.id === id);
-            if (next !== undefined) onChange({ ...record, rim: next.rim });
+            if (next !== undefined) onChange((now) => ({ ...now, rim: next.rim }));
           }}
         />
       </div>
@@ -200,7 +219,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
 
 function ArchPart({ record, library, onChange, onSettle }: PlayerChapterProps): ReactNode {
   const chosen = library.arches.find((one) => sameNumbers(one.arch, record.arch));
-  const setArch = (arch: ArchSpec, key: string | null): void => onChange({ ...record, arch }, key);
+  const setArch = (arch: ArchSpec, key: string | null): void => onChange((now) => ({ ...now, arch }), key);
   return (
     <div className="part">
       <h3>Teeth and jaws</h3>
@@ -236,7 +255,7 @@ const SHARE_WORDS = [
 function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode {
   const { lips, upperLipShare } = record;
   const setLip = (lip: 'upper' | 'lower', change: Partial<LipSpec>, key: string): void =>
-    onChange({ ...record, lips: { ...lips, [lip]: { ...lips[lip], ...change } } }, key);
+    onChange((now) => ({ ...now, lips: { ...lips, [lip]: { ...lips[lip], ...change } } }), key);
   return (
     <div className="part">
       <h3>Lips and force</h3>
@@ -245,14 +264,14 @@ function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode
           label="Force on the rim"
           value={record.force.newtons}
           shape={FIELDS.force}
-          onChange={(newtons, key) => onChange({ ...record, force: { newtons } }, key)}
+          onChange={(newtons, key) => onChange((now) => ({ ...now, force: { newtons } }), key)}
           onSettle={onSettle}
         />
         <RequiredField
           label="Upper lip’s share inside the rim"
           value={upperLipShare.value}
           shape={FIELDS.lipShare}
-          onChange={(value, key) => onChange({ ...record, upperLipShare: { ...upperLipShare, value } }, key)}
+          onChange={(value, key) => onChange((now) => ({ ...now, upperLipShare: { ...upperLipShare, value } }), key)}
           onSettle={onSettle}
         />
         <Picker
@@ -260,7 +279,7 @@ function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode
           options={SHARE_WORDS}
           value={upperLipShare.by}
           onChange={(by) =>
-            onChange({ ...record, upperLipShare: { ...upperLipShare, by: by as typeof upperLipShare.by } })}
+            onChange((now) => ({ ...now, upperLipShare: { ...upperLipShare, by: by as typeof upperLipShare.by } }))}
         />
       </div>
       <details>
@@ -277,7 +296,7 @@ function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode
             { value: 'linear', label: 'evenly (for checks)' },
           ]}
           value={lips.law}
-          onChange={(law) => onChange({ ...record, lips: { ...lips, law } })}
+          onChange={(law) => onChange((now) => ({ ...now, lips: { ...lips, law } }))}
         />
       </details>
     </div>

@@ -32,7 +32,7 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
   const reading = record.readings[index];
   if (reading === undefined) return null;
   const edit = (change: (one: ReadingSpec) => ReadingSpec, key: string | null = null): void =>
-    onChange(withReading(record, index, change), key);
+    onChange((now) => withReading(now, index, change), key);
   const { travel, horn } = reading;
   return (
     <details className="reading-details">
@@ -86,7 +86,7 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
       {'single' in record.arch ? null : (
         <JawPart reading={reading} archJaw={record.arch.jaw} known={knownJaw} edit={edit} onSettle={onSettle} />
       )}
-      <button type="button" className="quiet" onClick={() => onChange(withoutReading(record, index))}>
+      <button type="button" className="quiet" onClick={() => onChange((now) => withoutReading(now, index))}>
         Take {noteLabel} out
       </button>
     </details>

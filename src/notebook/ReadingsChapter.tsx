@@ -1,7 +1,7 @@
-import { type KeyboardEvent, type ReactNode, useRef } from 'react';
-import type { Analysis } from '../core/analysis';
+import { type KeyboardEvent, type ReactNode, memo, useCallback, useRef } from 'react';
+import type { Analysis, ReadingAnalysis } from '../core/analysis';
 import { midiOf, noteName } from '../core/pitch';
-import type { PlayerRecord } from '../core/specs';
+import type { HornSpec, PlayerRecord, ReadingSpec, RimSpec } from '../core/specs';
 import { Caution } from './Cautions';
 import { Choice } from './Choice';
 import { HornFields } from './HornFields';
@@ -13,7 +13,7 @@ import { rimWidthMm, sidewaysExplanation, type LengthUnit, type SidewaysEntry } 
 import { shownNote } from './noteNames';
 import { formatFixed, formatNumber } from './numberText';
 import type { ChangeRecord, EntryStyle } from './props';
-import { withAddedReading, withReading, withTravel } from './recordEdits';
+import { withAddedReading, withReading, withTravel, without } from './recordEdits';
 
 export interface ReadingsChapterProps {
   readonly record: PlayerRecord;
@@ -33,16 +33,16 @@ export function ReadingsChapter(props: ReadingsChapterProps): ReactNode {
   const { record, analysis, selected, entry, onChange } = props;
   const body = useRef<HTMLTableSectionElement>(null);
   const labels = travelLabels(entry);
-  const toRowBelow = (event: KeyboardEvent<HTMLInputElement>): void => {
+  const toRowBelow = useCallback((event: KeyboardEvent<HTMLInputElement>): void => {
     const cell = event.currentTarget.dataset['cell'];
     const rows = body.current?.querySelectorAll<HTMLInputElement>(`[data-cell="${cell ?? ''}"]`) ?? [];
     const next = [...rows].indexOf(event.currentTarget) + 1;
     rows[next]?.focus();
-  };
+  }, []);
   const add = (): void => {
     const last = record.readings.length - 1;
     const note = last < 0 ? 'F4' : noteName(Math.min(127, midiOf(record.readings[last]?.note ?? 'F4') + 2));
-    onChange(withAddedReading(record, last, note));
+    onChange((now) => withAddedReading(now, last, note));
     props.onSelect(last + 1);
   };
   return (
@@ -79,8 +79,21 @@ export function ReadingsChapter(props: ReadingsChapterProps): ReactNode {
           </tr>
         </thead>
         <tbody ref={body}>
-          {record.readings.map((_, index) => (
-            <ReadingRow key={index} {...props} index={index} isSelected={index === selected} onEnter={toRowBelow} />
+          {record.readings.map((reading, index) => (
+            <ReadingRow
+              key={index}
+              index={index}
+              reading={reading}
+              result={analysis?.readings.find((one) => one.sources.includes(index))}
+              problemWords={wordsFor(props, index)}
+              rim={record.rim}
+              entry={entry}
+              isSelected={index === selected}
+              onChange={onChange}
+              onSettle={props.onSettle}
+              onSelect={props.onSelect}
+              onEnter={toRowBelow}
+            />
           ))}
         </tbody>
       </table>
@@ -107,28 +120,43 @@ export function ReadingsChapter(props: ReadingsChapterProps): ReactNode {
   );
 }
 
-interface ReadingRowProps extends ReadingsChapterProps {
+interface ReadingRowProps extends Pick<ReadingsChapterProps, 'entry' | 'onChange' | 'onSettle' | 'onSelect'> {
   readonly index: number;
+  readonly reading: ReadingSpec;
+  readonly result: ReadingAnalysis | undefined;
+  readonly problemWords: string | null;
+  readonly rim: RimSpec;
   readonly isSelected: boolean;
   onEnter(event: KeyboardEvent<HTMLInputElement>): void;
 }
 
-function ReadingRow(props: ReadingRowProps): ReactNode {
-  const { record, analysis, entry, index, isSelected, onChange, onSettle, onSelect, onEnter } = props;
-  const reading = record.readings[index];
-  if (reading === undefined) return null;
-  const note = shownNote(reading.note, entry.shownTransposition);
-  const result = analysis?.readings.find((one) => one.sources.includes(index));
+function wordsFor({ analysis, record, entry }: ReadingsChapterProps, index: number): string | null {
   const problem = analysis?.problems.find((one) => one.readingIndex === index);
+  return problem === undefined ? null : problemWords(record, problem, entry.shownTransposition);
+}
+
+/** Drawn again only when something of this row changed. */
+const ReadingRow = memo(ReadingRowCells, (before, now) => {
+  const { result: resultBefore, ...restBefore } = before;
+  const { result: resultNow, ...restNow } = now;
+  return (
+    resultBefore?.changeFromHome === resultNow?.changeFromHome &&
+    (Object.keys(restNow) as (keyof typeof restNow)[]).every((name) => restBefore[name] === restNow[name])
+  );
+});
+
+function ReadingRowCells(props: ReadingRowProps): ReactNode {
+  const { index, reading, result, rim, entry, isSelected, onChange, onSettle, onSelect, onEnter } = props;
+  const note = shownNote(reading.note, entry.shownTransposition);
   const select = (): void => onSelect(index);
   const labels = travelLabels(entry);
   const travelProps = {
     travel: reading.travel,
-    rim: record.rim,
+    rim,
     entry,
     size: 'cell',
     labelHidden: true,
-    onChange: (travel: Parameters<typeof withTravel>[2], key: string) => onChange(withTravel(record, index, travel), key),
+    onChange: (travel: Parameters<typeof withTravel>[2], key: string) => onChange((now) => withTravel(now, index, travel), key),
     onSettle,
     onFocus: select,
     onEnter,
@@ -142,7 +170,7 @@ function ReadingRow(props: ReadingRowProps): ReactNode {
             note={reading.note}
             transpositionSemitones={entry.shownTransposition}
             cell="note"
-            onChange={(next) => onChange(withReading(record, index, (one) => ({ ...one, note: next })))}
+            onChange={(next) => onChange((now) => withReading(now, index, (one) => ({ ...one, note: next })))}
             onFocus={select}
             onEnter={onEnter}
           />
@@ -156,7 +184,7 @@ function ReadingRow(props: ReadingRowProps): ReactNode {
         <HornFields
           note={note}
           horn={reading.horn}
-          onChange={(horn, key) => onChange(withReading(record, index, (one) => withHorn(one, horn)), key)}
+          onChange={(horn, key) => onChange((now) => withReading(now, index, (one) => withHorn(one, horn)), key)}
           onSettle={onSettle}
           onFocus={select}
           onEnter={onEnter}
@@ -164,10 +192,10 @@ function ReadingRow(props: ReadingRowProps): ReactNode {
         <td className="figure predicted-ink">{result === undefined ? '–' : formatFixed(result.changeFromHome.elevationDeg, 1)}</td>
         <td className="figure predicted-ink">{result === undefined ? '–' : formatFixed(result.changeFromHome.lateralDeg, 1)}</td>
       </tr>
-      {problem === undefined ? null : (
+      {props.problemWords === null ? null : (
         <tr className="readings__problem">
           <td colSpan={7}>
-            <strong>Not shown.</strong> {problemWords(record, problem, entry.shownTransposition)}
+            <strong>Not shown.</strong> {props.problemWords}
           </td>
         </tr>
       )}
@@ -175,9 +203,8 @@ function ReadingRow(props: ReadingRowProps): ReactNode {
   );
 }
 
-function withHorn(reading: PlayerRecord['readings'][number], horn: PlayerRecord['readings'][number]['horn'] | null): typeof reading {
-  const { horn: _before, ...rest } = reading;
-  return horn == null ? rest : { ...rest, horn };
+function withHorn(reading: ReadingSpec, horn: HornSpec | null): ReadingSpec {
+  return horn === null ? without(reading, 'horn') : { ...reading, horn };
 }
 
 const SIDEWAYS = [

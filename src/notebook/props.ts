@@ -43,8 +43,11 @@ export interface NotebookLibrary {
   readonly players: readonly PlayerChoice[];
 }
 
-/** A change to the record; changes in a row with one key are undone together. */
-export type ChangeRecord = (record: PlayerRecord, key?: string | null) => void;
+/**
+ * A change to the record as it is at that moment (a part of the page need not be drawn again for every change of another);
+ * changes in a row with one key are undone together.
+ */
+export type ChangeRecord = (edit: (record: PlayerRecord) => PlayerRecord, key?: string | null) => void;
 
 /** How numbers are typed and notes are named. */
 export interface EntryStyle {

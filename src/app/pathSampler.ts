@@ -1,0 +1,104 @@
+/**
+ * The path's samples for ribbon, fan and curves. Each costs two seats, so they are computed in slices while the browser is
+ * idle: a drag never waits for them, and what a change leaves as it was is kept.
+ */
+import type { Analysis, LiveFrame, ViewName } from '../core/analysis';
+import { type Live, createLive } from '../core/live';
+import type { AppStore } from './store';
+
+export interface PathSampler {
+  /** The newest finished samples; always the same array until there are newer ones. */
+  current(): readonly LiveFrame[];
+  subscribe(listener: () => void): () => void;
+}
+
+/** Calls back when there is time to spare, and says how much of it, ms. */
+export type Idle = (work: (spareMs: () => number) => void) => void;
+
+/** Smooth at the size it is drawn. */
+export const PATH_STEPS = 48;
+
+export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
+  const listeners = new Set<() => void>();
+  let frames: readonly LiveFrame[] = [];
+  let finished: Job | null = null;
+  let running: Job | null = null;
+
+  const begin = (): void => {
+    const { analysis, settings } = store.getState();
+    if (running !== null || analysis === null) return;
+    if (finished !== null && finished.analysis === analysis && finished.view === settings.view) return;
+    running = startJob(analysis, settings.view, finished);
+    idle(work);
+  };
+  // A job that was begun is ended even if the record has changed meanwhile: during a long drag the path would else never come.
+  const work = (spareMs: () => number): void => {
+    const job = running;
+    if (job === null) return;
+    do takeSample(job);
+    while (job.next < job.pitches.length && spareMs() > 0);
+    if (job.next < job.pitches.length) {
+      idle(work);
+      return;
+    }
+    finished = job;
+    running = null;
+    frames = job.samples.flatMap((one) => one ?? []);
+    for (const listener of listeners) listener();
+    begin();
+  };
+  store.subscribe(begin);
+  begin();
+  return {
+    current: () => frames,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}
+
+interface Job {
+  readonly analysis: Analysis;
+  readonly view: ViewName;
+  readonly live: Live;
+  readonly pitches: readonly number[];
+  readonly samples: (LiveFrame | null)[];
+  /** An earlier job whose samples hold wherever the travel is the same. */
+  readonly before: Job | null;
+  next: number;
+}
+
+function startJob(analysis: Analysis, view: ViewName, before: Job | null): Job {
+  // A live picture of its own: the moving one is warm where the rim is, and should stay so.
+  const live = createLive(analysis);
+  const { low, high } = live.range ?? { low: 0, high: 0 };
+  const count = live.range === null ? 0 : high > low ? PATH_STEPS : 1;
+  const pitches = Array.from({ length: count }, (_, step) => (count === 1 ? low : low + ((high - low) * step) / (count - 1)));
+  const usable = before !== null && before.view === view && sameGround(before.analysis, analysis) ? { ...before, before: null } : null;
+  return { analysis, view, live, pitches, samples: [], before: usable, next: 0 };
+}
+
+function takeSample(job: Job): void {
+  const midi = job.pitches[job.next];
+  if (midi === undefined) return;
+  const known = job.before?.samples[job.next];
+  const travel = job.live.travelAt(midi);
+  const holds =
+    known != null && known.midi === midi && known.travel.upMm === travel?.upMm && known.travel.rightMm === travel.rightMm;
+  job.samples.push(holds ? known : job.live.atPitch(midi, { horn: 'follow', view: job.view }));
+  job.next += 1;
+}
+
+/** Same mouth, rim, lips, home, and at each note the same force and jaw: then equal travel gives an equal seat. */
+function sameGround(a: Analysis, b: Analysis): boolean {
+  return (
+    a.record.arch === b.record.arch && a.record.rim === b.record.rim && a.record.lips === b.record.lips &&
+    a.record.upperLipShare === b.record.upperLipShare && a.record.force === b.record.force &&
+    a.home.follow === b.home.follow && a.readings.length === b.readings.length &&
+    a.readings.every((one, index) => {
+      const other = b.readings[index];
+      return one.midi === other?.midi && one.forceN === other.forceN && JSON.stringify(one.jaw) === JSON.stringify(other.jaw);
+    })
+  );
+}
