@@ -3,7 +3,7 @@
  * millimetres and degrees in the names, vectors in the player's frame (x to the player's left, y up, z forward).
  */
 import type { Vec3 } from './vector';
-import type { HornSpec, JawSpec, PlayerRecord, PlayingDirection, TravelSpec } from './specs';
+import type { JawSpec, PlayerRecord, PlayingDirection } from './specs';
 
 /** People's angles: up positive, toward the player's right positive. */
 export interface HornAngles {
@@ -88,17 +88,28 @@ export interface AngleBand {
   readonly lateralSdDeg: number;
 }
 
+/** A travel and a horn angle with the deviation they are taken to have. */
+export interface KnownTravel {
+  readonly upMm: number;
+  readonly rightMm: number;
+  readonly sdMm: number;
+}
+
+export interface KnownHorn extends HornAngles {
+  readonly sdDeg: number;
+}
+
 export interface ReadingAnalysis {
   readonly note: string;
   readonly midi: number;
   readonly direction: PlayingDirection | null;
   /** Indices into record.readings that were pooled into this one. */
   readonly sources: readonly number[];
-  readonly travel: Required<TravelSpec>;
+  readonly travel: KnownTravel;
   readonly jaw: JawSpec | null;
   readonly jawKnown: boolean;
   readonly forceN: number;
-  readonly measured: Required<HornSpec> | null;
+  readonly measured: KnownHorn | null;
   readonly follow: Seated;
   readonly held: Seated;
   readonly changeFromHome: HornAngles;
@@ -122,7 +133,7 @@ export interface HomeAnalysis {
   /** Height of the lip line above (+) the rim's centre, in the rim's plane. */
   readonly lipLineMm: number;
   readonly follow: Seated;
-  readonly measured: Required<HornSpec> | null;
+  readonly measured: KnownHorn | null;
 }
 
 /** One direction's readings in order of pitch. */

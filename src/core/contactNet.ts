@@ -5,7 +5,7 @@
  * A net belongs to the pose it was laid at; a kink that has moved by δ since costs only about δ².
  */
 import { gaussLegendre } from './gauss';
-import { GAP_OUT, type GapRoom, type Jaw, gapOfJaw, gapRoom } from './jawGap';
+import { GAP_OUT, type GapRoom, type Jaw, beyondEdge, gapAlone, gapOfJaw, gapRoom } from './jawGap';
 import { type RimNodes, annulusArea, contourHeight, layUniformNodes } from './rim';
 import type { LipsSpec, RimSpec } from './specs';
 
@@ -82,11 +82,19 @@ export function createContactNet(upper: Jaw, lower: Jaw | null, rim: RimSpec, li
   }
 
   function clearanceAt(index: number, thickness: number): number {
-    gapOfJaw(upper, point[0]!, point[1]!, point[2]!, probeFeet[0], index, room, one);
-    let gap = one[0]!;
-    if (lower !== null) {
-      gapOfJaw(lower, point[0]!, point[1]!, point[2]!, probeFeet[1], index, room, two);
-      if (two[0]! < gap) gap = two[0]!;
+    const x = point[0]!;
+    const y = point[1]!;
+    const z = point[2]!;
+    if (lower === null) return gapAlone(upper, x, y, z, probeFeet[0], index, room) - thickness;
+    const overUpper = beyondEdge(upper, y, z);
+    const overLower = beyondEdge(lower, y, z);
+    let gap: number;
+    if (overUpper <= overLower) {
+      gap = gapAlone(upper, x, y, z, probeFeet[0], index, room);
+      if (overLower < gap) gap = Math.min(gap, gapAlone(lower, x, y, z, probeFeet[1], index, room));
+    } else {
+      gap = gapAlone(lower, x, y, z, probeFeet[1], index, room);
+      if (overUpper < gap) gap = Math.min(gap, gapAlone(upper, x, y, z, probeFeet[0], index, room));
     }
     return gap - thickness;
   }

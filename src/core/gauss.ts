@@ -5,11 +5,19 @@ export interface QuadratureRule {
   readonly weights: readonly number[];
 }
 
+const rules = new Map<number, QuadratureRule>();
+
 /** The rule with `count` nodes (exact to degree 2·count − 1), nodes rising, symmetric to the last bit. */
 export function gaussLegendre(count: number): QuadratureRule {
   if (!(Number.isInteger(count) && count >= 1 && count <= 512)) {
     throw new RangeError(`gaussLegendre count ${count}: allowed is a whole number from 1 to 512`);
   }
+  const ready = rules.get(count) ?? makeRule(count);
+  rules.set(count, ready);
+  return ready;
+}
+
+function makeRule(count: number): QuadratureRule {
   const nodes = new Array<number>(count).fill(0);
   const weights = new Array<number>(count).fill(0);
   for (let index = 0; index < (count + 1) >> 1; index++) {

@@ -64,7 +64,32 @@ export function beyondEdge(jaw: Jaw, y: number, z: number): number {
   return -jaw.gumward * (localY + jaw.openingMm);
 }
 
-/** Gap of (x, y, z) to the jaw. `warm[index]` is the form's parameter to start from (NaN for none) and receives the foot's. */
+/**
+ * The gap alone, mm, leaving the two feet in `room`. `warm[index]` is the form's parameter to start from (NaN for none) and receives
+ * the foot's.
+ */
+export function gapAlone(
+  jaw: Jaw,
+  x: number,
+  y: number,
+  z: number,
+  warm: Float64Array,
+  index: number,
+  room: GapRoom,
+): number {
+  let localY = y;
+  let localZ = z;
+  if (jaw.hingeSin !== 0) {
+    const reach = z + jaw.armMm;
+    localY = y * jaw.hingeCos + reach * jaw.hingeSin;
+    localZ = reach * jaw.hingeCos - y * jaw.hingeSin - jaw.armMm;
+  }
+  warm[index] = footOnCurve(jaw.curve, x, localZ - jaw.forwardMm, warm[index]!, room.curve, room.form);
+  footOnProfile(jaw.profile, room.form[0]!, jaw.gumward * (localY + jaw.openingMm), room.profile);
+  return room.profile[0]!;
+}
+
+/** The gap with its normal, curvature directions and bends: GAP_OUT numbers. */
 export function gapOfJaw(
   jaw: Jaw,
   x: number,
@@ -75,36 +100,38 @@ export function gapOfJaw(
   room: GapRoom,
   out: Float64Array,
 ): void {
-  const reach = z + jaw.armMm;
-  const localY = y * jaw.hingeCos + reach * jaw.hingeSin;
-  const localZ = reach * jaw.hingeCos - y * jaw.hingeSin - jaw.armMm;
+  out[0] = gapAlone(jaw, x, y, z, warm, index, room);
   const form = room.form;
-  warm[index] = footOnCurve(jaw.curve, x, localZ - jaw.forwardMm, warm[index]!, room.curve, form);
-  const away = form[0]!;
+  const profile = room.profile;
   const nx = form[1]!;
   const nz = form[2]!;
   const bend = form[3]!;
-  const profile = room.profile;
-  const gumward = jaw.gumward;
-  footOnProfile(jaw.profile, away, gumward * (localY + jaw.openingMm), profile);
   const nd = profile[1]!;
-  const nh = gumward * profile[2]!;
-  const cos = jaw.hingeCos;
-  const sin = jaw.hingeSin;
-  out[0] = profile[0]!;
+  const nh = jaw.gumward * profile[2]!;
   const normalZ = nd * nz;
-  out[1] = nd * nx;
-  out[2] = nh * cos - normalZ * sin;
-  out[3] = nh * sin + normalZ * cos;
   const tangentZ = -nh * nz;
+  out[1] = nd * nx;
   out[4] = -nh * nx;
-  out[5] = nd * cos - tangentZ * sin;
-  out[6] = nd * sin + tangentZ * cos;
-  out[7] = profile[3]!;
   out[8] = nz;
-  out[9] = nx * sin;
-  out[10] = -nx * cos;
-  const denominator = 1 + away * bend;
+  if (jaw.hingeSin === 0) {
+    out[2] = nh;
+    out[3] = normalZ;
+    out[5] = nd;
+    out[6] = tangentZ;
+    out[9] = 0;
+    out[10] = -nx;
+  } else {
+    const cos = jaw.hingeCos;
+    const sin = jaw.hingeSin;
+    out[2] = nh * cos - normalZ * sin;
+    out[3] = nh * sin + normalZ * cos;
+    out[5] = nd * cos - tangentZ * sin;
+    out[6] = nd * sin + tangentZ * cos;
+    out[9] = nx * sin;
+    out[10] = -nx * cos;
+  }
+  out[7] = profile[3]!;
+  const denominator = 1 + form[0]! * bend;
   out[11] = (nd * bend) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
   out[12] = form[4]!;
   out[13] = 1 + profile[5]! * bend;

@@ -27,6 +27,8 @@ export interface PlaneCurve {
   /** Table: quintic coefficients, 12 a piece (x₀…x₅, z₀…z₅ in the piece's own 0…1). */
   readonly table: Float64Array;
   readonly pieces: number;
+  /** True where the form bulges outward all along: then a point outside has one foot, and any start finds it. */
+  readonly convex: boolean;
   /** The closed form itself, for tests, tables and drawing: writes CURVE_OUT numbers. */
   exact(u: number, out: Float64Array): void;
 }
@@ -67,7 +69,7 @@ export function buildCurve(spec: FormSpec): PlaneCurve {
       );
     case 'points': {
       const spline = parametricSpline(spec.points);
-      return tabulateCurve(spline.low, spline.high, spline.evaluate);
+      return tabulateCurve(spline.low, spline.high, false, spline.evaluate);
     }
   }
 }
@@ -129,7 +131,7 @@ function catenary(widthMm: number, depthMm: number): PlaneCurve {
   const a = catenaryParameter(widthMm, depthMm);
   // Walked by arc length s = a·sinh(x/a): x = a·asinh(s/a), z = a − √(a² + s²), so that steep forms stay evenly sampled.
   const end = a * Math.sinh(widthMm / 2 / a);
-  return tabulateCurve(-end, end, (s, out) => {
+  return tabulateCurve(-end, end, true, (s, out) => {
     const root = Math.sqrt(a * a + s * s);
     const cube = root * root * root;
     write(out, a * Math.asinh(s / a), a - root, a / root, -s / root, (-a * s) / cube, (-a * a) / cube);
@@ -141,7 +143,7 @@ function power(widthMm: number, depthMm: number, exponent: number): PlaneCurve {
   const end = exponent === 0.5 ? Math.PI / 2 : Math.asin(POWER_USED_PART);
   const q = 2 * exponent;
   // x = (W/2)·sin τ turns D(1 − (2x/W)²)^e into D·cos^{2e} τ.
-  return tabulateCurve(-end, end, (t, out) => {
+  return tabulateCurve(-end, end, true, (t, out) => {
     const sine = Math.sin(t);
     const cosine = Math.cos(t);
     const secondPower = q === 1 ? -cosine : q * ((q - 1) * cosine ** (q - 2) * sine * sine - cosine ** q);
@@ -167,11 +169,11 @@ function closed(
   second: number,
   exact: Exact,
 ): PlaneCurve {
-  return { kind, low, high, first, second, table: EMPTY, pieces: 0, exact };
+  return { kind, low, high, first, second, table: EMPTY, pieces: 0, convex: true, exact };
 }
 
 /** A form by quintic pieces that share position and two derivatives at their ends: the fast stand-in for powers and roots. */
-export function tabulateCurve(low: number, high: number, exact: Exact): PlaneCurve {
+export function tabulateCurve(low: number, high: number, convex: boolean, exact: Exact): PlaneCurve {
   const pieces = TABLE_PIECES;
   const table = new Float64Array(pieces * 12);
   const step = (high - low) / pieces;
@@ -199,7 +201,7 @@ export function tabulateCurve(low: number, high: number, exact: Exact): PlaneCur
     left = right;
     right = swap;
   }
-  return { kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, exact };
+  return { kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, convex, exact };
 }
 
 function evaluateTable(curve: PlaneCurve, u: number, out: Float64Array): void {

@@ -1,7 +1,7 @@
 /** A record's readings made ready: defaults filled in, several of one note pooled, branches by direction. */
-import type { PathBranch } from './analysis';
+import type { KnownHorn, KnownTravel, PathBranch } from './analysis';
 import { midiOf } from './pitch';
-import type { HornSpec, JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec, TravelSpec } from './specs';
+import type { JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from './specs';
 
 /** Standard deviation of a travel by how it was measured, mm: our judgement, editable in every reading. */
 export const TRAVEL_SD_MM: Record<MeasuringMethod, number> = { eye: 1.5, ruler: 1, video: 0.3 };
@@ -15,8 +15,8 @@ export interface PooledReading {
   readonly direction: PlayingDirection | null;
   /** Indices into record.readings. */
   readonly sources: readonly number[];
-  readonly travel: Required<TravelSpec>;
-  readonly measured: Required<HornSpec> | null;
+  readonly travel: KnownTravel;
+  readonly measured: KnownHorn | null;
   /** Null for the record's own jaw. */
   readonly jaw: JawSpec | null;
   readonly jawKnown: boolean;

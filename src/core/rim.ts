@@ -12,6 +12,9 @@ export interface RimSampling {
 /** The fixed net on which a cold search comes in; what it finds is balanced anew on a contact net. */
 export const WIDE_SAMPLING: RimSampling = { rings: 3, azimuthsPerQuarter: 8 };
 
+/** For bands, where 0.1° common to home and note does no harm. */
+export const COARSE_SAMPLING: RimSampling = { rings: 2, azimuthsPerQuarter: 6 };
+
 /** Nodes on the rim in its own frame: `across` to the player's left, `up`, `recede` toward the bell, mm; area in mm². */
 export interface RimNodes {
   /** Nodes in use; the arrays may have room for more. */

@@ -4,6 +4,7 @@ import { type Arch, buildArch, moveJaw } from './arch';
 import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
 import { lipLineOffset } from './lipLine';
 import { type LoadReader, createLoadReader } from './load';
+import type { RimSampling } from './rim';
 import { type SeatFound, type SeatResult, type SeatSolver, type SeatState, createSeatSolver } from './seat';
 import type { JawSpec, PlayerRecord } from './specs';
 import { seatWords } from './words';
@@ -31,14 +32,14 @@ export interface SeatSession {
 interface Station {
   readonly arch: Arch;
   readonly solver: SeatSolver;
-  readonly reader: LoadReader;
+  readonly reader: () => LoadReader;
 }
 
 /** Jaw places kept ready at once; the playing path moves through many. */
 const STATIONS_KEPT = 24;
 
-/** Throws RangeError, naming the field, where arch or rim cannot be built. */
-export function createSeatSession(record: PlayerRecord): SeatSession {
+/** Throws RangeError, naming the field, where arch or rim cannot be built. `coarse` balances on a small net: angles to about 0.1°. */
+export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): SeatSession {
   const arch = buildArch(record.arch);
   const lipLineMm = lipLineOffset(record.rim, record.upperLipShare);
   const stations = new Map<string, Station>();
@@ -49,8 +50,8 @@ export function createSeatSession(record: PlayerRecord): SeatSession {
     const ready = stations.get(key);
     if (ready) return ready;
     const moved = jaw === null ? arch : moveJaw(arch, jaw);
-    const setup = { arch: moved, rim: record.rim, lips: record.lips, lipLineMm };
-    const station = { arch: moved, solver: createSeatSolver(setup), reader: createLoadReader(setup) };
+    const setup = { arch: moved, rim: record.rim, lips: record.lips, lipLineMm, ...(coarse ? { coarse } : {}) };
+    const station = { arch: moved, solver: createSeatSolver(setup), reader: onceAsked(() => createLoadReader(setup)) };
     if (stations.size >= STATIONS_KEPT) stations.delete(stations.keys().next().value ?? '');
     stations.set(key, station);
     return station;
@@ -59,7 +60,7 @@ export function createSeatSession(record: PlayerRecord): SeatSession {
   const answer = (station: Station, request: SeatRequest, seat: SeatResult, held: boolean): SeatAnswer => {
     if (!seat.found) return unseated(seat.reason);
     const { x, y } = frontalPosition(request.upMm, request.rightMm);
-    const load = station.reader.read(station.solver.energy, x, y, seat, request.forceN, held);
+    const load = station.reader().read(station.solver.energy, x, y, seat, request.forceN, held);
     if (load === null) return unseated('rim-inside-tooth');
     return {
       kind: 'seated',
@@ -117,6 +118,12 @@ export const changeBetween = (from: HornAngles, to: HornAngles): HornAngles => (
 });
 
 export const isSeated = (answer: SeatAnswer): answer is Seated => answer.kind === 'seated';
+
+/** Makes a value when it is first asked for, and keeps it. */
+function onceAsked<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
+}
 
 /** −0 would be printed and compared as another number. */
 const plusZero = (value: number): number => (value === 0 ? 0 : value);

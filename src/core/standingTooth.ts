@@ -22,7 +22,7 @@ export function withStandingTeeth(curve: PlaneCurve, teeth: readonly ToothSpec[]
   // The bump lives near the front: walk the form by arc length over the part any rim can reach.
   const low = Math.max(arc.range[0], -WALKED_MM);
   const high = Math.min(arc.range[1], WALKED_MM);
-  return tabulateCurve(low, high, (s, out) => {
+  return tabulateCurve(low, high, false, (s, out) => {
     const u = arc.parameterAt(s);
     const step = SLOPE_STEP_PART * (curve.high - curve.low);
     curve.exact(u, room);

@@ -43,7 +43,6 @@ function arcLengthOf(curve: PlaneCurve): ArcLength {
 }
 
 export function createJawSurface(name: JawSurface['jaw'], jaw: Jaw): JawSurface {
-  const arc = arcLengthOf(jaw.curve);
   const curve = new Float64Array(CURVE_OUT);
   const room: GapRoom = gapRoom();
   const out = new Float64Array(GAP_OUT);
@@ -63,7 +62,7 @@ export function createJawSurface(name: JawSurface['jaw'], jaw: Jaw): JawSurface 
     y * jaw.hingeSin + z * jaw.hingeCos,
   ];
   const formAt = (arcMm: number): { nx: number; nz: number; x: number; z: number; curvature: number } => {
-    evaluateCurve(jaw.curve, arc.parameterAt(arcMm), curve);
+    evaluateCurve(jaw.curve, arcLengthOf(jaw.curve).parameterAt(arcMm), curve);
     const speed = Math.hypot(curve[2]!, curve[3]!);
     return { x: curve[0]!, z: curve[1]!, nx: -curve[3]! / speed, nz: curve[2]! / speed, curvature: curvatureOf(curve) };
   };
@@ -71,7 +70,9 @@ export function createJawSurface(name: JawSurface['jaw'], jaw: Jaw): JawSurface 
   return {
     jaw: name,
     placed: jaw,
-    arcRange: arc.range,
+    get arcRange() {
+      return arcLengthOf(jaw.curve).range;
+    },
     heightRange: [Math.max(jaw.profile.lowMm, -DRAWN_REACH_MM), Math.min(jaw.profile.highMm, DRAWN_REACH_MM)],
     pointAt(arcMm, heightMm) {
       const form = formAt(arcMm);
@@ -101,7 +102,7 @@ export function createJawSurface(name: JawSurface['jaw'], jaw: Jaw): JawSurface 
       return {
         gapMm: out[0]!,
         normal: [out[1]!, out[2]!, out[3]!],
-        arcMm: arc.lengthAt(warm[0]),
+        arcMm: arcLengthOf(jaw.curve).lengthAt(warm[0]),
         heightMm: out[FOOT_HEIGHT]!,
         interior: out[REGION] === REGION_FACE && out[AT_END] === 0,
       };

@@ -1,0 +1,112 @@
+/**
+ * Bands by seeded Monte Carlo: every draw is one mouth, with its own jaw and travel error at every note. Balanced on a coarse net
+ * (about 0.1°, common to home and note), so that thousands of draws stay interactive. docs/numerics.md §9.
+ */
+import type { Analysis } from './analysis';
+import { buildArch, moveJaw } from './arch';
+import { frontalPosition, toDegrees } from './frame';
+import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
+import { lipLineOffset } from './lipLine';
+import { COARSE_SAMPLING } from './rim';
+import type { createRandom } from './random';
+import { type SeatState, createSeatSolver } from './seat';
+import { stateOf } from './session';
+
+export interface DrawnChanges {
+  /** Change from home in degrees, readings × draws, a draw's readings together; NaN where that draw found no seat. */
+  readonly elevationDeg: Float64Array;
+  readonly lateralDeg: Float64Array;
+  readonly readings: number;
+  readonly draws: number;
+}
+
+/** Draws changes from home at every reading. `random` is seeded by the caller; `progress` (0 to 1) may return false to stop. */
+export function drawChanges(
+  analysis: Analysis,
+  draws: number,
+  random: ReturnType<typeof createRandom>,
+  by: Deviations = DEFAULT_DEVIATIONS,
+  progress?: (part: number) => boolean,
+): DrawnChanges {
+  const { record, readings, home } = analysis;
+  const unknowns = mouthUnknowns(record, by);
+  const count = readings.length;
+  const elevationDeg = new Float64Array(count * draws).fill(NaN);
+  const lateralDeg = new Float64Array(count * draws).fill(NaN);
+  const lipLineMm = lipLineOffset(record.rim, record.upperLipShare);
+  const atHome = readings.find((reading) => reading.midi === home.midi) ?? null;
+  const homeForce = atHome?.forceN ?? record.force.newtons;
+  const homeStart = stateOf(home.follow.pose);
+  const starts: SeatState[] = readings.map((reading) => stateOf(reading.follow.pose));
+
+  for (let draw = 0; draw < draws; draw++) {
+    if (progress && draw % 16 === 0 && !progress(draw / draws)) break;
+    let mouth = record;
+    for (const unknown of unknowns) mouth = unknown.moved(mouth, random.normal());
+    const forceTimes = Math.exp(random.normal() * by.forcePart);
+    const homeUp = home.upMm + random.normal() * by.homeUpMm;
+    const arch = buildArch(mouth.arch);
+    const setup = { rim: record.rim, lips: mouth.lips, lipLineMm, coarse: COARSE_SAMPLING };
+    const homeArch = atHome?.jaw ? moveJaw(arch, atHome.jaw) : arch;
+    const homeSolver = createSeatSolver({ ...setup, arch: homeArch });
+    const homePlace = frontalPosition(homeUp, home.rightMm);
+    const rest = homeSolver.follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
+    for (let index = 0; index < count; index++) {
+      const reading = readings[index]!;
+      const isHome = reading.midi === home.midi;
+      const sd = isHome ? 0 : reading.travel.sdMm;
+      // The same number of random numbers for every draw, seat or none: a seed gives the same mouths whatever is solved.
+      const [up, right, opening, forward] = [random.normal(), random.normal(), random.normal(), random.normal()];
+      if (!rest.found) continue;
+      const jaw = reading.jaw ?? arch.jaw;
+      const moves = jaw && !reading.jawKnown && !isHome;
+      const solver = moves
+        ? createSeatSolver({ ...setup, arch: moveJaw(arch, movedJaw(jaw, opening, forward, by)) })
+        : reading.jaw
+          ? createSeatSolver({ ...setup, arch: moveJaw(arch, reading.jaw) })
+          : homeSolver;
+      const place = frontalPosition(
+        homeUp + reading.travel.upMm + up * sd,
+        home.rightMm + reading.travel.rightMm + right * sd,
+      );
+      const seat = solver.follow(place.x, place.y, reading.forceN * forceTimes, starts[index]);
+      if (!seat.found) continue;
+      elevationDeg[draw * count + index] = toDegrees(seat.elevation - rest.elevation);
+      lateralDeg[draw * count + index] = toDegrees(seat.lateral - rest.lateral);
+    }
+  }
+  return { elevationDeg, lateralDeg, readings: count, draws };
+}
+
+export interface DrawnBand {
+  readonly mean: number;
+  readonly sd: number;
+  /** 2.5 % and 97.5 % points. */
+  readonly low: number;
+  readonly high: number;
+  /** Draws that found a seat. */
+  readonly found: number;
+}
+
+/** Mean, deviation and 95 % band of one reading's draws. */
+export function bandOf(drawn: DrawnChanges, which: 'elevationDeg' | 'lateralDeg', reading: number): DrawnBand {
+  const values: number[] = [];
+  for (let draw = 0; draw < drawn.draws; draw++) {
+    const value = drawn[which][draw * drawn.readings + reading]!;
+    if (value === value) values.push(value);
+  }
+  values.sort((a, b) => a - b);
+  const found = values.length;
+  const mean = values.reduce((sum, value) => sum + value, 0) / found;
+  const sd = Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / Math.max(1, found - 1));
+  return { mean, sd, low: quantile(values, 0.025), high: quantile(values, 0.975), found };
+}
+
+/** Linear interpolation between order statistics (type 7 of Hyndman & Fan 1996; value from memory). */
+function quantile(sorted: readonly number[], part: number): number {
+  if (sorted.length === 0) return NaN;
+  const place = part * (sorted.length - 1);
+  const below = Math.floor(place);
+  const above = Math.min(below + 1, sorted.length - 1);
+  return sorted[below]! + (place - below) * (sorted[above]! - sorted[below]!);
+}

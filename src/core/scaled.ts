@@ -1,0 +1,37 @@
+/** A mouth scaled in size: forms, profiles and rims times k, for the scaling rule of docs/model.md and for bands. */
+import type { FormSpec, ProfileSpec } from './specs';
+
+/** The same form k times as large: lengths × k, the sextic's a × k⁻⁵ and b × k⁻¹. */
+export function scaledForm(form: FormSpec, k: number): FormSpec {
+  switch (form.kind) {
+    case 'power':
+      return { ...form, widthMm: form.widthMm * k, depthMm: form.depthMm * k };
+    case 'catenary':
+      return { ...form, widthMm: form.widthMm * k, depthMm: form.depthMm * k };
+    case 'sextic':
+      return { ...form, a: form.a / k ** 5, b: form.b / k };
+    case 'circle':
+      return { ...form, radiusMm: form.radiusMm * k };
+    case 'line':
+      return form;
+    case 'points':
+      return { ...form, points: form.points.map(([x, z]) => [x * k, z * k] as const) };
+  }
+}
+
+/** The same profile k times as large. */
+export function scaledProfile(profile: ProfileSpec, k: number): ProfileSpec {
+  switch (profile.kind) {
+    case 'straight':
+      return profile;
+    case 'arc':
+      return { ...profile, radiusMm: profile.radiusMm * k };
+    case 'arcs':
+      return {
+        ...profile,
+        crownHeightMm: profile.crownHeightMm * k,
+        crownRadiusMm: profile.crownRadiusMm * k,
+        gumRadiusMm: profile.gumRadiusMm * k,
+      };
+  }
+}
