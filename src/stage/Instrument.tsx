@@ -136,7 +136,7 @@ function VeiledBody({ geometry, palette }: { geometry: BufferGeometry; palette: 
         <meshBasicMaterial colorWrite={false} transparent />
       </mesh>
       <mesh geometry={geometry} renderOrder={9}>
-        <meshStandardMaterial color={palette.brass} metalness={0.6} roughness={0.36} transparent opacity={0.5} ref={brightenBrass} />
+        <meshStandardMaterial color={palette.brass} metalness={0.6} roughness={0.36} transparent opacity={0.58} ref={brightenBrass} />
       </mesh>
     </>
   );

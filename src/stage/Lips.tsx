@@ -45,13 +45,13 @@ export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
   return (
     <group>
       <mesh geometry={geometry} renderOrder={5}>
-        <meshBasicMaterial colorWrite={false} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+        <meshBasicMaterial colorWrite={false} side={DoubleSide} clippingPlanes={cut} />
       </mesh>
       <mesh geometry={geometry} renderOrder={6}>
-        <meshStandardMaterial vertexColors transparent depthWrite={false} roughness={0.62} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+        <meshStandardMaterial vertexColors transparent depthWrite={false} roughness={0.62} side={DoubleSide} clippingPlanes={cut} />
       </mesh>
       <mesh geometry={lids} renderOrder={7}>
-        <meshBasicMaterial vertexColors transparent depthWrite={false} side={DoubleSide} clippingPlanes={cut as Plane[]} />
+        <meshBasicMaterial vertexColors transparent depthWrite={false} side={DoubleSide} clippingPlanes={cut} />
       </mesh>
     </group>
   );

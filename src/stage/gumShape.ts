@@ -123,19 +123,18 @@ function scallop(teeth: readonly PlacedTooth[], arcMm: number): Scallop {
 const tipOf = (tooth: PlacedTooth): number =>
   tooth.marginMm - Math.max(tooth.measures.neckCurveMesialMm, 1.4) - PAPILLA_EXTRA_MM;
 
+/** The rows run once round the gum's section, so the last joins the first; both ends are closed by a fan over their outline. */
 function gumIndex(columns: number, rows: number, flip: boolean): Uint32Array {
-  const caps = (rows - 2) * 3;
-  const index = new Uint32Array((columns - 1) * (rows - 1) * 6 + 2 * caps);
+  const index = new Uint32Array((columns - 1) * rows * 6 + 2 * (rows - 2) * 3);
   let at = 0;
   for (let column = 0; column + 1 < columns; column++) {
-    for (let row = 0; row + 1 < rows; row++) {
+    for (let row = 0; row < rows; row++) {
       const a = column * rows + row;
-      const b = a + rows;
-      index.set(flip ? [a, b, a + 1, b, b + 1, a + 1] : [a, a + 1, b, b, a + 1, b + 1], at);
+      const up = column * rows + ((row + 1) % rows);
+      index.set(flip ? [a, a + rows, up, a + rows, up + rows, up] : [a, up, a + rows, a + rows, up, up + rows], at);
       at += 6;
     }
   }
-  // Both ends closed, each by a fan over its own outline.
   for (const end of [0, (columns - 1) * rows]) {
     for (let row = 1; row + 1 < rows; row++) {
       index.set(flip === (end === 0) ? [end, end + row, end + row + 1] : [end, end + row + 1, end + row], at);

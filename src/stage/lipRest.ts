@@ -69,7 +69,7 @@ export function restLips(arch: Arch, lips: LipsSpec): LipRest {
       const before = (values: Float64Array, first: number): number => (row > 0 ? values[at - 1]! : first);
       table.outerUpper[at] = along(lips.upper.thicknessMm, before(table.outerUpper, lips.upper.thicknessMm), row);
       table.outerLower[at] = alike
-        ? table.outerUpper[at]!
+        ? table.outerUpper[at]
         : along(lips.lower.thicknessMm, before(table.outerLower, lips.lower.thicknessMm), row);
       table.inner[at] = along(INNER_CLEARANCE_MM, Math.max(0, before(table.inner, 0)), row);
     }

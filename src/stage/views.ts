@@ -48,7 +48,7 @@ export function viewOf(camera: StageCamera, centre: readonly [number, number, nu
       return {
         azimuthDeg: 34,
         elevationDeg: 15,
-        target: [x, y - 1, z + reachMm * 0.3],
+        target: [x, y + 5, z + reachMm * 0.3],
         halfWidthMm: reachMm * 0.3 + 33,
         halfHeightMm: 36,
         mirrored: false,
