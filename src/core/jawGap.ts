@@ -42,7 +42,7 @@ export const FOOT_HEIGHT = 15;
 export const GAP_OUT = 16;
 
 /** Keeps a division finite where a point lies at the form's centre of curvature; such a seat is refused afterwards. */
-const LEAST_DENOMINATOR = 1e-6;
+export const LEAST_DENOMINATOR = 1e-6;
 
 /** Room for the two feet; one per solver. */
 export interface GapRoom {

@@ -4,7 +4,7 @@
  * the solver. Derivation: docs/numerics.md §6.
  */
 import { JAW_BLEND_MM } from './arch';
-import { AT_END, GAP_OUT, type GapRoom, type Jaw, TIGHTNESS, beyondEdge, gapOfJaw, gapRoom } from './jawGap';
+import { type GapRoom, type Jaw, LEAST_DENOMINATOR, beyondEdge, gapAlone, gapRoom } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import type { RimNodes } from './rim';
 import type { LipsSpec } from './specs';
@@ -44,8 +44,6 @@ export interface SeatEnergy {
 
 /** Derivatives of one jaw's gap along the unknowns: first (z, e, l), then second (zz, ze, zl, ee, el, ll). */
 const PROJECTED = 9;
-/** Beyond this clearance over the lips a node is so far off that its second jaw cannot matter, mm. */
-const FAR_OFF_MM = JAW_BLEND_MM;
 
 export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
   // A contact net may lay fewer nodes than it has room for, and other ones each time.
@@ -57,9 +55,8 @@ export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, 
   const normalZ = new Float64Array(count);
   const upperFeet = new Float64Array(count).fill(NaN);
   const lowerFeet = new Float64Array(count).fill(NaN);
-  const room: GapRoom = gapRoom();
-  const first = new Float64Array(GAP_OUT);
-  const second = new Float64Array(GAP_OUT);
+  const roomOne: GapRoom = gapRoom();
+  const roomTwo: GapRoom = gapRoom();
   const one = new Float64Array(PROJECTED);
   const two = new Float64Array(PROJECTED);
   const stiffening = lips.law === 'stiffening';
@@ -114,55 +111,46 @@ export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, 
       const pz = z + oz;
       const thickness = underUpperLip[i] === 1 ? upperThickness : lowerThickness;
 
-      let nearFirst = true;
-      let blending = false;
-      if (lower === null) gapOfJaw(upper, px, py, pz, upperFeet, i, room, first);
+      let jaw = upper;
+      let feet = roomOne;
+      let g: number;
+      // In the blend: the other jaw's gap less this one's, over the blend.
+      let ratio = 1;
+      if (lower === null) g = gapAlone(upper, px, py, pz, upperFeet, i, roomOne);
       else {
         const overUpper = beyondEdge(upper, py, pz);
         const overLower = beyondEdge(lower, py, pz);
-        nearFirst = overUpper <= overLower;
-        if (nearFirst) gapOfJaw(upper, px, py, pz, upperFeet, i, room, first);
-        else gapOfJaw(lower, px, py, pz, lowerFeet, i, room, first);
-        const farther = nearFirst ? overLower : overUpper;
-        if (farther < first[0]! + FAR_OFF_MM) {
-          if (nearFirst) gapOfJaw(lower, px, py, pz, lowerFeet, i, room, second);
-          else gapOfJaw(upper, px, py, pz, upperFeet, i, room, second);
-          const difference = second[0]! - first[0]!;
-          if (difference <= -JAW_BLEND_MM) first.set(second);
-          else blending = difference < JAW_BLEND_MM;
+        const upperFirst = overUpper <= overLower;
+        if (!upperFirst) jaw = lower;
+        g = gapAlone(jaw, px, py, pz, upperFirst ? upperFeet : lowerFeet, i, roomOne);
+        // The edge is a lower bound of the other jaw's gap: most nodes need not ask further.
+        if ((upperFirst ? overLower : overUpper) < g + JAW_BLEND_MM) {
+          const other = upperFirst ? lower : upper;
+          const otherGap = gapAlone(other, px, py, pz, upperFirst ? lowerFeet : upperFeet, i, roomTwo);
+          ratio = (otherGap - g) / JAW_BLEND_MM;
+          if (ratio <= -1) {
+            jaw = other;
+            feet = roomTwo;
+            g = otherGap;
+          } else if (ratio < 1) {
+            const square = ratio * ratio;
+            g = (g + otherGap - JAW_BLEND_MM * (0.375 + square * (0.75 - 0.125 * square))) / 2;
+          }
         }
       }
-
-      let g = first[0]!;
-      let nz = first[3]!;
-      let tightness = first[TIGHTNESS]!;
-      let atEnd = first[AT_END]!;
-      let weightOne = 1;
-      let weightTwo = 0;
-      let bend = 0;
-      if (blending) {
-        const ratio = (second[0]! - g) / JAW_BLEND_MM;
-        const square = ratio * ratio;
-        const lean = ratio * (1.5 - 0.5 * square);
-        weightOne = (1 + lean) / 2;
-        weightTwo = (1 - lean) / 2;
-        bend = -(1.5 - 1.5 * square) / (2 * JAW_BLEND_MM);
-        g = (g + second[0]! - JAW_BLEND_MM * (0.375 + square * (0.75 - 0.125 * square))) / 2;
-        nz = weightOne * nz + weightTwo * second[3]!;
-        tightness = Math.min(tightness, second[TIGHTNESS]!);
-        atEnd = Math.max(atEnd, second[AT_END]!);
-      }
+      const blending = ratio > -1 && ratio < 1;
       gap[i] = g;
-      normalZ[i] = nz;
       if (g < leastGap) leastGap = g;
       const clearance = g - thickness;
       if (clearance < leastClearance) leastClearance = clearance;
       if (clearance >= 0) {
         pressure[i] = 0;
+        normalZ[i] = 0;
         continue;
       }
+      const tightness = tightnessOf(feet);
       if (tightness < leastTightness) leastTightness = tightness;
-      endsTouched += atEnd;
+      if (standsAtEnd(feet) || (blending && standsAtEnd(roomTwo))) endsTouched++;
 
       const modulus = underUpperLip[i] === 1 ? upperModulus : lowerModulus;
       let p: number;
@@ -182,14 +170,14 @@ export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, 
       }
       pressure[i] = p;
 
-      // The node's derivative by lateral is −ŷ × offset = (−oz, 0, ox); by z it is ẑ.
       const qx = ox - nodeAcross * cl;
       const qz = oz - nodeAcross * sl;
-      project(first, ox, oz, ex, ey, ez, qx, oy, qz, one);
+      projectFeet(jaw, feet, ox, oz, ex, ey, ez, qx, oy, qz, one);
       if (blending) {
-        project(second, ox, oz, ex, ey, ez, qx, oy, qz, two);
-        blend(one, two, weightOne, weightTwo, bend);
+        projectFeet(jaw === upper && lower !== null ? lower : upper, roomTwo, ox, oz, ex, ey, ez, qx, oy, qz, two);
+        blend(one, two, ratio);
       }
+      normalZ[i] = one[0]!;
       const dz = one[0]!;
       const de = one[1]!;
       const dl = one[2]!;
@@ -237,53 +225,72 @@ export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, 
 }
 
 /**
- * Carries one jaw's gap derivatives over to the unknowns: gradient N·∂P, and Σ bend (T·∂P)(T·∂P′) + N·∂²P with
- * ∂²P/∂e² = −q (q: the offset's part in the up–axis plane), ∂²P/∂e∂l = −ŷ × ∂P/∂e, ∂²P/∂l² = −horizontal offset.
+ * Carries one jaw's gap derivatives over to the unknowns: gradient N·∂P, and Σ bend (T·∂P)(T·∂P′) + N·∂²P. By z the node moves
+ * along ẑ, by elevation along e = (ex, ey, ez), by lateral along −ŷ × offset = (−oz, 0, ox); ∂²P/∂e² = −q (q: the offset's part in the
+ * up–axis plane), ∂²P/∂e∂l = −ŷ × e, ∂²P/∂l² = −horizontal offset. All is done in the foot's own directions: n and t along and
+ * across the form's normal, y up, turned back by the hinge first.
  */
-function project(
-  jaw: Float64Array,
-  ox: number,
-  oz: number,
-  ex: number,
-  ey: number,
-  ez: number,
-  qx: number,
-  qy: number,
-  qz: number,
+function projectFeet(
+  jaw: Jaw, feet: GapRoom, ox: number, oz: number, ex: number, ey: number, ez: number, qx: number, qy: number, qz: number,
   out: Float64Array,
 ): void {
-  const nx = jaw[1]!;
-  const ny = jaw[2]!;
-  const nz = jaw[3]!;
-  const tx = jaw[4]!;
-  const ty = jaw[5]!;
-  const tz = jaw[6]!;
-  const bendV = jaw[7]!;
-  const sx = jaw[8]!;
-  const sy = jaw[9]!;
-  const sz = jaw[10]!;
-  const bendH = jaw[11]!;
-  const te = tx * ex + ty * ey + tz * ez;
-  const tl = tz * ox - tx * oz;
-  const s_e = sx * ex + sy * ey + sz * ez;
-  const s_l = sz * ox - sx * oz;
-  out[0] = nz;
-  out[1] = nx * ex + ny * ey + nz * ez;
-  out[2] = nz * ox - nx * oz;
-  out[3] = bendV * tz * tz + bendH * sz * sz;
-  out[4] = bendV * tz * te + bendH * sz * s_e;
-  out[5] = bendV * tz * tl + bendH * sz * s_l;
-  out[6] = bendV * te * te + bendH * s_e * s_e - nx * qx - ny * qy - nz * qz;
-  out[7] = bendV * te * tl + bendH * s_e * s_l + nz * ex - nx * ez;
-  out[8] = bendV * tl * tl + bendH * s_l * s_l - nx * ox - nz * oz;
+  const form = feet.form;
+  const profile = feet.profile;
+  const nx = form[1]!;
+  const nz = form[2]!;
+  const bendForm = form[3]!;
+  const nd = profile[1]!;
+  const nh = jaw.gumward * profile[2]!;
+  const bendV = profile[3]!;
+  const denominator = 1 + form[0]! * bendForm;
+  const bendH = (nd * bendForm) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
+  const cos = jaw.hingeCos;
+  const sin = jaw.hingeSin;
+  // Each displacement's height and forward parts in the jaw's own frame: y' = y·cos + z·sin, z' = z·cos − y·sin.
+  const eUp = ey * cos + ez * sin;
+  const eForward = ez * cos - ey * sin;
+  const lUp = ox * sin;
+  const lForward = ox * cos;
+  const qUp = qy * cos + qz * sin;
+  const qForward = qz * cos - qy * sin;
+  // Second derivatives −ŷ × e = (−ez, 0, ex) and −(ox, 0, oz).
+  const elUp = ex * sin;
+  const elForward = ex * cos;
+  const llUp = oz * sin;
+  const llForward = oz * cos;
+  const zAlong = nz * cos;
+  const eAlong = nx * ex + nz * eForward;
+  const lAlong = nz * lForward - nx * oz;
+  const gz = nd * zAlong + nh * sin;
+  const tz = nd * sin - nh * zAlong;
+  const te = nd * eUp - nh * eAlong;
+  const tl = nd * lUp - nh * lAlong;
+  const hz = -nx * cos;
+  const he = nz * ex - nx * eForward;
+  const hl = -nz * oz - nx * lForward;
+  out[0] = gz;
+  out[1] = nd * eAlong + nh * eUp;
+  out[2] = nd * lAlong + nh * lUp;
+  out[3] = bendV * tz * tz + bendH * hz * hz;
+  out[4] = bendV * tz * te + bendH * hz * he;
+  out[5] = bendV * tz * tl + bendH * hz * hl;
+  out[6] = bendV * te * te + bendH * he * he - nd * (nx * qx + nz * qForward) - nh * qUp;
+  out[7] = bendV * te * tl + bendH * he * hl + nd * (nz * elForward - nx * ez) + nh * elUp;
+  out[8] = bendV * tl * tl + bendH * hl * hl - nd * (nx * ox + nz * llForward) - nh * llUp;
 }
 
-/** Second-derivative rule of the blended minimum: weights on the two, and `bend` on the square of their difference. */
-function blend(one: Float64Array, two: Float64Array, weightOne: number, weightTwo: number, bend: number): void {
+/**
+ * Second-derivative rule of the blended minimum (arch.ts): weights (1 ± A′)/2 on the two and −A″/2 on the square of their difference,
+ * `ratio` being that difference over the blend.
+ */
+function blend(one: Float64Array, two: Float64Array, ratio: number): void {
+  const square = ratio * ratio;
+  const lean = ratio * (1.5 - 0.5 * square);
+  const bend = -(1.5 - 1.5 * square) / (2 * JAW_BLEND_MM);
   const dz = two[0]! - one[0]!;
   const de = two[1]! - one[1]!;
   const dl = two[2]! - one[2]!;
-  for (let k = 0; k < PROJECTED; k++) one[k] = weightOne * one[k]! + weightTwo * two[k]!;
+  for (let k = 0; k < PROJECTED; k++) one[k] = ((1 + lean) * one[k]! + (1 - lean) * two[k]!) / 2;
   one[3]! += bend * dz * dz;
   one[4]! += bend * dz * de;
   one[5]! += bend * dz * dl;
@@ -291,3 +298,7 @@ function blend(one: Float64Array, two: Float64Array, weightOne: number, weightTw
   one[7]! += bend * de * dl;
   one[8]! += bend * dl * dl;
 }
+
+/** 1 + d·κ at the foot left in `feet`. */
+const tightnessOf = (feet: GapRoom): number => 1 + feet.profile[5]! * feet.form[3]!;
+const standsAtEnd = (feet: GapRoom): boolean => feet.form[4] === 1;
