@@ -13,6 +13,9 @@ const FINE_RINGS = 8;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 
+/** Rounding of a sum of some hundred areas, as a part of it. */
+const AREA_ROUNDING = 1e-9;
+
 export interface LoadReader {
   /**
    * The load at an answered pose with its centre over (x, y); `balanced` is the solver's energy, still standing at that pose. Null
@@ -34,7 +37,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
         if (!net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false)) return null;
       }
       const meanPressure = forceN / area;
-      let peak = balanced.pressure.reduce((most, pressure, i) => (balanced.nodes.area[i]! > 0 ? Math.max(most, pressure) : most), 0);
+      let peak = greatestPressure(balanced);
       const ring = new Float64Array(RING_AZIMUTHS);
       // A touch too light for the shares' own net is still seen by the net it was balanced on.
       const shareNet = touchingArea(byLip) > 0 ? byLip : balanced;
@@ -49,7 +52,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
       return {
         share: halfShares(shareNet),
         lipShare: lipShares(shareNet),
-        contactFraction: touchingArea(balanced) / area,
+        contactFraction: contactPart(balanced, area),
         peakOverMeanPressure: peak / meanPressure,
         meanPressureKPa: meanPressure * KPA_PER_NEWTON_PER_SQUARE_MM,
         momentNmm: held
@@ -88,12 +91,27 @@ function lipShares(energy: SeatEnergy): { upper: number; lower: number } {
   return { upper: upper / total, lower: 1 - upper / total };
 }
 
+/** Part of the annulus that presses; sums of areas that differ from the whole by rounding alone are the whole. */
+function contactPart(energy: SeatEnergy, annulus: number): number {
+  const part = touchingArea(energy) / annulus;
+  return part > 1 - AREA_ROUNDING ? 1 : part;
+}
+
+function greatestPressure(energy: SeatEnergy): number {
+  const { nodes } = energy;
+  let greatest = 0;
+  for (let i = 0; i < nodes.count; i++) {
+    if (nodes.area[i]! > 0 && energy.pressure[i]! > greatest) greatest = energy.pressure[i]!;
+  }
+  return greatest;
+}
+
 /** Area of the nodes that press, mm². */
 function touchingArea(energy: SeatEnergy): number {
   const { nodes } = energy;
   let area = 0;
   for (let i = 0; i < nodes.count; i++) if (energy.pressure[i]! > 0) area += nodes.area[i]!;
-  return Math.min(area, nodes.totalArea);
+  return area;
 }
 
 const sidePart = (coordinate: number): number => (coordinate > 0 ? 1 : coordinate < 0 ? 0 : 0.5);
