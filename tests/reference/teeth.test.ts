@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { buildArch } from '../../src/core/arch';
+import { toDegrees } from '../../src/core/frame';
 import type { JawArchSpec } from '../../src/core/specs';
+import { dot } from '../../src/core/vector';
 import { arches, crownOf, teeth, toothSpec } from '../../src/records/library';
 import { expectWithin } from '../support/expectWithin';
+import { alikeLips, flatRim, seating, setupOf } from '../support/seating';
 
 const widthOf = (...numbers: readonly number[]): number => numbers.reduce((sum, fdi) => sum + crownOf(fdi).widthMm, 0);
 const bothSides = (rightQuadrant: number, leftQuadrant: number, lastTooth: number): number[] =>
@@ -105,8 +109,53 @@ describe('the average labial profile', () => {
     expectWithin(slopeDeg(average.lower, 5) - slopeDeg(average.lower, 4), 2, { rel: 0.05 });
   });
 
+  it.each(arches)('$id: the built surface’s normal turns by 10° between 2 and 4.5 mm above the upper edge, wherever along the arch', ({ arch }) => {
+    const { upper } = buildArch(arch);
+    for (const arcMm of [-12, 0, 4.25]) {
+      const turn = toDegrees(Math.acos(dot(upper.normalAt(arcMm, 2), upper.normalAt(arcMm, 4.5))));
+      expectWithin(turn, 10, { rel: 0.05 });
+    }
+  });
+
   it('has the mean inclination at mid-crown', () => {
     expectWithin(slopeDeg(average.upper, 10.2 / 2), 6.11, { abs: 1e-9 });
     expectWithin(slopeDeg(average.lower, 9 / 2), -1.71, { abs: 1e-9 });
+  });
+});
+
+/**
+ * Two flat half plates, the lower one OJ further back, under an annulus with alike linear lips wholly in contact: the step is a load
+ * OJ·k on one half, so the footing formula gives sin φ = OJ·Q/I, Q = (2/3)(ro³ − ri³), I = (π/4)(ro⁴ − ri⁴) (worked out). The formula
+ * has no edges; the model's gap rounds the step's corner within about √(2·gap·OJ) of it, which makes the tilt less.
+ */
+describe('tilt from a step between two flat half plates', () => {
+  const plate: JawArchSpec = { form: { kind: 'line' }, profile: { kind: 'straight' } };
+  const MODULUS_KPA = 200;
+  const STRAIN = 0.4; // deep enough that all of the rim touches on either plate
+
+  /** Tilt as a part of the formula's. */
+  function partOfFormula(inner: number, outer: number, overjetMm: number): number {
+    const arch = buildArch({ upper: plate, lower: plate, jaw: { openingMm: 0, forwardMm: -overjetMm, hingeDeg: 0 } });
+    const area = Math.PI * (outer ** 2 - inner ** 2);
+    const forceN = (MODULUS_KPA / 1000) * STRAIN * area;
+    const { seat, load } = seating(setupOf(arch, flatRim(inner, outer), alikeLips('linear', 12, MODULUS_KPA))).follow(0, 0, forceN);
+    expectWithin(load.contactFraction, 1, { abs: 1e-12 }, 'contact');
+    expectWithin(seat.lateral, 0, { abs: 1e-9 }, 'lateral');
+    const q = (2 / 3) * (outer ** 3 - inner ** 3);
+    const inertia = (Math.PI / 4) * (outer ** 4 - inner ** 4);
+    // The lower plate is further back, so the bell goes down.
+    return -seat.elevation / Math.asin((overjetMm * q) / inertia);
+  }
+
+  const annuli = [['trumpet', 8.25, 13.5], ['horn', 8.75, 12.5], ['trombone', 13, 19.5], ['tuba', 16.25, 23]] as const;
+
+  it.each(annuli)('%s: within 3 %% of asin(OJ·Q/I) at 1 mm', (_, inner, outer) => {
+    expectWithin(partOfFormula(inner, outer, 1), 1, { abs: 0.03 });
+  });
+
+  it.each(annuli)('%s: the edges take the more off, the higher the step, and at 3 mm no more than a tenth', (_, inner, outer) => {
+    const parts = [0.5, 1, 2, 3].map((overjetMm) => partOfFormula(inner, outer, overjetMm));
+    parts.forEach((part, index) => expect(part).toBeLessThan(parts[index - 1] ?? 1));
+    expect(parts[3]).toBeGreaterThan(0.9);
   });
 });
