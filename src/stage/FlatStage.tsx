@@ -2,7 +2,7 @@
  * The stage without three dimensions: a section from the side and a view from the front, as SVG. Takes the same props as `Stage` and
  * loads nothing of three. The rim is dragged in either drawing: up and down in the section, both ways from the front.
  */
-import { useMemo, useRef, useSyncExternalStore } from 'react';
+import { useLayoutEffect, useMemo, useRef, useSyncExternalStore } from 'react';
 import type { Arch } from '../core/arch';
 import type { RimPose } from '../core/analysis';
 import { contourHeight } from '../core/rim';
@@ -27,9 +27,11 @@ interface FlatStageProps extends StageProps {
   readonly message?: string;
 }
 
+/** Never smaller than a finger needs, px. */
+const HANDLE_LEAST_PX = 44;
 /** Window of each drawing in mm: from the left and top edge, width and height. */
-const SIDE = { left: -14, top: 25, width: 92, height: 50 };
-const FRONT = { left: -36, top: 25, width: 72, height: 50 };
+const SIDE = { left: -16, top: 27, width: 92, height: 58 };
+const FRONT = { left: -36, top: 27, width: 72, height: 58 };
 
 export function FlatStage(props: FlatStageProps) {
   const { arch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera } = props;
@@ -41,6 +43,7 @@ export function FlatStage(props: FlatStageProps) {
   const mirrored = camera === 'mirror';
   const front = useRef<SVGSVGElement>(null);
   const handle = useRef<HTMLButtonElement>(null);
+  const drawings = useRef<HTMLDivElement>(null);
 
   const under = (clientX: number, clientY: number) => {
     const matrix = front.current?.getScreenCTM();
@@ -48,10 +51,28 @@ export function FlatStage(props: FlatStageProps) {
     const point = new DOMPoint(clientX, clientY).matrixTransform(matrix.inverse());
     return { x: mirrored ? -point.x : point.x, y: -point.y };
   };
+  // The handle lies over the rim in the front view, whatever size that has.
+  useLayoutEffect(() => {
+    const place = (): void => {
+      const matrix = front.current?.getScreenCTM();
+      const corner = drawings.current?.getBoundingClientRect();
+      const element = handle.current;
+      if (!matrix || !corner || !element || !frame) return;
+      const [x, y] = frame.shown.rimCentreMm;
+      const centre = new DOMPoint(mirrored ? -x : x, -y).matrixTransform(matrix);
+      const size = Math.max(HANDLE_LEAST_PX, rim.outerDiameterMm * matrix.a);
+      element.style.width = `${size}px`;
+      element.style.height = `${size}px`;
+      element.style.transform = `translate(${centre.x - corner.left - size / 2}px, ${centre.y - corner.top - size / 2}px)`;
+    };
+    place();
+    window.addEventListener('resize', place);
+    return () => window.removeEventListener('resize', place);
+  }, [frame, mirrored, rim]);
   const load = frame && (horn === 'held' ? frame.held : frame.follow).load;
   return (
     <div className="stage stage-flat" data-theme={theme} style={stageStyle(palette)} role="group" aria-label={words.stage}>
-      <div className="stage-flat-drawings">
+      <div ref={drawings} className="stage-flat-drawings">
         <svg className="stage-flat-side" viewBox={`${SIDE.left} ${-SIDE.top} ${SIDE.width} ${SIDE.height}`} role="img" aria-label={words.flatSide}>
           {jaws.map((jaw) => {
             const section = jawSection(jaw.face, jaw.teeth, 0);
