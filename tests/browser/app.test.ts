@@ -1,0 +1,262 @@
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { type OpenOptions, type Visit, openPage } from './support/chromium';
+
+/**
+ * Opens the page at rest (no path playing), with the notebook ready. With the flat drawing unless a test is about the picture:
+ * graphics computed by the processor would make each step here take seconds.
+ */
+async function openStill(options: OpenOptions = {}): Promise<Visit> {
+  const visit = await openPage({ reducedMotion: 'reduce', webgl: false, ...options });
+  await visit.page.locator('.sentence').waitFor();
+  return visit;
+}
+
+const sentence = (page: Page): Promise<string> => page.locator('.sentence').innerText();
+const angles = (page: Page): Promise<string[]> => page.locator('.angle-out__number').allInnerTexts();
+/** The note that is spoken of, e.g. "B♭5". */
+const noteShown = (page: Page): Promise<string> => page.locator('#this-note-heading').innerText();
+
+/** Nothing went wrong and nothing was asked of any other server. */
+function expectQuiet({ consoleErrors, foreignRequests }: Visit): void {
+  expect(consoleErrors).toEqual([]);
+  expect(foreignRequests).toEqual([]);
+}
+
+describe('a first visit', () => {
+  test('shows the sentence, and the path plays', async () => {
+    const visit = await openPage();
+    const { page } = visit;
+    await page.getByRole('button', { name: 'Pause' }).waitFor();
+    expect(await sentence(page)).toMatch(/^At .+ the rim is .+ home\. From the horn angle .+\. Held still, .+\.$/);
+    const before = await page.locator('.transport__now').innerText();
+    await page.waitForFunction((text) => document.querySelector('.transport__now')?.textContent !== text, before);
+    await page.getByRole('button', { name: 'Pause' }).click();
+    await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('does not play for readers who want less motion', async () => {
+    const visit = await openStill();
+    expect(await visit.page.getByRole('button', { name: 'Play', exact: true }).isVisible()).toBe(true);
+    await visit.close();
+  });
+
+  test('the picture comes after the notebook can be used', async () => {
+    const visit = await openStill({ webgl: true });
+    await visit.page.locator('.stage-handle').waitFor();
+    const three = visit.requests.findIndex((url) => /\/three-/.test(url));
+    const main = visit.requests.findIndex((url) => /\/index-.*\.js$/.test(url));
+    expect(main).toBeGreaterThanOrEqual(0);
+    expect(three).toBeGreaterThan(main);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('one’s own player is one click away, and one step back', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    await page.getByRole('button', { name: 'Start your own player' }).click();
+    expect(await page.locator('#player-label').inputValue()).not.toContain('Invented');
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('player-label');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await page.locator('#player-label').inputValue()).toContain('Invented');
+    expectQuiet(visit);
+    await visit.close();
+  });
+});
+
+describe('typing a travel', () => {
+  test('changes the angle within one frame', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const before = await angles(page);
+    await page.locator('.number-field--large input').first().focus();
+    // Set the way React hears it, then look at the very next frame.
+    const after = await page.evaluate(
+      () =>
+        new Promise<string[]>((done) => {
+          const field = document.querySelector<HTMLInputElement>('.number-field--large input')!;
+          Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value')!.set!.call(field, '1,5');
+          field.dispatchEvent(new Event('input', { bubbles: true }));
+          requestAnimationFrame(() => done([...document.querySelectorAll('.angle-out__number')].map((one) => one.textContent ?? '')));
+        }),
+    );
+    expect(after).toHaveLength(2);
+    expect(after[0]).not.toBe(before[0]);
+    expect(await sentence(page)).toContain('1.5');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('takes a minus sign and a decimal comma, and arrow keys step', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const field = page.locator('.number-field--large input').first();
+    await field.fill('−1,5');
+    expect(await sentence(page)).toContain('1.5\u00a0mm down');
+    await field.press('ArrowUp');
+    expect(await field.inputValue()).toBe('−1.4');
+    await field.press('Shift+ArrowUp');
+    expect(await field.inputValue()).toBe('−0.4');
+    await visit.close();
+  });
+
+  test('a wrong value is kept, marked and answered; the picture stays, and Escape takes it back', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const field = page.locator('.number-field--large input').first();
+    const before = { field: await field.inputValue(), sentence: await sentence(page), angles: await angles(page) };
+    await field.fill('abc');
+    await field.blur();
+    expect(await field.inputValue()).toBe('abc');
+    expect(await field.getAttribute('aria-invalid')).toBe('true');
+    expect(await page.locator('.this-note [role="alert"]').innerText()).toContain('“abc” is not a number. Allowed: from −60 to 60');
+    expect(await sentence(page)).toBe(before.sentence);
+    expect(await angles(page)).toEqual(before.angles);
+    await field.focus();
+    await field.press('Escape');
+    expect(await field.inputValue()).toBe(before.field);
+    expect(await page.locator('.this-note [role="alert"]').count()).toBe(0);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('a place out of reach is said in words, and the other notes stay', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const note = (await noteShown(page)).replace('At ', '');
+    await page.locator('.number-field--large input').nth(1).fill('55');
+    const words = await page.locator('.problems').innerText();
+    expect(words).toContain(`At ${note} `);
+    expect(words).toContain('The picture stays as it was.');
+    expect(await page.locator('.readings tbody td.figure').first().innerText()).toMatch(/\d/);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('entries facing the player turn the sign of what is shown, not of what is kept', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const field = page.locator('.number-field--large input').nth(1);
+    const own = await field.inputValue();
+    await page.getByText('How travel is typed and notes are named').click();
+    await page.getByRole('radio', { name: 'right, facing the player' }).check();
+    expect(await field.inputValue()).toBe(own.startsWith('−') ? own.slice(1) : `−${own}`);
+    expect(await sentence(page)).toContain('to the player’s right');
+    await page.getByRole('radio', { name: 'rim widths', exact: true }).check();
+    expect(await page.locator('.number-field--large .number-field__unit').first().innerText()).toContain('rim w.');
+    expectQuiet(visit);
+    await visit.close();
+  });
+});
+
+describe('the rim', () => {
+  test('moves by keys, is spoken of, and is undone in one step', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const field = page.locator('.number-field--large input').first();
+    const before = Number(await field.inputValue());
+    const handle = page.locator('.stage-handle');
+    await handle.focus();
+    await handle.press('ArrowUp');
+    await handle.press('ArrowUp');
+    expect(Number(await field.inputValue())).toBe(Math.round((before + 0.2) * 10) / 10);
+    expect(await page.locator('[aria-live="polite"]').last().innerText()).toContain('the rim is');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(Number(await field.inputValue())).toBe(before);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('can be dragged, and the numbers follow', async () => {
+    const visit = await openStill({ webgl: true, width: 1200, height: 800 });
+    const { page } = visit;
+    const before = await page.locator('.number-field--large input').first().inputValue();
+    const box = (await page.locator('.stage-handle').boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 25, { steps: 4 });
+    await page.waitForFunction(
+      (text) => document.querySelector<HTMLInputElement>('.number-field--large input')?.value !== text,
+      before,
+    );
+    await page.mouse.up();
+    expect(await sentence(page)).toContain((await page.locator('.number-field--large input').first().inputValue()).replace('−', '').slice(0, 2));
+    expectQuiet(visit);
+    await visit.close();
+  });
+});
+
+describe('what is shown', () => {
+  test('switches between following and held still, and between four views', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const now = page.locator('.transport__now');
+    const seated = await now.innerText();
+    await page.getByRole('radio', { name: 'held still as at home' }).check({ force: true });
+    expect(await now.innerText()).toMatch(/· 0\.0°, 0\.0°$/);
+    await page.getByRole('radio', { name: 'the horn follows' }).check({ force: true });
+    expect(await now.innerText()).toBe(seated);
+    await page.getByRole('radio', { name: /^One sphere/ }).check();
+    expect(await now.innerText()).not.toBe(seated);
+    await page.getByRole('radio', { name: /^Flat plate/ }).check();
+    expect(await now.innerText()).toMatch(/· 0\.0°, 0\.0°$/);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('a note is chosen on the staff and in the table', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    await page.getByRole('button', { name: 'Note before' }).click();
+    const second = await noteShown(page);
+    await page.locator('.staff-notes').focus();
+    await page.keyboard.press('ArrowLeft');
+    expect(await noteShown(page)).not.toBe(second);
+    await page.locator('[data-cell="up"]').first().focus();
+    expect(await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading')).toBe('0');
+    await page.keyboard.press('Enter');
+    expect(await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading')).toBe('1');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('an instrument on the lap is spoken of by the head', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    await page.getByLabel('Instrument').selectOption('tuba');
+    expect(await sentence(page)).toContain('the head would tip');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('a reload finds the page as it was', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    await page.locator('.number-field--large input').first().fill('2.2');
+    await page.getByRole('radio', { name: 'Projector' }).check({ force: true });
+    await page.getByRole('radio', { name: /^One sphere/ }).check();
+    const before = { note: await noteShown(page), sentence: await sentence(page) };
+    // No waiting: leaving the page saves what was not yet saved.
+    await page.reload();
+    await page.locator('.sentence').waitFor();
+    expect(await page.locator('.number-field--large input').first().inputValue()).toBe('2.2');
+    expect({ note: await noteShown(page), sentence: await sentence(page) }).toEqual(before);
+    expect(await page.evaluate(() => document.documentElement.dataset['theme'])).toBe('projector');
+    expect(await page.getByRole('radio', { name: /^One sphere/ }).isChecked()).toBe(true);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('without WebGL the notebook works and a flat drawing stands in, with a message', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    await page.getByText('This browser has no WebGL 2').waitFor();
+    await page.locator('.number-field--large input').first().fill('1.5');
+    expect(await sentence(page)).toContain('1.5\u00a0mm up');
+    expect(visit.foreignRequests).toEqual([]);
+    await visit.close();
+  });
+});
