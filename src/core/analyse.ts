@@ -122,9 +122,9 @@ function analyseReading(
     forceN: reading.forceN,
     jaw: reading.jaw,
   };
-  const follow = session.follow(request, near?.follow.pose);
+  const follow = session.follow(request, near?.follow.pose ?? home.follow.pose);
   if (follow.kind === 'unseated') return problem(record, reading, follow.reason, follow.words, 'follow');
-  const held = session.held(request, home.follow.pose, near?.held.pose);
+  const held = session.held(request, home.follow.pose, near?.held.pose ?? follow.pose);
   if (held.kind === 'unseated') return problem(record, reading, held.reason, held.words, 'held');
   const changeFromHome = changeBetween(home.follow.pose, follow.pose);
   const centre = follow.pose.rimCentreMm;

@@ -15,6 +15,8 @@ export interface ContactNet {
   /** Lays the net for a rim centred at (x, y, z) with these angles in radians. */
   lay(x: number, y: number, z: number, elevation: number, lateral: number): void;
   forgetFeet(): void;
+  /** Puts the lower jaw elsewhere. */
+  moveLower(jaw: Jaw): void;
 }
 
 /** Rays in an arc that reaches the top or the bottom of the rim, and in a short one between two kinks. */
@@ -32,7 +34,8 @@ const LONGEST_HANDOVER_MOVE = 0.3;
 const HANDOVER_STEPS = 5;
 const QUARTER = Math.PI / 2;
 
-export function createContactNet(upper: Jaw, lower: Jaw | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number): ContactNet {
+export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number): ContactNet {
+  let lower = lowerAtFirst;
   const lipsAlike =
     lips.upper.thicknessMm === lips.lower.thicknessMm && lips.upper.effectiveModulusKPa === lips.lower.effectiveModulusKPa;
   const inner = rim.innerDiameterMm / 2;
@@ -278,6 +281,9 @@ export function createContactNet(upper: Jaw, lower: Jaw | null, rim: RimSpec, li
   return {
     nodes,
     lay,
+    moveLower(jaw) {
+      lower = jaw;
+    },
     forgetFeet() {
       for (const feet of [...probeFeet, ...handoverFeet, handoverWarm]) feet.fill(NaN);
     },

@@ -53,9 +53,9 @@ export function createLive(analysis: Analysis): Live {
 
   function frame(travel: Travel, forceN: number, jaw: JawSpec | null, midi: number | null, outside: boolean, options: LiveOptions) {
     const request: SeatRequest = { upMm: home.upMm + travel.upMm, rightMm: home.rightMm + travel.rightMm, forceN, jaw };
-    const follow = session.follow(request, nearFollow);
+    const follow = session.follow(request, nearFollow, 'glance');
     if (!isSeated(follow)) return null;
-    const held = session.held(request, home.follow.pose, nearHeld);
+    const held = session.held(request, home.follow.pose, nearHeld, 'glance');
     if (!isSeated(held)) return null;
     nearFollow = follow.pose;
     nearHeld = held.pose;

@@ -7,7 +7,8 @@ import { type SeatEnergy, createSeatEnergy } from './seatEnergy';
 
 /** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */
 export const RING_AZIMUTHS = 64;
-/** Peak and contact are read off a finer net than the seat is solved on. */
+const RING_RINGS = 3;
+/** The peak is read off a finer net than the seat is solved on. */
 const FINE_AZIMUTHS = 128;
 const FINE_RINGS = 8;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
@@ -16,39 +17,45 @@ const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 /** Rounding of a sum of some hundred areas, as a part of it. */
 const AREA_ROUNDING = 1e-9;
 
+/** `full` for what is read off and written down; `glance` for the moving picture: shares to about 0.01, peak to about 2 %. */
+export type LoadDetail = 'full' | 'glance';
+
 export interface LoadReader {
   /**
    * The load at an answered pose with its centre over (x, y); `balanced` is the solver's energy, still standing at that pose. Null
    * where a stiffening lip would be squeezed to nothing between the nodes that the seat was balanced on.
    */
-  read(balanced: SeatEnergy, x: number, y: number, seat: SeatFound, forceN: number, held: boolean): RimLoad | null;
+  read(
+    balanced: SeatEnergy, x: number, y: number, seat: SeatFound, forceN: number, held: boolean, detail?: LoadDetail,
+  ): RimLoad | null;
 }
 
 export function createLoadReader(setup: SeatSetup): LoadReader {
   const { arch, rim, lips } = setup;
   const upper = arch.upper.placed;
   const lower = arch.lower?.placed ?? null;
-  const fine = createSeatEnergy(upper, lower, lips, layUniformNodes(rim, setup.lipLineMm, FINE_AZIMUTHS, FINE_RINGS));
-  const byLip = createSeatEnergy(upper, lower, lips, layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING));
+  const netOf = (nodes: RimNodes): SeatEnergy => createSeatEnergy(upper, lower, lips, nodes);
+  const ringNet = netOf(layUniformNodes(rim, setup.lipLineMm, RING_AZIMUTHS, RING_RINGS));
+  let fullNets: { readonly fine: SeatEnergy; readonly byLip: SeatEnergy } | null = null;
   const area = annulusArea(rim);
   return {
-    read(balanced, x, y, seat, forceN, held) {
-      for (const net of [fine, byLip]) {
-        if (!net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false)) return null;
+    read(balanced, x, y, seat, forceN, held, detail = 'full') {
+      const seen = (net: SeatEnergy): boolean => net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
+      if (!seen(ringNet)) return null;
+      let shareNet = ringNet;
+      let peak = Math.max(greatestPressure(balanced), greatestPressure(ringNet));
+      if (detail === 'full') {
+        fullNets ??= {
+          fine: netOf(layUniformNodes(rim, setup.lipLineMm, FINE_AZIMUTHS, FINE_RINGS)),
+          byLip: netOf(layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING)),
+        };
+        if (!seen(fullNets.fine) || !seen(fullNets.byLip)) return null;
+        shareNet = fullNets.byLip;
+        peak = Math.max(greatestPressure(balanced), greatestPressure(fullNets.fine));
       }
-      const meanPressure = forceN / area;
-      let peak = greatestPressure(balanced);
-      const ring = new Float64Array(RING_AZIMUTHS);
       // A touch too light for the shares' own net is still seen by the net it was balanced on.
-      const shareNet = touchingArea(byLip) > 0 ? byLip : balanced;
-      const ringArea = fine.nodes.totalArea / FINE_AZIMUTHS;
-      for (let i = 0; i < fine.nodes.count; i++) {
-        const pressure = fine.pressure[i]!;
-        if (pressure > peak) peak = pressure;
-        const azimuth = i % FINE_AZIMUTHS;
-        const per = FINE_AZIMUTHS / RING_AZIMUTHS;
-        if (azimuth % per === 0) ring[azimuth / per]! += pressure * fine.nodes.area[i]!;
-      }
+      if (touchingArea(shareNet) === 0) shareNet = balanced;
+      const meanPressure = forceN / area;
       return {
         share: halfShares(shareNet),
         lipShare: lipShares(shareNet),
@@ -58,10 +65,19 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
         momentNmm: held
           ? { elevation: seat.momentElevation, lateral: seat.momentLateral }
           : { elevation: 0, lateral: 0 },
-        ringPressureKPa: ring.map((sum) => (sum / ringArea) * KPA_PER_NEWTON_PER_SQUARE_MM),
+        ringPressureKPa: ringPressure(ringNet),
       };
     },
   };
+}
+
+/** Radial mean of the pressure at each azimuth of the ring's net, kPa. */
+function ringPressure(ringNet: SeatEnergy): Float64Array {
+  const { nodes, pressure } = ringNet;
+  const ring = new Float64Array(RING_AZIMUTHS);
+  const scale = (RING_AZIMUTHS / nodes.totalArea) * KPA_PER_NEWTON_PER_SQUARE_MM;
+  for (let i = 0; i < nodes.count; i++) ring[i % RING_AZIMUTHS]! += pressure[i]! * nodes.area[i]! * scale;
+  return ring;
 }
 
 /** Parts of Σ p·n_z·area by halves of the rim; a node on a dividing line counts half to either side. */

@@ -11,6 +11,7 @@ import { COARSE_SAMPLING } from './rim';
 import type { createRandom } from './random';
 import { type SeatState, createSeatSolver } from './seat';
 import { stateOf } from './session';
+import type { JawSpec } from './specs';
 
 export interface DrawnChanges {
   /** Change from home in degrees, readings × draws, a draw's readings together; NaN where that draw found no seat. */
@@ -47,10 +48,14 @@ export function drawChanges(
     const homeUp = home.upMm + random.normal() * by.homeUpMm;
     const arch = buildArch(mouth.arch);
     const setup = { rim: record.rim, lips: mouth.lips, lipLineMm, coarse: COARSE_SAMPLING };
-    const homeArch = atHome?.jaw ? moveJaw(arch, atHome.jaw) : arch;
-    const homeSolver = createSeatSolver({ ...setup, arch: homeArch });
+    const solver = createSeatSolver({ ...setup, arch });
+    const standAt = (jaw: JawSpec | null): void => {
+      const lower = jaw && moveJaw(arch, jaw).lower;
+      if (lower) solver.moveLower(lower.placed);
+    };
+    standAt(atHome?.jaw ?? arch.jaw);
     const homePlace = frontalPosition(homeUp, home.rightMm);
-    const rest = homeSolver.follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
+    const rest = solver.follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
     for (let index = 0; index < count; index++) {
       const reading = readings[index]!;
       const isHome = reading.midi === home.midi;
@@ -59,17 +64,18 @@ export function drawChanges(
       const [up, right, opening, forward] = [random.normal(), random.normal(), random.normal(), random.normal()];
       if (!rest.found) continue;
       const jaw = reading.jaw ?? arch.jaw;
-      const moves = jaw && !reading.jawKnown && !isHome;
-      const solver = moves
-        ? createSeatSolver({ ...setup, arch: moveJaw(arch, movedJaw(jaw, opening, forward, by)) })
-        : reading.jaw
-          ? createSeatSolver({ ...setup, arch: moveJaw(arch, reading.jaw) })
-          : homeSolver;
+      standAt(jaw && !reading.jawKnown && !isHome ? movedJaw(jaw, opening, forward, by) : jaw);
       const place = frontalPosition(
         homeUp + reading.travel.upMm + up * sd,
         home.rightMm + reading.travel.rightMm + right * sd,
       );
-      const seat = solver.follow(place.x, place.y, reading.forceN * forceTimes, starts[index]);
+      // This mouth sits at the note about as much apart from the record's mouth as it does at home.
+      const start = starts[index]!;
+      const seat = solver.follow(place.x, place.y, reading.forceN * forceTimes, {
+        z: start.z + rest.z - homeStart.z,
+        elevation: start.elevation + rest.elevation - homeStart.elevation,
+        lateral: start.lateral + rest.lateral - homeStart.lateral,
+      });
       if (!seat.found) continue;
       elevationDeg[draw * count + index] = toDegrees(seat.elevation - rest.elevation);
       lateralDeg[draw * count + index] = toDegrees(seat.lateral - rest.lateral);

@@ -6,6 +6,7 @@
 import type { Arch } from './arch';
 import type { SeatReason } from './analysis';
 import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
+import type { Jaw } from './jawGap';
 import { solveShifted } from './newtonStep';
 import { type RimSampling, WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
 import { createContactNet } from './contactNet';
@@ -59,6 +60,8 @@ export interface SeatSolver {
   readonly energy: SeatEnergy;
   /** Rim centre over the frontal place (x, y) mm, force in N; `warm` is a pose near the answer. */
   follow(x: number, y: number, forceN: number, warm?: SeatState): SeatResult;
+  /** Puts the lower jaw elsewhere; the upper jaw, rim and lips stay. Only for a solver of two jaws. */
+  moveLower(jaw: Jaw): void;
   /** Depth alone, at fixed angles in radians. */
   held(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number): SeatResult;
 }
@@ -279,6 +282,12 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
 
   return {
     energy: fine,
+    moveLower(jaw) {
+      wide.moveLower(jaw);
+      if (fine !== wide) fine.moveLower(jaw);
+      net?.moveLower(jaw);
+      laid.x = NaN;
+    },
     follow(x, y, forceN, warm) {
       iterations = 0;
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');

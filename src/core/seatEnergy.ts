@@ -40,12 +40,15 @@ export interface SeatEnergy {
   evaluate(x: number, y: number, z: number, elevation: number, lateral: number, withEnergy: boolean): boolean;
   /** Forgets the warm feet. */
   forgetFeet(): void;
+  /** Puts the lower jaw elsewhere. */
+  moveLower(jaw: Jaw): void;
 }
 
 /** Derivatives of one jaw's gap along the unknowns: first (z, e, l), then second (zz, ze, zl, ee, el, ll). */
 const PROJECTED = 9;
 
-export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
+export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
+  let lower = lowerAtFirst;
   // A contact net may lay fewer nodes than it has room for, and other ones each time.
   const count = nodes.area.length;
   const { across, up, recede, area, underUpperLip } = nodes;
@@ -217,6 +220,9 @@ export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, 
     pressure,
     normalZ,
     evaluate,
+    moveLower(jaw) {
+      lower = jaw;
+    },
     forgetFeet() {
       upperFeet.fill(NaN);
       lowerFeet.fill(NaN);

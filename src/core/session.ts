@@ -3,7 +3,7 @@ import type { HornAngles, RimPose, Seated, SeatAnswer, SeatReason } from './anal
 import { type Arch, buildArch, moveJaw } from './arch';
 import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
 import { lipLineOffset } from './lipLine';
-import { type LoadReader, createLoadReader } from './load';
+import { type LoadDetail, type LoadReader, createLoadReader } from './load';
 import type { RimSampling } from './rim';
 import { type SeatFound, type SeatResult, type SeatSolver, type SeatState, createSeatSolver } from './seat';
 import type { JawSpec, PlayerRecord } from './specs';
@@ -23,8 +23,8 @@ export interface SeatSession {
   readonly lipLineMm: number;
   readonly jaw: JawSpec | null;
   archWith(jaw: JawSpec | null): Arch;
-  follow(request: SeatRequest, near?: RimPose): SeatAnswer;
-  held(request: SeatRequest, horn: HornAngles, near?: RimPose): SeatAnswer;
+  follow(request: SeatRequest, near?: RimPose, detail?: LoadDetail): SeatAnswer;
+  held(request: SeatRequest, horn: HornAngles, near?: RimPose, detail?: LoadDetail): SeatAnswer;
   /** Follow without the load round the rim: for bands, where only the angle is asked. */
   followAngles(request: SeatRequest, near?: SeatState): SeatResult;
 }
@@ -57,10 +57,10 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     return station;
   };
 
-  const answer = (station: Station, request: SeatRequest, seat: SeatResult, held: boolean): SeatAnswer => {
+  const answer = (station: Station, request: SeatRequest, seat: SeatResult, held: boolean, detail: LoadDetail): SeatAnswer => {
     if (!seat.found) return unseated(seat.reason);
     const { x, y } = frontalPosition(request.upMm, request.rightMm);
-    const load = station.reader().read(station.solver.energy, x, y, seat, request.forceN, held);
+    const load = station.reader().read(station.solver.energy, x, y, seat, request.forceN, held, detail);
     if (load === null) return unseated('rim-inside-tooth');
     return {
       kind: 'seated',
@@ -75,17 +75,17 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     lipLineMm,
     jaw: arch.jaw,
     archWith: (jaw) => stationFor(jaw).arch,
-    follow(request, near) {
+    follow(request, near, detail = 'full') {
       const station = stationFor(request.jaw);
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
-      return answer(station, request, station.solver.follow(x, y, request.forceN, near && stateOf(near)), false);
+      return answer(station, request, station.solver.follow(x, y, request.forceN, near && stateOf(near)), false, detail);
     },
-    held(request, horn, near) {
+    held(request, horn, near, detail = 'full') {
       const station = stationFor(request.jaw);
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
       const elevation = toRadians(horn.elevationDeg);
       const lateral = toRadians(horn.lateralDeg);
-      return answer(station, request, station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2]), true);
+      return answer(station, request, station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2]), true, detail);
     },
     followAngles(request, near) {
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
