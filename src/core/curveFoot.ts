@@ -2,7 +2,7 @@
  * The closest point (foot) on a planar form: Newton on (p − c(u))·c′(u) = 0 from a warm or a searched start.
  * Exact to rounding for the curve as evaluated; a bracketed search takes over where Newton leaves its basin.
  */
-import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, CURVE_SEXTIC, type PlaneCurve, curvatureOf, evaluateCurve } from './planarForm';
+import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, CURVE_SEXTIC, FIRST, HIGH, LOW, type PlaneCurve, SECOND, curvatureOf, evaluateCurve } from './planarForm';
 
 /** What a foot writes: signed distance (+ outside), outward normal (x, z), curvature at the foot, 1 if at an end of the form. */
 export const FOOT_OUT = 5;
@@ -66,8 +66,11 @@ export function footOnCurve(
  * evaluation (the foot is then right to about the square of that step, 4e-8 of it, and the distance far better). NaN where it strays.
  */
 function footOnSextic(curve: PlaneCurve, x: number, z: number, start: number, out: Float64Array): number {
-  const a = curve.first;
-  const b2 = 2 * curve.second;
+  const numbers = curve.numbers;
+  const low = numbers[LOW]!;
+  const high = numbers[HIGH]!;
+  const a = numbers[FIRST]!;
+  const b2 = 2 * numbers[SECOND]!;
   let u = start;
   for (let turn = 0; turn < NEWTON_STEPS; turn++) {
     const square = u * u;
@@ -81,7 +84,7 @@ function footOnSextic(curve: PlaneCurve, x: number, z: number, start: number, ou
     if (!(fall > 0.05 * speed2)) return NaN;
     const move = (px + pz * slopeZ) / fall;
     const next = u + move;
-    if (!(next > curve.low && next < curve.high)) return NaN;
+    if (!(next > low && next < high)) return NaN;
     if (move * move * speed2 < TAYLOR_STEP_MM * TAYLOR_STEP_MM) {
       const third = -120 * a * u * square;
       px -= move;
@@ -110,7 +113,7 @@ function startAcross(curve: PlaneCurve, x: number): number {
 }
 
 function footOnCircle(curve: PlaneCurve, x: number, z: number, out: Float64Array): number {
-  const radius = curve.first;
+  const radius = curve.numbers[FIRST]!;
   const back = z + radius;
   const reach = Math.sqrt(x * x + back * back);
   out[0] = reach - radius;
@@ -123,6 +126,8 @@ function footOnCircle(curve: PlaneCurve, x: number, z: number, out: Float64Array
 
 /** Newton from u, leaving the scratch evaluated at the answer; NaN where it strays. Ends of the form hold it back. */
 function newtonFoot(curve: PlaneCurve, x: number, z: number, start: number, scratch: CurveScratch): number {
+  const low = curve.numbers[LOW]!;
+  const high = curve.numbers[HIGH]!;
   let u = start;
   for (let step = 0; step < NEWTON_STEPS; step++) {
     evaluateCurve(curve, u, scratch);
@@ -136,12 +141,12 @@ function newtonFoot(curve: PlaneCurve, x: number, z: number, start: number, scra
     const move = (px * dx + pz * dz) / slope;
     if (move * move * speed2 < FOOT_STEP_MM * FOOT_STEP_MM) return u;
     const next = u + move;
-    if (next <= curve.low) {
-      if (u === curve.low) return u;
-      u = curve.low;
-    } else if (next >= curve.high) {
-      if (u === curve.high) return u;
-      u = curve.high;
+    if (next <= low) {
+      if (u === low) return u;
+      u = low;
+    } else if (next >= high) {
+      if (u === high) return u;
+      u = high;
     } else u = next;
   }
   return NaN;

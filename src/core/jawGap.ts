@@ -6,7 +6,17 @@ import { type CurveScratch, FOOT_OUT, curveScratch, footOnCurve } from './curveF
 import { PROFILE_OUT, type LabialProfile, footOnProfile } from './profile';
 import type { PlaneCurve } from './planarForm';
 
+/** Places in `Jaw.place`. */
+const OPENING = 0;
+const FORWARD = 1;
+export const HINGE_COS = 2;
+export const HINGE_SIN = 3;
+const ARM = 4;
+export const GUMWARD = 5;
+
 export interface Jaw {
+  /** opening, forward, hinge cosine and sine, arm, gumward as typed numbers, for the hot loop. */
+  readonly place: Float64Array;
   readonly curve: PlaneCurve;
   readonly profile: LabialProfile;
   /** Height from the edge toward the gum grows with y (+1, upper or single) or against it (−1, lower). */
@@ -60,8 +70,9 @@ export const gapRoom = (): GapRoom => ({
 /** How far above (or below) the jaw's edge a point lies, mm: a lower bound of the gap; −∞ where there is no edge. */
 export function beyondEdge(jaw: Jaw, y: number, z: number): number {
   if (!jaw.hasEdge) return -Infinity;
-  const localY = y * jaw.hingeCos + (z + jaw.armMm) * jaw.hingeSin;
-  return -jaw.gumward * (localY + jaw.openingMm);
+  const place = jaw.place;
+  const localY = y * place[HINGE_COS]! + (z + place[ARM]!) * place[HINGE_SIN]!;
+  return -place[GUMWARD]! * (localY + place[OPENING]!);
 }
 
 /**
@@ -77,15 +88,18 @@ export function gapAlone(
   index: number,
   room: GapRoom,
 ): number {
+  const place = jaw.place;
+  const sin = place[HINGE_SIN]!;
   let localY = y;
   let localZ = z;
-  if (jaw.hingeSin !== 0) {
-    const reach = z + jaw.armMm;
-    localY = y * jaw.hingeCos + reach * jaw.hingeSin;
-    localZ = reach * jaw.hingeCos - y * jaw.hingeSin - jaw.armMm;
+  if (sin !== 0) {
+    const cos = place[HINGE_COS]!;
+    const reach = z + place[ARM]!;
+    localY = y * cos + reach * sin;
+    localZ = reach * cos - y * sin - place[ARM]!;
   }
-  warm[index] = footOnCurve(jaw.curve, x, localZ - jaw.forwardMm, warm[index]!, room.curve, room.form);
-  footOnProfile(jaw.profile, room.form[0]!, jaw.gumward * (localY + jaw.openingMm), room.profile);
+  warm[index] = footOnCurve(jaw.curve, x, localZ - place[FORWARD]!, warm[index]!, room.curve, room.form);
+  footOnProfile(jaw.profile, room.form[0]!, place[GUMWARD]! * (localY + place[OPENING]!), room.profile);
   return room.profile[0]!;
 }
 
@@ -146,14 +160,17 @@ export function placeJaw(
   gumward: 1 | -1,
   place: { readonly openingMm: number; readonly forwardMm: number; readonly hinge: number; readonly armMm: number },
 ): Jaw {
+  const hingeCos = Math.cos(place.hinge);
+  const hingeSin = Math.sin(place.hinge);
   return {
+    place: Float64Array.of(place.openingMm, place.forwardMm, hingeCos, hingeSin, place.armMm, gumward),
     curve,
     profile,
     gumward,
     openingMm: place.openingMm,
     forwardMm: place.forwardMm,
-    hingeCos: Math.cos(place.hinge),
-    hingeSin: Math.sin(place.hinge),
+    hingeCos,
+    hingeSin,
     armMm: place.armMm,
     hasEdge: profile.lowMm === 0,
   };

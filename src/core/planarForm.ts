@@ -15,7 +15,15 @@ export const CURVE_TABLE = 3;
 /** Numbers a curve evaluation writes: x, z, x′, z′, x″, z″ (derivatives by u). */
 export const CURVE_OUT = 6;
 
+/** Places in `PlaneCurve.numbers`. */
+export const LOW = 0;
+export const HIGH = 1;
+export const FIRST = 2;
+export const SECOND = 3;
+
 export interface PlaneCurve {
+  /** low, high, first, second as typed numbers, for the hot loop. */
+  readonly numbers: Float64Array;
   readonly kind: typeof CURVE_LINE | typeof CURVE_CIRCLE | typeof CURVE_SEXTIC | typeof CURVE_TABLE;
   /** Range of the parameter u. */
   readonly low: number;
@@ -79,8 +87,8 @@ export function evaluateCurve(curve: PlaneCurve, u: number, out: Float64Array): 
   if (curve.kind === CURVE_SEXTIC) {
     const square = u * u;
     const fourth = square * square;
-    const a = curve.first;
-    const b = curve.second;
+    const a = curve.numbers[FIRST]!;
+    const b = curve.numbers[SECOND]!;
     out[0] = u;
     out[1] = -square * (a * fourth + b);
     out[2] = 1;
@@ -169,7 +177,7 @@ function closed(
   second: number,
   exact: Exact,
 ): PlaneCurve {
-  return { kind, low, high, first, second, table: EMPTY, pieces: 0, convex: true, exact };
+  return { numbers: Float64Array.of(low, high, first, second), kind, low, high, first, second, table: EMPTY, pieces: 0, convex: true, exact };
 }
 
 /** A form by quintic pieces that share position and two derivatives at their ends: the fast stand-in for powers and roots. */
@@ -201,12 +209,13 @@ export function tabulateCurve(low: number, high: number, convex: boolean, exact:
     left = right;
     right = swap;
   }
-  return { kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, convex, exact };
+  return { numbers: Float64Array.of(low, high, 0, 0), kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, convex, exact };
 }
 
 function evaluateTable(curve: PlaneCurve, u: number, out: Float64Array): void {
-  const scale = curve.pieces / (curve.high - curve.low);
-  const place = (u - curve.low) * scale;
+  const low = curve.numbers[LOW]!;
+  const scale = curve.pieces / (curve.numbers[HIGH]! - low);
+  const place = (u - low) * scale;
   let piece = Math.floor(place);
   if (piece < 0) piece = 0;
   else if (piece >= curve.pieces) piece = curve.pieces - 1;

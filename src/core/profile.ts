@@ -17,7 +17,28 @@ export const REGION_EDGE = 0;
 export const REGION_FACE = 1;
 export const REGION_END = 2;
 
+/** Places in `LabialProfile.numbers`: typed, so that the hot loop meets doubles and one hidden class whatever the profile. */
+const CROWN_D = 0;
+const CROWN_H = 1;
+const CROWN_RADIUS = 2;
+const CROWN_FROM_COS = 3;
+const CROWN_FROM_SIN = 4;
+const CROWN_TO_COS = 5;
+const CROWN_TO_SIN = 6;
+const GUM_D = 7;
+const GUM_H = 8;
+const GUM_RADIUS = 9;
+const GUM_TO_COS = 10;
+const GUM_TO_SIN = 11;
+const LINE_D = 12;
+const LINE_H = 13;
+const LINE_COS = 14;
+const LINE_SIN = 15;
+const LINE_LENGTH = 16;
+
 export interface LabialProfile {
+  /** The numbers below in the hot loop's order. */
+  readonly numbers: Float64Array;
   /** Heights that the profile covers; infinite for a straight one. */
   readonly lowMm: number;
   readonly highMm: number;
@@ -54,9 +75,9 @@ export interface LabialProfile {
  * Throws RangeError, naming `field`, where the arcs cannot be drawn.
  */
 export function buildProfile(spec: ProfileSpec, twoSided: boolean, field = 'profile'): LabialProfile {
-  if (spec.kind === 'straight') return straightProfile(toRadians(spec.inclinationDeg ?? 0), twoSided);
-  if (spec.kind === 'arc') return arcProfile(spec.radiusMm, twoSided, field);
-  return crownAndGum(spec, field);
+  if (spec.kind === 'straight') return withNumbers(straightProfile(toRadians(spec.inclinationDeg ?? 0), twoSided));
+  if (spec.kind === 'arc') return withNumbers(arcProfile(spec.radiusMm, twoSided, field));
+  return withNumbers(crownAndGum(spec, field));
 }
 
 /** Offset d, slope angle β (radians) and curvature (1/mm, convex +) of the profile at height h. */
@@ -91,57 +112,58 @@ export function profileAt(
  * gap is the positive distance to that end. Where the concave gum lets two parts compete, the nearer one is taken.
  */
 export function footOnProfile(profile: LabialProfile, d: number, h: number, out: Float64Array): void {
+  const n = profile.numbers;
   let nearest = Infinity;
-  if (profile.crownRadius > 0) {
-    const wd = d - profile.crownD;
-    const wh = h - profile.crownH;
+  if (n[CROWN_RADIUS]! > 0) {
+    const wd = d - n[CROWN_D]!;
+    const wh = h - n[CROWN_H]!;
     if (
-      profile.crownFromCos * wh - profile.crownFromSin * wd >= -JOIN_SLACK_MM &&
-      wd * profile.crownToSin - wh * profile.crownToCos >= -JOIN_SLACK_MM
+      n[CROWN_FROM_COS]! * wh - n[CROWN_FROM_SIN]! * wd >= -JOIN_SLACK_MM &&
+      wd * n[CROWN_TO_SIN]! - wh * n[CROWN_TO_COS]! >= -JOIN_SLACK_MM
     ) {
       const reach = Math.sqrt(wd * wd + wh * wh);
       if (reach > 0) {
-        const gap = reach - profile.crownRadius;
+        const gap = reach - n[CROWN_RADIUS]!;
         nearest = Math.abs(gap);
         const nd = wd / reach;
         const nh = wh / reach;
-        writeFoot(out, gap, nd, nh, 1 / reach, profile.crownH + profile.crownRadius * nh, profile.crownD + profile.crownRadius * nd);
+        writeFoot(out, gap, nd, nh, 1 / reach, n[CROWN_H]! + n[CROWN_RADIUS]! * nh, n[CROWN_D]! + n[CROWN_RADIUS]! * nd);
       }
     }
   }
-  if (profile.gumRadius > 0) {
-    const wd = profile.gumD - d;
-    const wh = profile.gumH - h;
+  if (n[GUM_RADIUS]! > 0) {
+    const wd = n[GUM_D]! - d;
+    const wh = n[GUM_H]! - h;
     if (
-      profile.gumToCos * wh - profile.gumToSin * wd >= -JOIN_SLACK_MM &&
-      wd * profile.crownToSin - wh * profile.crownToCos >= -JOIN_SLACK_MM
+      n[GUM_TO_COS]! * wh - n[GUM_TO_SIN]! * wd >= -JOIN_SLACK_MM &&
+      wd * n[CROWN_TO_SIN]! - wh * n[CROWN_TO_COS]! >= -JOIN_SLACK_MM
     ) {
       const reach = Math.sqrt(wd * wd + wh * wh);
-      const gap = profile.gumRadius - reach;
+      const gap = n[GUM_RADIUS]! - reach;
       if (reach > 0 && Math.abs(gap) < nearest) {
         nearest = Math.abs(gap);
         const nd = wd / reach;
         const nh = wh / reach;
-        writeFoot(out, gap, nd, nh, -1 / reach, profile.gumH - profile.gumRadius * nh, profile.gumD - profile.gumRadius * nd);
+        writeFoot(out, gap, nd, nh, -1 / reach, n[GUM_H]! - n[GUM_RADIUS]! * nh, n[GUM_D]! - n[GUM_RADIUS]! * nd);
       }
     }
   }
-  if (profile.lineLength > 0) {
-    const wd = d - profile.lineD;
-    const wh = h - profile.lineH;
-    const along = -wd * profile.lineSin + wh * profile.lineCos;
-    if ((along >= -JOIN_SLACK_MM || profile.lineTwoSided) && along <= profile.lineLength) {
-      const gap = wd * profile.lineCos + wh * profile.lineSin;
+  if (n[LINE_LENGTH]! > 0) {
+    const wd = d - n[LINE_D]!;
+    const wh = h - n[LINE_H]!;
+    const along = -wd * n[LINE_SIN]! + wh * n[LINE_COS]!;
+    if ((along >= -JOIN_SLACK_MM || profile.lineTwoSided) && along <= n[LINE_LENGTH]!) {
+      const gap = wd * n[LINE_COS]! + wh * n[LINE_SIN]!;
       if (Math.abs(gap) < nearest) {
         nearest = Math.abs(gap);
         writeFoot(
           out,
           gap,
-          profile.lineCos,
-          profile.lineSin,
+          n[LINE_COS]!,
+          n[LINE_SIN]!,
           0,
-          profile.lineH + along * profile.lineCos,
-          profile.lineD - along * profile.lineSin,
+          n[LINE_H]! + along * n[LINE_COS]!,
+          n[LINE_D]! - along * n[LINE_SIN]!,
         );
       }
     }
@@ -175,6 +197,21 @@ function writeFoot(out: Float64Array, gap: number, nd: number, nh: number, bend:
   out[6] = REGION_FACE;
 }
 
+type ProfileParts = Omit<LabialProfile, 'numbers'>;
+
+function withNumbers(parts: ProfileParts): LabialProfile {
+  return {
+    ...parts,
+    numbers: Float64Array.of(
+      parts.crownD, parts.crownH, parts.crownRadius, parts.crownFromCos,
+      parts.crownFromSin, parts.crownToCos, parts.crownToSin, parts.gumD,
+      parts.gumH, parts.gumRadius, parts.gumToCos, parts.gumToSin,
+      parts.lineD, parts.lineH, parts.lineCos, parts.lineSin,
+      parts.lineLength,
+    ),
+  };
+}
+
 const NONE = {
   crownD: 0, crownH: 0, crownRadius: 0, crownFromCos: 1, crownFromSin: 0, crownToCos: 1, crownToSin: 0,
   gumD: 0, gumH: 0, gumRadius: 0, gumToCos: 1, gumToSin: 0,
@@ -182,7 +219,7 @@ const NONE = {
   startD: 0, startH: 0, endD: 0, endH: 0,
 } as const;
 
-function straightProfile(slope: number, twoSided: boolean): LabialProfile {
+function straightProfile(slope: number, twoSided: boolean): ProfileParts {
   return {
     ...NONE,
     lowMm: twoSided ? -Infinity : 0,
@@ -194,7 +231,7 @@ function straightProfile(slope: number, twoSided: boolean): LabialProfile {
   };
 }
 
-function arcProfile(radius: number, twoSided: boolean, field: string): LabialProfile {
+function arcProfile(radius: number, twoSided: boolean, field: string): ProfileParts {
   if (!(radius > 0 && Number.isFinite(radius))) throw tooTight(`${field}.radiusMm`, String(radius), 'a positive length');
   return {
     ...NONE,
@@ -213,7 +250,7 @@ function arcProfile(radius: number, twoSided: boolean, field: string): LabialPro
   };
 }
 
-function crownAndGum(spec: Extract<ProfileSpec, { kind: 'arcs' }>, field: string): LabialProfile {
+function crownAndGum(spec: Extract<ProfileSpec, { kind: 'arcs' }>, field: string): ProfileParts {
   const { crownHeightMm: height, crownRadiusMm: radius, gumRadiusMm } = spec;
   const middle = Math.sin(toRadians(spec.inclinationDeg));
   const sinFrom = middle - height / (2 * radius);

@@ -4,7 +4,7 @@
  * the solver. Derivation: docs/numerics.md §6.
  */
 import { JAW_BLEND_MM } from './arch';
-import { type GapRoom, type Jaw, LEAST_DENOMINATOR, beyondEdge, gapAlone, gapRoom } from './jawGap';
+import { GUMWARD, type GapRoom, HINGE_COS, HINGE_SIN, type Jaw, LEAST_DENOMINATOR, beyondEdge, gapAlone, gapRoom } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import type { RimNodes } from './rim';
 import type { LipsSpec } from './specs';
@@ -246,12 +246,12 @@ function projectFeet(
   const nz = form[2]!;
   const bendForm = form[3]!;
   const nd = profile[1]!;
-  const nh = jaw.gumward * profile[2]!;
+  const nh = jaw.place[GUMWARD]! * profile[2]!;
   const bendV = profile[3]!;
   const denominator = 1 + form[0]! * bendForm;
   const bendH = (nd * bendForm) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
-  const cos = jaw.hingeCos;
-  const sin = jaw.hingeSin;
+  const cos = jaw.place[HINGE_COS]!;
+  const sin = jaw.place[HINGE_SIN]!;
   // Each displacement's height and forward parts in the jaw's own frame: y' = y·cos + z·sin, z' = z·cos − y·sin.
   const eUp = ey * cos + ez * sin;
   const eForward = ez * cos - ey * sin;
