@@ -9,7 +9,7 @@ import { type SeatEnergy, createSeatEnergy } from './seatEnergy';
 export const RING_AZIMUTHS = 64;
 const RING_RINGS = 3;
 /** The peak is read off a finer net than the seat is solved on. */
-const FINE_AZIMUTHS = 128;
+const FINE_AZIMUTHS = 256;
 const FINE_RINGS = 8;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
@@ -43,6 +43,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
       const seen = (net: SeatEnergy): boolean => net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
       if (!seen(ringNet)) return null;
       let shareNet = ringNet;
+      let ring = ringNet;
       let peak = Math.max(greatestPressure(balanced), greatestPressure(ringNet));
       if (detail === 'full') {
         fullNets ??= {
@@ -51,7 +52,9 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
         };
         if (!seen(fullNets.fine) || !seen(fullNets.byLip)) return null;
         shareNet = fullNets.byLip;
-        peak = Math.max(greatestPressure(balanced), greatestPressure(fullNets.fine));
+        ring = fullNets.fine;
+        // The peak is by definition that of this net; a touch too light for it is read off the net it was balanced on.
+        peak = greatestPressure(fullNets.fine) || greatestPressure(balanced);
       }
       // A touch too light for the shares' own net is still seen by the net it was balanced on.
       if (touchingArea(shareNet) === 0) shareNet = balanced;
@@ -65,20 +68,26 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
         momentNmm: held
           ? { elevation: seat.momentElevation, lateral: seat.momentLateral }
           : { elevation: 0, lateral: 0 },
-        ringPressureKPa: ringPressure(ringNet),
+        ringPressureKPa: ringPressure(ring),
       };
     },
   };
 }
 
-/** Radial mean of the pressure at each azimuth of the ring's net, kPa. */
-function ringPressure(ringNet: SeatEnergy): Float64Array {
-  const { nodes, pressure } = ringNet;
+/** Radial mean of the pressure at RING_AZIMUTHS azimuths of an even net that has a multiple of them, kPa. */
+function ringPressure(net: SeatEnergy): Float64Array {
+  const { nodes, pressure } = net;
   const ring = new Float64Array(RING_AZIMUTHS);
-  const scale = (RING_AZIMUTHS / nodes.totalArea) * KPA_PER_NEWTON_PER_SQUARE_MM;
-  for (let i = 0; i < nodes.count; i++) ring[i % RING_AZIMUTHS]! += pressure[i]! * nodes.area[i]! * scale;
+  const azimuths = azimuthsOf(nodes);
+  const stride = azimuths / RING_AZIMUTHS;
+  const scale = (azimuths / nodes.totalArea) * KPA_PER_NEWTON_PER_SQUARE_MM;
+  for (let i = 0; i < nodes.count; i += stride) {
+    ring[(i % azimuths) / stride]! += pressure[i]! * nodes.area[i]! * scale;
+  }
   return ring;
 }
+
+const azimuthsOf = (nodes: RimNodes): number => (nodes.count === RING_AZIMUTHS * RING_RINGS ? RING_AZIMUTHS : FINE_AZIMUTHS);
 
 /** Parts of Σ p·n_z·area by halves of the rim; a node on a dividing line counts half to either side. */
 function halfShares(energy: SeatEnergy): HalfShares {
