@@ -9,7 +9,7 @@ import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
 import { AngleCharts, TravelCharts } from './Charts';
 import { Header } from './Header';
-import { useApp, useSession } from './SessionContext';
+import { useApp, useBands, useSession } from './SessionContext';
 import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
 import { Transport } from './Transport';
@@ -114,7 +114,8 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
 }
 
 function Sentence(): ReactNode {
-  const words = useApp(describeSelected);
+  const bands = useBands(useApp((state) => state.analysis));
+  const words = useApp((state) => describeSelected(state, bands));
   return <p className="sentence">{words ?? 'Type the travel of a note, and the swing of the horn is said here.'}</p>;
 }
 

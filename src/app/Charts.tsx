@@ -8,7 +8,7 @@ import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint
 import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
-import { useApp, usePath, useSession } from './SessionContext';
+import { useApp, useBands, usePath, useSession } from './SessionContext';
 import { postureOf } from './describe';
 import { PATH_STEPS } from './pathSampler';
 
@@ -19,9 +19,16 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
   const path = usePath();
   const selected = useApp((state) => state.selected);
   const posture = useApp((state) => postureOf(state.record.player.instrument));
+  const bands = useBands(analysis);
   const points = useMemo(
-    () => (analysis === null ? [] : inOrder(analysis).map((reading) => anglePoint(analysis, reading, entry.shownTransposition))),
-    [analysis, entry.shownTransposition],
+    () =>
+      analysis === null
+        ? []
+        : inOrder(analysis).map((reading) => ({
+            ...anglePoint(analysis, reading, entry.shownTransposition),
+            band: bands?.[analysis.readings.indexOf(reading)],
+          })),
+    [analysis, bands, entry.shownTransposition],
   );
   const home = analysis?.home.follow;
   const curve = useMemo(() => (home === undefined ? [] : angleCurve(path, home.pose)), [path, home]);

@@ -1,6 +1,6 @@
 import { createContext, useContext, useSyncExternalStore } from 'react';
 import { useStore } from 'zustand';
-import type { LiveFrame } from '../core/analysis';
+import type { Analysis, AngleBand, LiveFrame } from '../core/analysis';
 import type { Session } from './session';
 import type { AppState } from './store';
 
@@ -21,6 +21,13 @@ export function useApp<T>(select: (state: AppState) => T): T {
 export function usePath(): readonly LiveFrame[] {
   const { path } = useSession();
   return useSyncExternalStore(path.subscribe, path.current);
+}
+
+/** The bands of this analysis; null until they are known. */
+export function useBands(analysis: Analysis | null): readonly AngleBand[] | null {
+  const { bands } = useSession();
+  const known = useSyncExternalStore(bands.subscribe, bands.current);
+  return known !== null && known.analysis === analysis ? known.bands : null;
 }
 
 export function usePlaying(): boolean {

@@ -1,5 +1,5 @@
 /** The selected note in words, as the page shows them: the sentence, and what the picture's labels say. */
-import type { Analysis } from '../core/analysis';
+import type { Analysis, AngleBand } from '../core/analysis';
 import { type Posture, swingDirection } from '../notebook/instrumentWords';
 import { shownNote } from '../notebook/noteNames';
 import { sentence } from '../notebook/sentence';
@@ -20,7 +20,10 @@ export function shownTransposition({ record, settings }: Pick<AppState, 'record'
 }
 
 /** The one sentence about the selected note; null while there is nothing to say. */
-export function describeSelected(state: Pick<AppState, 'record' | 'analysis' | 'selected' | 'settings'>): string | null {
+export function describeSelected(
+  state: Pick<AppState, 'record' | 'analysis' | 'selected' | 'settings'>,
+  bands: readonly AngleBand[] | null = null,
+): string | null {
   const { record, analysis, selected } = state;
   const reading = record.readings[selected];
   const result = readingAt(state, selected);
@@ -32,6 +35,7 @@ export function describeSelected(state: Pick<AppState, 'record' | 'analysis' | '
     homeMeasured: analysis.home.measured !== null,
     heldShare: result.held.load.share,
     posture: postureOf(record.player.instrument),
+    band: bands?.[analysis.readings.indexOf(result)],
   });
 }
 

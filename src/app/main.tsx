@@ -5,7 +5,7 @@ import { createLive } from '../core/live';
 import { App } from './App';
 import { SessionContext } from './SessionContext';
 import { prefersReducedMotion } from './capabilities';
-import { browserIdle } from './idle';
+import { afterRest, browserIdle } from './idle';
 import { describeSelected } from './describe';
 import { keepSaved, loadStart } from './persistence';
 import { createSession } from './session';
@@ -22,6 +22,7 @@ const session = createSession(
   { analyse, createLive },
   { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
   browserIdle,
+  afterRest,
   saved.start,
   (state) => describeSelected(state) ?? 'The rim cannot rest there.',
 );

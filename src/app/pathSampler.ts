@@ -16,7 +16,7 @@ export interface PathSampler {
 export type Idle = (work: (spareMs: () => number) => void) => void;
 
 /** Smooth at the size it is drawn. */
-export const PATH_STEPS = 48;
+export const PATH_STEPS = 36;
 
 export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
   const listeners = new Set<() => void>();

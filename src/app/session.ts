@@ -2,6 +2,7 @@
 import type { Analysis, LiveFrame, ReadingAnalysis, RimPose, ViewName } from '../core/analysis';
 import { axisFromAngles } from '../core/frame';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
+import { type BandKeeper, type Later, createBandKeeper } from './bandKeeper';
 import { type Idle, type PathSampler, createPathSampler } from './pathSampler';
 import { type FrameClock, type Playhead, createPlayhead } from './playhead';
 import type { Settings } from './settings';
@@ -11,6 +12,7 @@ export interface Session {
   readonly store: AppStore;
   readonly playhead: Playhead;
   readonly path: PathSampler;
+  readonly bands: BandKeeper;
   /** The reader chose a note: playing stops and the picture goes there. */
   selectReading(index: number): void;
   /** The time line was touched between notes. */
@@ -36,6 +38,7 @@ export function createSession(
   solver: Solver,
   clock: FrameClock,
   idle: Idle,
+  later: Later,
   start: SessionStart,
   describe: (state: AppState) => string,
 ): Session {
@@ -86,6 +89,7 @@ export function createSession(
     store,
     playhead,
     path: createPathSampler(store, idle),
+    bands: createBandKeeper(store, idle, later),
     selectReading: (index) => {
       playhead.pause();
       store.getState().select(index);

@@ -12,7 +12,8 @@ async function openStill(options: OpenOptions = {}): Promise<Visit> {
   return visit;
 }
 
-const sentence = (page: Page): Promise<string> => page.locator('.sentence').innerText();
+/** Without the deviations, which come a moment after the numbers. */
+const sentence = async (page: Page): Promise<string> => (await page.locator('.sentence').innerText()).replaceAll(/ ± [\d.]+°/g, '');
 const angles = (page: Page): Promise<string[]> => page.locator('.angle-out__number').allInnerTexts();
 /** The note that is spoken of, e.g. "B♭5". */
 const noteShown = (page: Page): Promise<string> => page.locator('#this-note-heading').innerText();
@@ -152,6 +153,13 @@ describe('typing a travel', () => {
   });
 });
 
+test('the sentence says how sure it is, once that is known', async () => {
+  const visit = await openStill();
+  await visit.page.waitForFunction(() => /° ± \d\.\d° /.test(document.querySelector('.sentence')?.textContent ?? ''));
+  expectQuiet(visit);
+  await visit.close();
+});
+
 describe('the rim', () => {
   test('moves by keys, is spoken of, and is undone in one step', async () => {
     const visit = await openStill();
@@ -174,8 +182,10 @@ describe('the rim', () => {
     const visit = await openStill({ webgl: true, width: 1200, height: 800 });
     const { page } = visit;
     const before = await page.locator('.number-field--large input').first().inputValue();
+    // The handle finds its place over the rim with the first frame that is drawn.
+    await page.waitForFunction(() => document.querySelector<HTMLElement>('.stage-handle')?.style.transform !== '');
+    await page.locator('.stage-handle').hover();
     const box = (await page.locator('.stage-handle').boundingBox())!;
-    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
     await page.mouse.down();
     await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 + 25, { steps: 4 });
     await page.waitForFunction(

@@ -89,7 +89,9 @@ test('what can be pressed is at least 24 px each way', async () => {
 
 test('when nothing moves, nothing is drawn and nothing runs', async () => {
   const page = await openReady(1200, 800, 'paper', true);
-  await page.waitForTimeout(3000);
+  // The last that is computed after a page is opened.
+  await page.waitForFunction(() => document.querySelector('.sentence')?.textContent?.includes('±') ?? false);
+  await page.waitForTimeout(1000);
   const asked = await page.evaluate(
     () =>
       new Promise<number>((done) => {

@@ -36,7 +36,7 @@ function handClock(): FrameClock & { advance(ms: number): void; waiting(): numbe
 
 function begin(selected = topIndex) {
   const clock = handClock();
-  const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), { record, settings: DEFAULT_SETTINGS, selected }, () => 'moved');
+  const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, { record, settings: DEFAULT_SETTINGS, selected }, () => 'moved');
   return { clock, session, state: () => session.store.getState() };
 }
 
