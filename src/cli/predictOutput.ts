@@ -1,10 +1,13 @@
 /** What `predict` prints: the analysis as one plain JSON object, in the record's order of readings. */
-import type { Analysis, HornAngles, ReadingAnalysis, ViewAngles } from '../core/analysis';
+import type { Analysis, AngleBand, HornAngles, ReadingAnalysis, ViewAngles } from '../core/analysis';
+import { NINETY_FIVE_PERCENT, type ReadingBand } from '../core/bands';
 import type { PlayerRecord } from '../core/specs';
 
-/** The object that is printed. */
-export function predictOutput(analysis: Analysis) {
-  const inFileOrder = [...analysis.readings].sort((a, b) => Math.min(...a.sources) - Math.min(...b.sources));
+/** The object that is printed; `bands` stand in the order of analysis.readings. */
+export function predictOutput(analysis: Analysis, bands: readonly ReadingBand[]) {
+  const inFileOrder = analysis.readings
+    .map((reading, index) => ({ reading, band: bands[index] ?? null }))
+    .sort((a, b) => Math.min(...a.reading.sources) - Math.min(...b.reading.sources));
   const { home } = analysis;
   return {
     format: 'rimpath-prediction',
@@ -16,7 +19,7 @@ export function predictOutput(analysis: Analysis) {
       lipLineMm: home.lipLineMm,
       follow: { ...angles(home.follow.pose), rimCentreMm: [...home.follow.pose.rimCentreMm], axis: [...home.follow.pose.axis] },
     },
-    readings: inFileOrder.map(readingOutput),
+    readings: inFileOrder.map(({ reading, band }) => readingOutput(reading, band)),
   };
 }
 
@@ -41,7 +44,7 @@ export function notFinite(value: unknown, path = ''): string | null {
   return null;
 }
 
-function readingOutput(reading: ReadingAnalysis) {
+function readingOutput(reading: ReadingAnalysis, band: ReadingBand | null) {
   const { follow, held } = reading;
   return {
     note: reading.note,
@@ -52,9 +55,14 @@ function readingOutput(reading: ReadingAnalysis) {
     travel: { upMm: reading.travel.upMm, rightMm: reading.travel.rightMm, sdMm: reading.travel.sdMm },
     forceN: reading.forceN,
     jawKnown: reading.jawKnown,
-    predictedHorn: reading.predictedHorn === null ? null : angles(reading.predictedHorn),
+    predictedHorn:
+      reading.predictedHorn === null
+        ? null
+        : { ...angles(reading.predictedHorn), band95: band?.predicted ? plusMinus(band.predicted) : null },
     measuredHorn: reading.measured === null ? null : { ...angles(reading.measured), sdDeg: reading.measured.sdDeg },
     changeFromHome: angles(reading.changeFromHome),
+    /** Half the width of the 95 % band of changeFromHome, degrees; incomplete where a moved mouth found no seat. */
+    changeBand95: band === null ? null : { ...plusMinus(band.change), complete: band.complete },
     follow: {
       ...angles(follow.pose),
       rimCentreMm: [...follow.pose.rimCentreMm],
@@ -85,6 +93,10 @@ function readingOutput(reading: ReadingAnalysis) {
 
 function angles(of: HornAngles): HornAngles {
   return { elevationDeg: of.elevationDeg, lateralDeg: of.lateralDeg };
+}
+
+function plusMinus(band: AngleBand): HornAngles {
+  return { elevationDeg: NINETY_FIVE_PERCENT * band.elevationSdDeg, lateralDeg: NINETY_FIVE_PERCENT * band.lateralSdDeg };
 }
 
 function view(of: ViewAngles): ViewAngles {

@@ -1,6 +1,7 @@
 /** `predict` without the process: arguments and input in, text and exit status out. */
 import type { Readable } from 'node:stream';
 import type { Analysis } from '../core/analysis';
+import { computeBands } from '../core/bands';
 import type { PlayerRecord } from '../core/specs';
 import { HomeUnseatedError } from '../core/words';
 import { oneLine } from '../records/refusal';
@@ -41,7 +42,7 @@ export async function runPredict(
   }
   const problem = problemLine(analysis);
   if (problem !== null) return failed(2, problem);
-  const output = predictOutput(analysis);
+  const output = predictOutput(analysis, computeBands(analysis));
   const place = notFinite(output);
   if (place !== null) return failed(1, `internal error: ${place} is not a finite number`);
   return { status: 0, out: `${JSON.stringify(output)}\n`, err: '' };

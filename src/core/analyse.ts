@@ -6,7 +6,7 @@ import { type PooledReading, branchesOf, poolReadings } from './readings';
 import { type SeatRequest, type SeatSession, changeBetween, createSeatSession } from './session';
 import { type FittedNormal, type FittedSphere, facesWithin, fitNormal, fitSphere } from './smoothViews';
 import { shareByDiameter } from './lipLine';
-import type { PlayerRecord } from './specs';
+import type { JawSpec, PlayerRecord } from './specs';
 import type { Vec3 } from './vector';
 import { HomeUnseatedError } from './words';
 
@@ -86,7 +86,7 @@ function analyseHome(
     forceN: reading?.forceN ?? record.force.newtons,
     jaw: reading?.jaw ?? null,
   };
-  const kept = before && workingsOf(before).session === session && sameRequest(homeRequests.get(before.home), request);
+  const kept = before && workingsOf(before).session === session && sameRequest(homeRequests.get(before.home), request, session.jaw);
   let follow: Seated;
   if (kept) follow = before.home.follow;
   else {
@@ -122,7 +122,10 @@ function analyseReading(
     forceN: reading.forceN,
     jaw: reading.jaw,
   };
-  const follow = session.follow(request, near?.follow.pose ?? home.follow.pose);
+  // At home's own place the answer is home's own, so that no change from home is none at all.
+  const follow = sameRequest(homeRequests.get(home), request, session.jaw)
+    ? home.follow
+    : session.follow(request, near?.follow.pose ?? home.follow.pose);
   if (follow.kind === 'unseated') return problem(record, reading, follow.reason, follow.words, 'follow');
   const held = session.held(request, home.follow.pose, near?.held.pose ?? follow.pose);
   if (held.kind === 'unseated') return problem(record, reading, held.reason, held.words, 'held');
@@ -192,8 +195,11 @@ function samePlayer(a: PlayerRecord, b: PlayerRecord): boolean {
   return a.arch === b.arch && a.rim === b.rim && a.lips === b.lips && a.upperLipShare === b.upperLipShare;
 }
 
-function sameRequest(a: SeatRequest | undefined, b: SeatRequest): boolean {
-  return a !== undefined && a.upMm === b.upMm && a.rightMm === b.rightMm && a.forceN === b.forceN && sameJaw(a.jaw, b.jaw);
+/** Whether two requests are one, `own` being the jaw that a request without one means. */
+function sameRequest(a: SeatRequest | undefined, b: SeatRequest, own: JawSpec | null): boolean {
+  return (
+    a !== undefined && a.upMm === b.upMm && a.rightMm === b.rightMm && a.forceN === b.forceN && sameJaw(a.jaw ?? own, b.jaw ?? own)
+  );
 }
 
 function sameReading(a: ReadingAnalysis, b: PooledReading): boolean {

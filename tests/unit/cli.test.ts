@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { notFinite, predictOutput, problemLine } from '../../src/cli/predictOutput';
 import { type PredictResult, runPredict } from '../../src/cli/runPredict';
 import { analyse } from '../../src/core/analyse';
+import { computeBands } from '../../src/core/bands';
 import type { Analysis } from '../../src/core/analysis';
 import type { PlayerRecord } from '../../src/core/specs';
 import { parseRecord } from '../../src/records/schema';
@@ -63,9 +64,11 @@ const refused = async (names: readonly string[], message: string | RegExp, input
   expect(result.status).toBe(2);
 };
 
+const printed = (analysis: Analysis) => predictOutput(analysis, computeBands(analysis));
+
 describe('what is printed', () => {
   it('has the published shape, in the file’s order, readings of one note pooled', () => {
-    const output = predictOutput(analyse(sphereRecord()));
+    const output = printed(analyse(sphereRecord()));
     expect(output.readings.map(({ note, sources }) => [note, sources])).toEqual([
       ['B♭3', [0, 2]],
       ['F3', [1]],
@@ -91,7 +94,7 @@ describe('what is printed', () => {
   });
 
   it('on a sphere the axis runs from its centre through the rim’s centre, and the rim stands at home + travel', () => {
-    for (const { follow, travel } of predictOutput(analyse(sphereRecord())).readings) {
+    for (const { follow, travel } of printed(analyse(sphereRecord())).readings) {
       const [x = Number.NaN, y = Number.NaN, z = Number.NaN] = follow.rimCentreMm;
       expectWithin(x, -travel.rightMm, { abs: 1e-12 });
       expectWithin(y, travel.upMm, { abs: 1e-12 });
@@ -113,7 +116,7 @@ describe('runPredict', () => {
     const json = JSON.stringify(sphereRecord());
     const fromFile = await run([file('sphere.json', json)]);
     expect(fromFile).toMatchObject({ status: 0, err: '' });
-    expect(JSON.parse(fromFile.out)).toEqual(JSON.parse(JSON.stringify(predictOutput(analyse(sphereRecord())))));
+    expect(JSON.parse(fromFile.out)).toEqual(JSON.parse(JSON.stringify(printed(analyse(sphereRecord())))));
     expect(await run(['-'], Readable.from([Buffer.from(json.slice(0, 100)), Buffer.from(json.slice(100))]))).toEqual(fromFile);
     // UTF-8 with a byte order mark, as some editors write it.
     expect(await run([file('bom.json', `\uFEFF${json}`)])).toEqual(fromFile);
