@@ -31,6 +31,7 @@ export type SeatReason =
   | 'form-too-tight'
   | 'no-rest'
   | 'rim-inside-tooth'
+  | 'touch-too-small'
   | 'force-out-of-range'
   | 'not-converged';
 

@@ -1,9 +1,9 @@
 /** What a pose does to the lips: shares of force, contact, peak, the pressure round the rim. Definitions: docs/model.md "Exactly". */
-import type { HalfShares, RimLoad } from './analysis';
+import type { HalfShares, RimLoad, SeatReason } from './analysis';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
 import type { SeatFound, SeatSetup } from './seat';
-import { type SeatEnergy, createSeatEnergy } from './seatEnergy';
+import { BY_ELEVATION, BY_LATERAL, BY_Z, type SeatEnergy, createSeatEnergy } from './seatEnergy';
 
 /** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */
 export const RING_AZIMUTHS = 64;
@@ -14,6 +14,11 @@ const FINE_RINGS = 8;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 
+/**
+ * A seat is answered only where the net of the peak agrees with it to this part of F and F × radius. Mouth-like records agree to some
+ * thousandths; a touch much smaller than the distance between nodes does not.
+ */
+const TRUSTED_PART = 0.05;
 /** Rounding of a sum of some hundred areas, as a part of it. */
 const AREA_ROUNDING = 1e-9;
 
@@ -22,12 +27,13 @@ export type LoadDetail = 'full' | 'glance';
 
 export interface LoadReader {
   /**
-   * The load at an answered pose with its centre over (x, y); `balanced` is the solver's energy, still standing at that pose. Null
-   * where a stiffening lip would be squeezed to nothing between the nodes that the seat was balanced on.
+   * The load at an answered pose with its centre over (x, y); `balanced` is the solver's energy, still standing at that pose. A
+   * reason instead where a finer net does not bear the seat out: a stiffening lip squeezed to nothing between the nodes that the seat
+   * was balanced on, or (in full detail) a force or moment that differs by more than TRUSTED_PART.
    */
   read(
     balanced: SeatEnergy, x: number, y: number, seat: SeatFound, forceN: number, held: boolean, detail?: LoadDetail,
-  ): RimLoad | null;
+  ): RimLoad | SeatReason;
 }
 
 export function createLoadReader(setup: SeatSetup): LoadReader {
@@ -41,7 +47,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
   return {
     read(balanced, x, y, seat, forceN, held, detail = 'full') {
       const seen = (net: SeatEnergy): boolean => net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
-      if (!seen(ringNet)) return null;
+      if (!seen(ringNet)) return 'rim-inside-tooth';
       let shareNet = ringNet;
       let ring = ringNet;
       let peak = Math.max(greatestPressure(balanced), greatestPressure(ringNet));
@@ -50,7 +56,8 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
           fine: netOf(layUniformNodes(rim, setup.lipLineMm, FINE_AZIMUTHS, FINE_RINGS)),
           byLip: netOf(layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING)),
         };
-        if (!seen(fullNets.fine) || !seen(fullNets.byLip)) return null;
+        if (!seen(fullNets.fine) || !seen(fullNets.byLip)) return 'rim-inside-tooth';
+        if (!bearsOut(fullNets.fine, seat, forceN, rim.outerDiameterMm / 2)) return 'touch-too-small';
         shareNet = fullNets.byLip;
         ring = fullNets.fine;
         // The peak is by definition that of this net; a touch too light for it is read off the net it was balanced on.
@@ -72,6 +79,16 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
       };
     },
   };
+}
+
+/** Whether a finer net agrees with the force and moments that a seat was balanced to. */
+function bearsOut(net: SeatEnergy, seat: SeatFound, forceN: number, radiusMm: number): boolean {
+  const trusted = TRUSTED_PART * forceN;
+  return (
+    Math.abs(net.value[BY_Z]! + forceN) <= trusted &&
+    Math.abs(net.value[BY_ELEVATION]! - seat.momentElevation) <= trusted * radiusMm &&
+    Math.abs(net.value[BY_LATERAL]! - seat.momentLateral) <= trusted * radiusMm
+  );
 }
 
 /** Radial mean of the pressure at RING_AZIMUTHS azimuths of an even net that has a multiple of them, kPa. */

@@ -61,7 +61,7 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     if (!seat.found) return unseated(seat.reason);
     const { x, y } = frontalPosition(request.upMm, request.rightMm);
     const load = station.reader().read(station.solver.energy, x, y, seat, request.forceN, held, detail);
-    if (load === null) return unseated('rim-inside-tooth');
+    if (typeof load === 'string') return unseated(load);
     return {
       kind: 'seated',
       pose: poseOf(x, y, seat),

@@ -99,7 +99,7 @@ export interface ReadingSpec {
   readonly method?: MeasuringMethod | undefined;
   readonly direction?: PlayingDirection | undefined;
   /** Where the jaw stands at this note, if it was seen; what is absent is as in the arch. */
-  readonly jaw?: Partial<JawSpec> | undefined;
+  readonly jaw?: Partial<Omit<JawSpec, 'hingeArmMm'>> | undefined;
   readonly force?: { readonly newtons: number } | undefined;
 }
 

@@ -7,6 +7,7 @@ const SEAT_WORDS: Record<SeatReason, string> = {
   'form-too-tight': 'the arch is too sharply bent there for its profile',
   'no-rest': 'the rim finds no place to rest evenly there: it slides off the arch',
   'rim-inside-tooth': 'at this force the lip is squeezed through to the tooth: choose a firmer lip, a lower force, or the stiffening law',
+  'touch-too-small': 'the rim touches on too small a spot, or the two lips are too unlike, for a reliable answer',
   'force-out-of-range': 'the force must be more than 0 and at most 200 N',
   'not-converged': 'no balanced seat was found there',
 };

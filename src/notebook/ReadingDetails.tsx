@@ -108,7 +108,7 @@ const JAW_FIELDS = [
 ] as const;
 
 function JawPart({ reading, archJaw, known, edit, onSettle }: JawPartProps): ReactNode {
-  const set = (name: keyof JawSpec, value: number | null, key: string): void =>
+  const set = (name: (typeof JAW_FIELDS)[number]['name'], value: number | null, key: string): void =>
     edit((one) => {
       const jaw = value === null ? without(one.jaw ?? {}, name) : { ...one.jaw, [name]: value };
       return Object.keys(jaw).length === 0 ? without(one, 'jaw') : { ...one, jaw };

@@ -126,7 +126,6 @@ export const readingJawSchema = fields('Where the jaw stands at this note; what 
   openingMm: z.exactOptional(openingMm),
   forwardMm: z.exactOptional(forwardMm),
   hingeDeg: z.exactOptional(hingeDeg),
-  hingeArmMm,
 });
 
 const singleSchema = fields('One surface for both jaws, with no gap', {
