@@ -2,7 +2,7 @@
  * The net on which a seat is balanced, against a dense even one of 256 azimuths × 8 rings, for every ready-made arch and rim. Not an
  * outside truth: the model's own promise about its quadrature (docs/model.md, "Quadrature").
  */
-import { describe, expect, it } from 'vitest';
+import { describe, it } from 'vitest';
 import { homePlace } from '../../src/core/analyse';
 import { buildArch } from '../../src/core/arch';
 import { frontalPosition, toDegrees } from '../../src/core/frame';
@@ -14,7 +14,7 @@ import { layUniformNodes } from '../../src/core/rim';
 import type { LipsSpec } from '../../src/core/specs';
 import { arches, defaultRecord, rims } from '../../src/records/library';
 import { expectWithin } from '../support/expectWithin';
-import { found } from '../support/seating';
+import { found, loaded } from '../support/seating';
 
 /** Promised: 0.01° in either angle and half a percent of the peak pressure. */
 const ANGLE_DEG = 0.01;
@@ -50,12 +50,11 @@ describe.each(lipSets)('%s', (_, lips) => {
     for (const [up, right] of travels) {
       const { x, y } = frontalPosition(home.upMm + up, home.rightMm + right);
       const seat = found(usual.follow(x, y, 20));
-      const load = reader.read(usual.energy, x, y, seat, 20, false);
+      const load = loaded(reader.read(usual.energy, x, y, seat, 20, false));
       near = found(dense.follow(x, y, 20, near ?? seat));
       expectWithin(toDegrees(seat.elevation), toDegrees(near.elevation), { abs: ANGLE_DEG }, `elevation at ${up}, ${right}`);
       expectWithin(toDegrees(seat.lateral), toDegrees(near.lateral), { abs: ANGLE_DEG }, `lateral at ${up}, ${right}`);
-      expect(load).not.toBeNull();
-      const peak = (load!.peakOverMeanPressure * load!.meanPressureKPa) / 1000;
+      const peak = (load.peakOverMeanPressure * load.meanPressureKPa) / 1000;
       expectWithin(peak, peakAt(x, y, near), { rel: PEAK_PART }, `peak at ${up}, ${right}`);
     }
   });

@@ -8,7 +8,10 @@ import type {
 } from '../../src/core/specs';
 import { toothSpec } from '../../src/records/library';
 
-const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true }).map((value) => value + 0);
+/** Even on a scale of a million steps: fc.double draws its exponent first, so that most of its numbers are all but zero. */
+const STEPS = 1_000_000;
+const number = (min: number, max: number): fc.Arbitrary<number> =>
+  fc.integer({ min: 0, max: STEPS }).map((step) => (step === STEPS ? max : min + ((max - min) * step) / STEPS));
 
 /** Even on a scale of ratios. */
 const ratio = (min: number, max: number): fc.Arbitrary<number> =>
@@ -119,20 +122,20 @@ const wildArch = archOf(
   fc.record({ openingMm: number(0, 40), forwardMm: number(-30, 30), hingeDeg: number(-10, 45), hingeArmMm: fc.option(number(1, 300), { nil: undefined }) }),
 );
 
-/** Inner radius, rim width, where the high point lies in it, and how much more than needed the contour's radius is (null: flat). */
-function rimOf(inner: fc.Arbitrary<number>, width: fc.Arbitrary<number>): fc.Arbitrary<RimSpec> {
+/** Inner diameter, rim width, where the high point lies in it, and how much more than needed the contour's radius is (null: flat). */
+function rimOf(inner: fc.Arbitrary<number>, width: fc.Arbitrary<number>, place: fc.Arbitrary<number>, round: fc.Arbitrary<number>): fc.Arbitrary<RimSpec> {
   return fc
-    .tuple(inner, width, number(0, 1), fc.option(ratio(1.001, 30), { freq: 4 }))
-    .map(([innerDiameterMm, wide, place, round]) => {
+    .tuple(inner, width, place, fc.option(round, { freq: 4 }))
+    .map(([innerDiameterMm, wide, part, rounder]) => {
       const outerDiameterMm = innerDiameterMm + 2 * wide;
-      const highPointDiameterMm = Math.min(innerDiameterMm + 2 * wide * place, outerDiameterMm);
+      const highPointDiameterMm = Math.min(innerDiameterMm + 2 * wide * part, outerDiameterMm);
       const reach = Math.max(highPointDiameterMm - innerDiameterMm, outerDiameterMm - highPointDiameterMm) / 2;
-      return { innerDiameterMm, outerDiameterMm, highPointDiameterMm, contourRadiusMm: round === null ? null : Math.max(round * reach, 1e-3) };
+      return { innerDiameterMm, outerDiameterMm, highPointDiameterMm, contourRadiusMm: rounder === null ? null : Math.max(rounder * reach, 1e-3) };
     });
 }
 
-export const mouthlikeRim = rimOf(number(15, 34), number(3.5, 7.5));
-const wildRim = fc.oneof(mouthlikeRim, rimOf(ratio(0.5, 150), ratio(0.1, 60)));
+export const mouthlikeRim = rimOf(number(15, 34), number(3.5, 7.5), number(0.25, 0.6), number(1.2, 4));
+const wildRim = fc.oneof(mouthlikeRim, rimOf(ratio(0.5, 150), ratio(0.1, 60), number(0, 1), ratio(1.001, 30)));
 
 const lipsOf = (thickness: fc.Arbitrary<number>, modulus: fc.Arbitrary<number>): fc.Arbitrary<LipsSpec> => {
   const lip = fc.record({ thicknessMm: thickness, effectiveModulusKPa: modulus });

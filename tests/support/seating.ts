@@ -1,6 +1,6 @@
 /** Solver and load reader side by side, for seats whose answer is known: angles in radians, places in the player's frame. */
 import type { Arch } from '../../src/core/arch';
-import type { RimLoad } from '../../src/core/analysis';
+import type { RimLoad, SeatReason } from '../../src/core/analysis';
 import { createLoadReader } from '../../src/core/load';
 import { type SeatFound, type SeatResult, type SeatSetup, createSeatSolver } from '../../src/core/seat';
 import type { LipLaw, LipsSpec, RimSpec } from '../../src/core/specs';
@@ -31,8 +31,8 @@ export function found(seat: SeatResult): SeatFound {
   return seat;
 }
 
-function loaded(load: RimLoad | null): RimLoad {
-  if (!load) throw new Error('no load: a lip squeezed to nothing between nodes');
+export function loaded(load: RimLoad | SeatReason): RimLoad {
+  if (typeof load === 'string') throw new Error(`no load: ${load}`);
   return load;
 }
 

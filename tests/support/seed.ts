@@ -12,3 +12,6 @@ function seedFrom(given: string | undefined): number {
   if (!Number.isInteger(seed)) throw new RangeError(`FAST_CHECK_SEED ${given}: allowed is a whole number`);
   return seed;
 }
+
+/** How many runs: PROPERTY_TIMES as many where that is set (`npm run property:long`: 10). */
+export const longer = (runs: number): number => runs * Number(process.env.PROPERTY_TIMES ?? 1);
