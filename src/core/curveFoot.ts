@@ -2,7 +2,7 @@
  * The closest point (foot) on a planar form: Newton on (p − c(u))·c′(u) = 0 from a warm or a searched start.
  * Exact to rounding for the curve as evaluated; a bracketed search takes over where Newton leaves its basin.
  */
-import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, CURVE_SEXTIC, FIRST, HIGH, LOW, type PlaneCurve, SECOND, curvatureOf, evaluateCurve } from './planarForm';
+import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, CURVE_SEXTIC, FIRST, HIGH, LOW, type PlaneCurve, SECOND, SEEDS, curvatureOf, evaluateCurve } from './planarForm';
 
 /** What a foot writes: signed distance (+ outside), outward normal (x, z), curvature at the foot, 1 if at an end of the form. */
 export const FOOT_OUT = 5;
@@ -14,7 +14,6 @@ const TAYLOR_STEP_MM = 2e-4;
 const NEWTON_STEPS = 12;
 /** Below this value of 1 + distance·curvature the foot may not be the nearest one: search again. */
 const RESEED_BELOW = 0.2;
-const SEEDS = 96;
 /** Half width of a common arch, mm: only a cold start's first guess depends on it. */
 const START_REACH_MM = 40;
 
@@ -47,8 +46,9 @@ export function footOnCurve(
     const u = footOnSextic(curve, x, z, warm === warm ? warm : startAcross(curve, x), out);
     if (u === u) return u;
   }
-  // On a convex form any start finds the one foot of a point outside, so a rough guess will do.
-  let u = warm === warm || !curve.convex ? warm : startAcross(curve, x);
+  // On a convex form any start finds the one foot of a point outside, so the last foot or a rough guess will do. Where a form is
+  // hollow somewhere a point may have several: the nearest is looked for anew, so that no answer depends on the one before.
+  let u = curve.convex ? (warm === warm ? warm : startAcross(curve, x)) : nearestSeed(curve, x, z);
   if (u === u) {
     u = newtonFoot(curve, x, z, u, scratch);
     if (u === u) {
@@ -104,6 +104,22 @@ function footOnSextic(curve: PlaneCurve, x: number, z: number, start: number, ou
     u = next;
   }
   return NaN;
+}
+
+function nearestSeed(curve: PlaneCurve, x: number, z: number): number {
+  const seeds = curve.seeds;
+  let best = 0;
+  let nearest = Infinity;
+  for (let i = 0; i < seeds.length; i += 2) {
+    const dx = x - seeds[i]!;
+    const dz = z - seeds[i + 1]!;
+    const distance = dx * dx + dz * dz;
+    if (distance < nearest) {
+      nearest = distance;
+      best = i;
+    }
+  }
+  return curve.low + ((curve.high - curve.low) * best) / (2 * SEEDS);
 }
 
 /** A rough parameter of the place on a symmetric convex form that lies over x. */

@@ -37,6 +37,8 @@ export interface PlaneCurve {
   readonly pieces: number;
   /** True where the form bulges outward all along: then a point outside has one foot, and any start finds it. */
   readonly convex: boolean;
+  /** Of a form that is not convex: evenly spaced points (x, z) to begin a search for the nearest foot from; else empty. */
+  readonly seeds: Float64Array;
   /** The closed form itself, for tests, tables and drawing: writes CURVE_OUT numbers. */
   exact(u: number, out: Float64Array): void;
 }
@@ -47,6 +49,8 @@ const TABLE_PIECES = 160;
 const POWER_USED_PART = 0.985;
 /** Forms without an end of their own end here, sideways and backward, mm: further than any mouth. */
 const REACH_MM = 70;
+/** Stretches between the seeds of a search for the nearest foot. */
+export const SEEDS = 96;
 const EMPTY = new Float64Array(0);
 
 /** Builds the curve of a form. Throws RangeError where the numbers make no arch. */
@@ -177,7 +181,7 @@ function closed(
   second: number,
   exact: Exact,
 ): PlaneCurve {
-  return { numbers: Float64Array.of(low, high, first, second), kind, low, high, first, second, table: EMPTY, pieces: 0, convex: true, exact };
+  return { numbers: Float64Array.of(low, high, first, second), kind, low, high, first, second, table: EMPTY, pieces: 0, convex: true, seeds: EMPTY, exact };
 }
 
 /** A form by quintic pieces that share position and two derivatives at their ends: the fast stand-in for powers and roots. */
@@ -209,7 +213,13 @@ export function tabulateCurve(low: number, high: number, convex: boolean, exact:
     left = right;
     right = swap;
   }
-  return { numbers: Float64Array.of(low, high, 0, 0), kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, convex, exact };
+  const seeds = new Float64Array(convex ? 0 : 2 * (SEEDS + 1));
+  for (let seed = 0; 2 * seed < seeds.length; seed++) {
+    exact(seed === SEEDS ? high : low + ((high - low) * seed) / SEEDS, left);
+    seeds[2 * seed] = left[0]!;
+    seeds[2 * seed + 1] = left[1]!;
+  }
+  return { numbers: Float64Array.of(low, high, 0, 0), kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, convex, seeds, exact };
 }
 
 function evaluateTable(curve: PlaneCurve, u: number, out: Float64Array): void {

@@ -68,6 +68,8 @@ export interface SeatSolver {
 
 /** Force and moments are balanced to this part of F and F × radius; ten times better than what is promised. */
 const BALANCED = 1e-10;
+/** On a coarse net, whose angles are right to about 0.1°, this much is balance enough: what is left moves the angle by less than 1e-4°. */
+const COARSE_BALANCED = 1e-6;
 /** At rounding's limit a seat this well balanced still counts. */
 const BALANCED_ENOUGH = 9e-10;
 /** Largest force modelled, N. */
@@ -75,10 +77,11 @@ export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
 export const FORM_TIGHTEST = 0.1;
 /**
- * The fine net is laid anew when the pose has moved this far, mm at the rim. A kink that far from its break costs about the square
- * of it: the angle then depends on where the search began by less than 1e-4° (tests/reference/sampling.test.ts).
+ * The fine net is laid anew when the pose has moved this far, mm at the rim: on the way, and before an answer is taken. A kink that
+ * far from its break costs about the square of it, so that an answer hardly depends on where the search began.
  */
 const RELAY_MM = 0.02;
+const RELAY_BEFORE_ANSWER_MM = 2e-3;
 const START_ABOVE_MM = 120;
 const SEARCH_BELOW_MM = -120;
 const TOUCH_STEPS = 400;
@@ -111,6 +114,8 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   let energy = wide;
   let value = wide.value;
   const radius = rim.outerDiameterMm / 2;
+  const balanced = setup.coarse ? COARSE_BALANCED : BALANCED;
+  const balancedEnough = setup.coarse ? 10 * COARSE_BALANCED : BALANCED_ENOUGH;
   const hessian = new Float64Array(6);
   const gradient = new Float64Array(3);
   const step = new Float64Array(3);
@@ -128,7 +133,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   function settled(z: number, elevation: number, lateral: number, forceN: number, free: boolean): SeatResult {
     const forceResidual = Math.abs(value[BY_Z]! + forceN) / forceN;
     const momentResidual = Math.max(Math.abs(value[BY_ELEVATION]!), Math.abs(value[BY_LATERAL]!)) / (forceN * radius);
-    if (!(forceResidual <= BALANCED_ENOUGH && (!free || momentResidual <= BALANCED_ENOUGH))) return missed('not-converged');
+    if (!(forceResidual <= balancedEnough && (!free || momentResidual <= balancedEnough))) return missed('not-converged');
     if (value[LEAST_GAP]! <= 0) return missed('rim-inside-tooth');
     if (value[ENDS_TOUCHED]! > 0) return missed('off-the-arch');
     if (value[LEAST_TIGHTNESS]! < FORM_TIGHTEST) return missed('form-too-tight');
@@ -173,7 +178,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
         continue;
       }
       const unbalanced = value[BY_Z]! + forceN;
-      if (Math.abs(unbalanced) <= BALANCED * forceN) return z;
+      if (Math.abs(unbalanced) <= balanced * forceN) return z;
       if (unbalanced > 0) above = z;
       else below = z;
       const newton = z - unbalanced / value[ZZ]!;
@@ -198,14 +203,14 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   }
 
   /** Lays the fine net at the pose if that has moved since it was last laid; true if it was laid. */
-  function layNear(x: number, y: number): boolean {
+  function layNear(x: number, y: number, allowedMm: number): boolean {
     if (net === null) return false;
     const moved = Math.max(
       Math.abs(pose.z - laid.z),
       radius * Math.abs(pose.elevation - laid.elevation),
       radius * Math.abs(pose.lateral - laid.lateral),
     );
-    if (laid.x === x && laid.y === y && moved <= RELAY_MM) return false;
+    if (laid.x === x && laid.y === y && moved <= allowedMm) return false;
     net.lay(x, y, pose.z, pose.elevation, pose.lateral);
     laid.x = x;
     laid.y = y;
@@ -220,13 +225,17 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     sumOver(fine);
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y)) before = Infinity;
+      if (layNear(x, y, RELAY_MM)) before = Infinity;
       if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) return false;
       const unbalanced = loadSystem(forceN);
-      if (!(unbalanced < before)) return unbalanced <= BALANCED_ENOUGH && solveShifted(hessian, gradient, step) === 0;
+      if (!(unbalanced < before)) return unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
       before = unbalanced;
       if (solveShifted(hessian, gradient, step) !== 0) return false;
-      if (unbalanced <= BALANCED) return true;
+      if (unbalanced <= balanced) {
+        if (!layNear(x, y, RELAY_BEFORE_ANSWER_MM)) return true;
+        before = Infinity;
+        continue;
+      }
       const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
       if (long > LONGEST_STEP_MM) return false;
       pose.z += step[0]!;
@@ -243,7 +252,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     for (let turn = 0; turn < COLD_STEPS; turn++) {
       const unbalanced = loadSystem(forceN);
       shifted = solveShifted(hessian, gradient, step);
-      if (unbalanced <= BALANCED) return shifted === 0 ? null : 'no-rest';
+      if (unbalanced <= balanced) return shifted === 0 ? null : 'no-rest';
       const slope = gradient[0]! * step[0]! + gradient[1]! * step[1]! + gradient[2]! * step[2]!;
       const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
       let part = long > LONGEST_STEP_MM ? LONGEST_STEP_MM / long : 1;
@@ -263,7 +272,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       }
       if (!moved) {
         evaluate(x, y, z, elevation, lateral, true);
-        return unbalanced <= BALANCED_ENOUGH && shifted === 0 ? null : 'not-converged';
+        return unbalanced <= balancedEnough && shifted === 0 ? null : 'not-converged';
       }
       pose.z = z + part * dz;
       pose.elevation = elevation + part * de;
@@ -345,11 +354,15 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     pose.lateral = lateral;
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y)) before = Infinity;
+      if (layNear(x, y, RELAY_MM)) before = Infinity;
       if (!evaluate(x, y, pose.z, elevation, lateral, false)) return NaN;
       const unbalanced = Math.abs(value[BY_Z]! + forceN);
-      if (unbalanced <= BALANCED * forceN) return pose.z;
-      if (!(unbalanced < before)) return unbalanced <= BALANCED_ENOUGH * forceN ? pose.z : NaN;
+      if (unbalanced <= balanced * forceN) {
+        if (!layNear(x, y, RELAY_BEFORE_ANSWER_MM)) return pose.z;
+        before = Infinity;
+        continue;
+      }
+      if (!(unbalanced < before)) return unbalanced <= balancedEnough * forceN ? pose.z : NaN;
       if (!(value[ZZ]! > 0)) return NaN;
       before = unbalanced;
       const move = -(value[BY_Z]! + forceN) / value[ZZ]!;
