@@ -10,6 +10,7 @@ import { withTravel } from '../notebook/recordEdits';
 import { AngleCharts, TravelCharts } from './Charts';
 import { Header } from './Header';
 import { useApp, useBands, useSession } from './SessionContext';
+import { ShownRow, showing } from './ShownRow';
 import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
 import { Transport } from './Transport';
@@ -29,7 +30,8 @@ export function App(): ReactNode {
         <section className="picture" aria-label="Picture and staff">
           <div className="picture__stage">
             <StagePane />
-            <Transport shownTransposition={entry.shownTransposition} />
+            <ShownRow shownTransposition={entry.shownTransposition} />
+            <Transport />
           </div>
           <div className="picture__below">
             <Sentence />
@@ -52,6 +54,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const noteName = useCallback((note: string) => shownNote(note, entry.shownTransposition), [entry.shownTransposition]);
   const posture = postureOf(record.player.instrument);
   const result = readingAt(state, selected);
+  const bands = useBands(analysis);
   const reading = record.readings[selected];
   const noteLabel = reading === undefined ? '' : shownNote(reading.note, entry.shownTransposition);
   const problems = [
@@ -71,6 +74,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         record={record}
         analysis={analysis}
         result={result}
+        band={(result && bands?.[analysis?.readings.indexOf(result) ?? -1]) ?? null}
         selected={selected}
         posture={posture}
         entry={entry}
@@ -106,7 +110,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         view={settings.view}
         horn={settings.horn}
         charts={<AngleCharts entry={entry} />}
-        onView={(view) => set({ view })}
+        onView={(view) => set(showing(view))}
         onHorn={(horn) => set({ horn })}
       />
     </>

@@ -26,7 +26,7 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
         ? []
         : inOrder(analysis).map((reading) => ({
             ...anglePoint(analysis, reading, entry.shownTransposition),
-            band: bands?.[analysis.readings.indexOf(reading)],
+            band: bands?.[analysis.readings.indexOf(reading)]?.change,
           })),
     [analysis, bands, entry.shownTransposition],
   );

@@ -1,6 +1,7 @@
 import { createContext, useContext, useSyncExternalStore } from 'react';
 import { useStore } from 'zustand';
-import type { Analysis, AngleBand, LiveFrame } from '../core/analysis';
+import type { Analysis, LiveFrame } from '../core/analysis';
+import type { ReadingBand } from '../core/bands';
 import type { Session } from './session';
 import type { AppState } from './store';
 
@@ -24,7 +25,7 @@ export function usePath(): readonly LiveFrame[] {
 }
 
 /** The bands of this analysis; null until they are known. */
-export function useBands(analysis: Analysis | null): readonly AngleBand[] | null {
+export function useBands(analysis: Analysis | null): readonly ReadingBand[] | null {
   const { bands } = useSession();
   const known = useSyncExternalStore(bands.subscribe, bands.current);
   return known !== null && known.analysis === analysis ? known.bands : null;

@@ -43,6 +43,7 @@ export function StagePane(): ReactNode {
             )}
           </Suspense>
         )}
+        {props === null || settings.hasDragged ? null : <p className="first-hint">Drag the rim. The horn shows where it has to point.</p>}
       </div>
       <div className="looking">
         <Choice

@@ -1,13 +1,13 @@
 /** How sure each angle is: computed when the record has been at rest for a moment, in the browser's spare time. */
-import type { AngleBand, Analysis } from '../core/analysis';
-import { bandSteps } from '../core/bands';
+import type { Analysis } from '../core/analysis';
+import { type ReadingBand, bandSteps } from '../core/bands';
 import type { Idle } from './pathSampler';
 import type { AppStore } from './store';
 
 /** The bands of one analysis, in the order of its readings. */
 export interface KnownBands {
   readonly analysis: Analysis;
-  readonly bands: readonly AngleBand[];
+  readonly bands: readonly ReadingBand[];
 }
 
 export interface BandKeeper {
@@ -32,7 +32,7 @@ export function createBandKeeper(store: AppStore, idle: Idle, later: Later): Ban
       for (;;) {
         const step = steps.next();
         if (step.done) {
-          known = { analysis, bands: step.value.map((one) => one.change) };
+          known = { analysis, bands: step.value };
           for (const listener of listeners) listener();
           return;
         }

@@ -1,6 +1,8 @@
 /** The selected note in words, as the page shows them: the sentence, and what the picture's labels say. */
-import type { Analysis, AngleBand } from '../core/analysis';
+import type { Analysis } from '../core/analysis';
+import type { ReadingBand } from '../core/bands';
 import { type Posture, swingDirection } from '../notebook/instrumentWords';
+import { type AngleMargin, marginOf } from '../notebook/margin';
 import { shownNote } from '../notebook/noteNames';
 import { sentence } from '../notebook/sentence';
 import { englishStageWords } from '../stage/words';
@@ -22,7 +24,7 @@ export function shownTransposition({ record, settings }: Pick<AppState, 'record'
 /** The one sentence about the selected note; null while there is nothing to say. */
 export function describeSelected(
   state: Pick<AppState, 'record' | 'analysis' | 'selected' | 'settings'>,
-  bands: readonly AngleBand[] | null = null,
+  bands: readonly ReadingBand[] | null = null,
 ): string | null {
   const { record, analysis, selected } = state;
   const reading = record.readings[selected];
@@ -35,9 +37,11 @@ export function describeSelected(
     homeMeasured: analysis.home.measured !== null,
     heldShare: result.held.load.share,
     posture: postureOf(record.player.instrument),
-    band: bands?.[analysis.readings.indexOf(result)],
+    margin: marginAt(bands?.[analysis.readings.indexOf(result)]),
   });
 }
+
+const marginAt = (band: ReadingBand | undefined): AngleMargin | undefined => (band === undefined ? undefined : marginOf(band.change));
 
 /** The picture's labels: angles as changes from home, since the model's own angle depends on the jaw more than the change does. */
 export function stageWords(analysis: Analysis, transpositionSemitones: number): StageWords {

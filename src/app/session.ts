@@ -112,6 +112,7 @@ export function createSession(
       playhead.endDrag();
       if (homeDrag !== null) store.getState().moveRim(tidy(homeDrag), null);
       homeDrag = null;
+      store.getState().set({ hasDragged: true });
       store.getState().settle();
       showSelected();
     },
@@ -123,6 +124,7 @@ export function createSession(
         tidy({ upMm: from.upMm + step.upMm, rightMm: from.rightMm + step.rightMm }),
         `nudge:${selected}`,
       );
+      store.getState().set({ hasDragged: true });
       store.getState().announce(describe(store.getState()));
     },
     dispose: () => {

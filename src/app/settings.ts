@@ -14,6 +14,8 @@ const settingsShape = z.object({
   sound: z.boolean(),
   toothNumbers: z.boolean(),
   cutOpen: z.boolean(),
+  /** The rim was moved by hand once: how it is done need not be said again. */
+  hasDragged: z.boolean(),
 });
 
 export type Settings = Readonly<z.infer<typeof settingsShape>>;
@@ -32,6 +34,7 @@ export const DEFAULT_SETTINGS: Settings = {
   sound: false,
   toothNumbers: false,
   cutOpen: false,
+  hasDragged: false,
 };
 
 /** Settings from a stored value: what is missing or not understood is as by default. */

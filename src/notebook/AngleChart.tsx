@@ -4,6 +4,7 @@
  */
 import { useCallback, useMemo, useState, type KeyboardEvent, type MouseEvent } from 'react';
 import type { LiveFrame } from '../core/analysis';
+import { NINETY_FIVE_PERCENT } from '../core/bands';
 import { AngleLegend } from './chart/AngleLegend';
 import { AngleTable } from './chart/AngleTable';
 import { AngleTraces } from './chart/AngleTraces';
@@ -134,9 +135,10 @@ function indexOf(points: readonly AnglePoint[], readingIndex: number | null): nu
 function reach(points: readonly AnglePoint[], angle: 'elevation' | 'lateral'): number[] {
   return points.flatMap(({ predicted, band, measured }) => {
     const value = predicted[`${angle}Deg`];
-    const sd = band?.[`${angle}SdDeg`] ?? 0;
-    const seen = measured ? [measured[`${angle}Deg`] - measured.sdDeg, measured[`${angle}Deg`] + measured.sdDeg] : [];
-    return [value - sd, value + sd, ...seen];
+    const margin = (band?.[`${angle}SdDeg`] ?? 0) * NINETY_FIVE_PERCENT;
+    const error = (measured?.sdDeg ?? 0) * NINETY_FIVE_PERCENT;
+    const seen = measured ? [measured[`${angle}Deg`] - error, measured[`${angle}Deg`] + error] : [];
+    return [value - margin, value + margin, ...seen];
   });
 }
 

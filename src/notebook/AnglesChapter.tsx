@@ -4,6 +4,7 @@ import { Caution } from './Cautions';
 import { Choice } from './Choice';
 import { type Posture, momentWords } from './instrumentWords';
 import { formatFixed } from './numberText';
+import { HORNS, VIEWS } from './shownWords';
 
 export interface AnglesChapterProps {
   readonly analysis: Analysis | null;
@@ -46,11 +47,6 @@ export function AnglesChapter(props: AnglesChapterProps): ReactNode {
     </section>
   );
 }
-
-const HORNS = [
-  { value: 'follow', label: 'the horn follows' },
-  { value: 'held', label: 'held still as at home' },
-] as const;
 
 interface LoadTableProps {
   readonly follow: RimLoad;
@@ -99,13 +95,6 @@ function heldWords(posture: Posture, held: RimLoad): string {
 }
 
 const percent = (part: number): string => `${Math.round(part * 100)}\u00a0%`;
-
-const VIEWS: readonly { readonly view: ViewName; readonly name: string; readonly says: string }[] = [
-  { view: 'plate', name: 'Flat plate', says: 'no curve, so no change' },
-  { view: 'sphere', name: 'One sphere', says: 'the teeth as part of a ball' },
-  { view: 'normal', name: 'Surface normal', says: 'square to one smooth surface' },
-  { view: 'seated', name: 'Seated rim', says: 'resting on both jaws’ teeth' },
-];
 
 interface ViewsTableProps {
   readonly result: ReadingAnalysis;

@@ -1,8 +1,10 @@
 import type { ReactNode } from 'react';
 import type { Analysis, HornAngles, ReadingAnalysis } from '../core/analysis';
+import type { ReadingBand } from '../core/bands';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
 import { TravelField, travelLabels } from './TravelFields';
 import { type Posture, swingDirection } from './instrumentWords';
+import { SHOWN_FROM_DEG, marginOf, marginWords } from './margin';
 import { shownNote } from './noteNames';
 import type { EntryStyle } from './props';
 
@@ -10,6 +12,8 @@ export interface ThisNoteProps {
   readonly record: PlayerRecord;
   readonly analysis: Analysis | null;
   readonly result: ReadingAnalysis | undefined;
+  /** Null until it is known. */
+  readonly band: ReadingBand | null;
   readonly selected: number;
   readonly posture: Posture;
   readonly entry: EntryStyle;
@@ -20,7 +24,7 @@ export interface ThisNoteProps {
 
 /** The two that matter, first and large: the travel that goes in and the angle that comes out. */
 export function ThisNote(props: ThisNoteProps): ReactNode {
-  const { record, analysis, result, selected, posture, entry, onSelect } = props;
+  const { record, analysis, result, band, selected, posture, entry, onSelect } = props;
   const reading = record.readings[selected];
   if (reading === undefined) {
     return (
@@ -32,6 +36,7 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
   }
   const note = shownNote(reading.note, entry.shownTransposition);
   const labels = travelLabels(entry);
+  const margin = band === null ? null : marginOf(band.change);
   const shared = {
     travel: reading.travel,
     rim: record.rim,
@@ -71,8 +76,9 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
             <p className="note">No angle for this travel: the picture shows the last one that could be computed.</p>
           ) : (
             <>
-              <AngleOut axis="elevation" posture={posture} value={result.changeFromHome.elevationDeg} />
-              <AngleOut axis="lateral" posture={posture} value={result.changeFromHome.lateralDeg} />
+              <AngleOut axis="elevation" posture={posture} value={result.changeFromHome.elevationDeg} marginDeg={margin?.elevationDeg ?? null} />
+              <AngleOut axis="lateral" posture={posture} value={result.changeFromHome.lateralDeg} marginDeg={margin?.lateralDeg ?? null} />
+              <p className="note">{marginWords(band, result.jawKnown || 'single' in record.arch)}</p>
               <HornAsMeasured result={result} home={analysis?.home.measured ?? null} />
             </>
           )}
@@ -86,12 +92,14 @@ interface AngleOutProps {
   readonly axis: 'elevation' | 'lateral';
   readonly posture: Posture;
   readonly value: number;
+  readonly marginDeg: number | null;
 }
 
-function AngleOut({ axis, posture, value }: AngleOutProps): ReactNode {
+function AngleOut({ axis, posture, value, marginDeg }: AngleOutProps): ReactNode {
   return (
     <p className="angle-out">
       <span className="angle-out__number">{Math.abs(value).toFixed(1)}°</span>{' '}
+      {marginDeg === null || marginDeg < SHOWN_FROM_DEG ? null : <span className="angle-out__margin">± {marginDeg.toFixed(1)}°</span>}{' '}
       <span className="angle-out__words">{swingDirection(posture, axis, value)}</span>
     </p>
   );

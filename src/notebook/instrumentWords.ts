@@ -5,20 +5,21 @@
  */
 export type Posture = 'held' | 'lap';
 
+/** Angles, and how much either way they are sure to (half a 95 % band). */
 export interface SwingAmounts {
   readonly elevationDeg: number;
   readonly lateralDeg: number;
-  readonly elevationSdDeg?: number | undefined;
-  readonly lateralSdDeg?: number | undefined;
+  readonly elevationMarginDeg?: number | undefined;
+  readonly lateralMarginDeg?: number | undefined;
 }
 
 /** What the horn, or the head, does: "the bell would come 3.0° up and 2.2° to the right". */
 export function swingClause(posture: Posture, swing: SwingAmounts): string {
   const up = Math.abs(swing.elevationDeg) >= NAMED_FROM_DEG
-    ? { amount: amountWords(swing.elevationDeg, swing.elevationSdDeg), rising: swing.elevationDeg > 0 }
+    ? { amount: amountWords(swing.elevationDeg, swing.elevationMarginDeg), rising: swing.elevationDeg > 0 }
     : null;
   const side = Math.abs(swing.lateralDeg) >= NAMED_FROM_DEG
-    ? { amount: amountWords(swing.lateralDeg, swing.lateralSdDeg), right: swing.lateralDeg > 0 }
+    ? { amount: amountWords(swing.lateralDeg, swing.lateralMarginDeg), right: swing.lateralDeg > 0 }
     : null;
   if (posture === 'lap') {
     const parts = [
@@ -62,7 +63,7 @@ const NAMED_FROM_NMM = 0.5;
 /** Angles below this round to 0.0° and are not named. */
 const NAMED_FROM_DEG = 0.05;
 
-function amountWords(valueDeg: number, sdDeg: number | undefined): string {
+function amountWords(valueDeg: number, marginDeg: number | undefined): string {
   const size = `${Math.abs(valueDeg).toFixed(1)}°`;
-  return sdDeg === undefined ? size : `${size} ± ${sdDeg.toFixed(1)}°`;
+  return marginDeg === undefined ? size : `${size} ± ${marginDeg.toFixed(1)}°`;
 }

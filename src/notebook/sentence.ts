@@ -1,7 +1,8 @@
 /** The one sentence that says what the picture means, with its numbers. Pure words from one reading's analysis. */
-import type { AngleBand, HalfShares, HornAngles } from '../core/analysis';
+import type { HalfShares, HornAngles } from '../core/analysis';
 import type { TravelSpec } from '../core/specs';
 import { type Posture, swingClause } from './instrumentWords';
+import type { AngleMargin } from './margin';
 
 export interface SentenceFacts {
   /** As shown to the reader, sounding or written. */
@@ -11,7 +12,7 @@ export interface SentenceFacts {
   readonly homeMeasured: boolean;
   readonly heldShare: HalfShares;
   readonly posture: Posture;
-  readonly band?: AngleBand | undefined;
+  readonly margin?: AngleMargin | undefined;
 }
 
 /** Where the rim is, what the horn would do, and what holding it still would cost. Three short statements. */
@@ -39,12 +40,12 @@ function millimetres(value: number): string | null {
   return Math.abs(value) >= NAMED_FROM_MM ? `${Math.abs(value).toFixed(1)}\u00a0mm` : null;
 }
 
-function swingStatement({ changeFromHome, band, posture, homeMeasured }: SentenceFacts): string {
+function swingStatement({ changeFromHome, margin, posture, homeMeasured }: SentenceFacts): string {
   const from = homeMeasured ? 'From the horn angle measured at home' : 'From the horn angle at home';
   return `${from}, ${swingClause(posture, {
     ...changeFromHome,
-    elevationSdDeg: band?.elevationSdDeg,
-    lateralSdDeg: band?.lateralSdDeg,
+    elevationMarginDeg: margin?.elevationDeg,
+    lateralMarginDeg: margin?.lateralDeg,
   })}.`;
 }
 

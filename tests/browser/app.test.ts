@@ -30,8 +30,8 @@ describe('a first visit', () => {
     const { page } = visit;
     await page.getByRole('button', { name: 'Pause' }).waitFor();
     expect(await sentence(page)).toMatch(/^At .+ the rim is .+ home\. From the horn angle .+\. Held still, .+\.$/);
-    const before = await page.locator('.transport__now').innerText();
-    await page.waitForFunction((text) => document.querySelector('.transport__now')?.textContent !== text, before);
+    const before = await page.locator('.shown-row__now').innerText();
+    await page.waitForFunction((text) => document.querySelector('.shown-row__now')?.textContent !== text, before);
     await page.getByRole('button', { name: 'Pause' }).click();
     await page.getByRole('button', { name: 'Play', exact: true }).waitFor();
     expectQuiet(visit);
@@ -203,7 +203,7 @@ describe('what is shown', () => {
   test('switches between following and held still, and between four views', async () => {
     const visit = await openStill();
     const { page } = visit;
-    const now = page.locator('.transport__now');
+    const now = page.locator('.shown-row__now');
     const seated = await now.innerText();
     await page.getByRole('radio', { name: 'held still as at home' }).check({ force: true });
     expect(await now.innerText()).toMatch(/· 0\.0°, 0\.0°$/);

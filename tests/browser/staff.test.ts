@@ -170,7 +170,7 @@ describe('charts', () => {
     await opened.page.keyboard.press('End');
     await opened.page.keyboard.press('ArrowLeft');
     expect(await events(opened)).toEqual([['select', 14], ['select', 13]]);
-    const said = 'F4: predicted 2.0° ± 1.4° up, 2.0° ± 0.6° left.';
+    const said = 'F4: predicted 2.0° ± 2.7° up, 2.0° ± 1.2° left.';
     expect(await opened.page.locator('[role=slider]').getAttribute('aria-valuetext')).toBe(said);
     expect(await opened.page.locator('.chart-readout').textContent()).toBe(said);
     const marks = opened.page.locator('svg[role=img] circle');

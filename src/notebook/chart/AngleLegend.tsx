@@ -8,7 +8,7 @@ export function AngleLegend({ band, measured }: { readonly band: boolean; readon
           <line className="chart-predicted-line" x1="0" x2="30" y1="6" y2="6" />
           <circle className="chart-predicted-mark" cx="15" cy="6" r="4" />
         </svg>
-        {band ? 'predicted, ± 1 sd' : 'predicted'}
+        {band ? 'predicted, 95 % band' : 'predicted'}
       </li>
       <li>
         <svg width="30" height="12" aria-hidden="true">
@@ -22,7 +22,7 @@ export function AngleLegend({ band, measured }: { readonly band: boolean; readon
             <line className="chart-error" x1="7" x2="7" y1="1" y2="17" />
             <rect className="chart-measured-mark" x="3" y="5" width="8" height="8" />
           </svg>
-          measured, ± 1 sd
+          measured, 95 % band
         </li>
       )}
     </ul>

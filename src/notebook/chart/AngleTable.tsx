@@ -1,3 +1,4 @@
+import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { AnglePoint } from './props';
 import { noteLabel, signed } from './words';
 
@@ -7,32 +8,36 @@ export function AngleTable({ points, words }: {
   readonly words: { readonly elevation: string; readonly lateral: string };
 }) {
   return (
-    <table className="chart-hidden">
-      <caption>Change of the horn angle from home, degrees</caption>
-      <thead>
-        <tr>
-          <th scope="col">Note</th>
-          <th scope="col">{`${words.elevation}, predicted`}</th>
-          <th scope="col">{`${words.lateral}, predicted`}</th>
-          <th scope="col">{`${words.elevation}, measured`}</th>
-          <th scope="col">{`${words.lateral}, measured`}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {points.map(({ readingIndex, label, predicted, band, measured }) => (
-          <tr key={readingIndex}>
-            <th scope="row">{noteLabel(label)}</th>
-            <td>{withSd(predicted.elevationDeg, band?.elevationSdDeg)}</td>
-            <td>{withSd(predicted.lateralDeg, band?.lateralSdDeg)}</td>
-            <td>{measured ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>
-            <td>{measured ? withSd(measured.lateralDeg, measured.sdDeg) : 'not measured'}</td>
+    // In a box of its own: a table does not shrink to a pixel, and would widen the page.
+    <div className="chart-hidden">
+      <table>
+        <caption>Change of the horn angle from home, degrees</caption>
+        <thead>
+          <tr>
+            <th scope="col">Note</th>
+            <th scope="col">{`${words.elevation}, predicted`}</th>
+            <th scope="col">{`${words.lateral}, predicted`}</th>
+            <th scope="col">{`${words.elevation}, measured`}</th>
+            <th scope="col">{`${words.lateral}, measured`}</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {points.map(({ readingIndex, label, predicted, band, measured }) => (
+            <tr key={readingIndex}>
+              <th scope="row">{noteLabel(label)}</th>
+              <td>{withSd(predicted.elevationDeg, band?.elevationSdDeg)}</td>
+              <td>{withSd(predicted.lateralDeg, band?.lateralSdDeg)}</td>
+              <td>{measured ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>
+              <td>{measured ? withSd(measured.lateralDeg, measured.sdDeg) : 'not measured'}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }
 
+/** With half the 95 % band. */
 function withSd(value: number, sd: number | undefined): string {
-  return sd ? `${signed(value)} ± ${sd.toFixed(1)}` : signed(value);
+  return sd ? `${signed(value)} ± ${(sd * NINETY_FIVE_PERCENT).toFixed(1)}` : signed(value);
 }

@@ -1,5 +1,6 @@
 import type { PanelLayout, PanelsLayout } from './panels';
 import type { AngleCurvePoint, AnglePoint } from './props';
+import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import { linePath, stripPath, toPixels } from './scale';
 
 export interface AngleTracesProps {
@@ -24,8 +25,8 @@ export function AngleTraces({ layout, panel, angle, points, curve, held, shownIn
     : points.map((point, index) => [x(index), y(point.predicted[key])] as const);
   const edges = points.flatMap(({ predicted, band }, index) => {
     if (!band) return [];
-    const sd = band[`${angle}SdDeg`];
-    return [{ x: x(index), high: y(predicted[key] + sd), low: y(predicted[key] - sd) }];
+    const margin = band[`${angle}SdDeg`] * NINETY_FIVE_PERCENT;
+    return [{ x: x(index), high: y(predicted[key] + margin), low: y(predicted[key] - margin) }];
   });
   return (
     <g>
@@ -38,8 +39,8 @@ export function AngleTraces({ layout, panel, angle, points, curve, held, shownIn
             key={readingIndex}
             x={x(index) + aside}
             y={y(measured[key])}
-            high={y(measured[key] + measured.sdDeg)}
-            low={y(measured[key] - measured.sdDeg)}
+            high={y(measured[key] + measured.sdDeg * NINETY_FIVE_PERCENT)}
+            low={y(measured[key] - measured.sdDeg * NINETY_FIVE_PERCENT)}
           />
         ) : null,
       )}

@@ -1,4 +1,5 @@
 /** How the charts say numbers: for the line under a chart, the hidden table and the sliders. */
+import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import { isNote, printedNote } from '../../core/pitch';
 import type { AnglePoint, Travel } from './props';
 
@@ -22,7 +23,7 @@ export function travelWords(travel: Travel): string {
   return `${sided(travel.upMm, '\u00a0mm', 'up', 'down')}, ${sided(travel.rightMm, '\u00a0mm', 'right', 'left')}`;
 }
 
-/** One sentence on a note of the angle chart. */
+/** One sentence on a note of the angle chart; ± is half a 95 % band. */
 export function angleSentence(point: AnglePoint): string {
   const { predicted, band, measured } = point;
   const first = `${noteLabel(point.label)}: predicted ${withSd(predicted.elevationDeg, band?.elevationSdDeg, 'up', 'down')}, ${withSd(predicted.lateralDeg, band?.lateralSdDeg, 'right', 'left')}`;
@@ -32,5 +33,5 @@ export function angleSentence(point: AnglePoint): string {
 }
 
 function withSd(value: number, sd: number | undefined, positive: string, negative: string): string {
-  return sided(value, sd === undefined ? '°' : `° ± ${sd.toFixed(1)}°`, positive, negative);
+  return sided(value, sd === undefined ? '°' : `° ± ${(sd * NINETY_FIVE_PERCENT).toFixed(1)}°`, positive, negative);
 }

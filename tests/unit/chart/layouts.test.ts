@@ -157,7 +157,7 @@ describe('words', () => {
       measured: { elevationDeg: 2.5, lateralDeg: 0, sdDeg: 1.5 },
     };
     expect(angleSentence(point)).toBe(
-      'B♭5: predicted 3.0° ± 1.4° up, 2.2° ± 0.6° left; measured 2.5° ± 1.5° up, 0.0° ± 1.5°.',
+      'B♭5: predicted 3.0° ± 2.7° up, 2.2° ± 1.2° left; measured 2.5° ± 2.9° up, 0.0° ± 2.9°.',
     );
     expect(angleSentence({ ...point, band: null, measured: null })).toBe('B♭5: predicted 3.0° up, 2.2° left.');
   });

@@ -22,8 +22,8 @@ describe('the sentence', () => {
     );
   });
 
-  test('gives the deviations where there are any', () => {
-    expect(say({ band: { elevationSdDeg: 1.4, lateralSdDeg: 0.6 } })).toContain(
+  test('gives the margins where they are known', () => {
+    expect(say({ margin: { elevationDeg: 1.4, lateralDeg: 0.6 } })).toContain(
       'the bell would come 3.0° ± 1.4° up and 2.2° ± 0.6° to the right.',
     );
   });

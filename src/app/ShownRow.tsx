@@ -1,0 +1,65 @@
+import { type ReactNode, useEffect, useRef } from 'react';
+import type { ViewName } from '../core/analysis';
+import { Choice } from '../notebook/Choice';
+import { shownMidi } from '../notebook/noteNames';
+import { formatFixed } from '../notebook/numberText';
+import { VIEWS } from '../notebook/shownWords';
+import { useApp, useSession } from './SessionContext';
+
+export interface ShownRowProps {
+  /** Written minus sounding while written names are shown, else 0. */
+  readonly shownTransposition: number;
+}
+
+const HORNS = [
+  { value: 'follow', label: 'horn follows' },
+  { value: 'held', label: 'held still' },
+] as const;
+
+/** What the picture shows, beside it: the same choices as in the Angles chapter, and the numbers of this moment. */
+export function ShownRow({ shownTransposition }: ShownRowProps): ReactNode {
+  const { store } = useSession();
+  const { horn, view } = useApp((state) => state.settings);
+  const { set } = store.getState();
+  return (
+    <div className="shown-row" role="group" aria-label="What is shown">
+      <Choice legend="Horn" legendHidden options={HORNS} value={horn} onChange={(next) => set({ horn: next })} />
+      <label className="tick">
+        shown
+        <select value={view} onChange={(event) => set(showing(event.target.value as ViewName))}>
+          {VIEWS.toReversed().map((one) => (
+            <option key={one.view} value={one.view}>
+              {one.name.toLowerCase()}
+            </option>
+          ))}
+        </select>
+      </label>
+      <LiveReadout shownTransposition={shownTransposition} />
+    </div>
+  );
+}
+
+/** A view is a way to find the horn's angle, so whoever chooses one wants to see the horn follow it. */
+export const showing = (view: ViewName): { readonly view: ViewName; readonly horn: 'follow' } => ({ view, horn: 'follow' });
+
+/** The moving numbers: written into the page frame by frame, without rendering; hidden from screen readers, which have the sentence. */
+function LiveReadout({ shownTransposition }: ShownRowProps): ReactNode {
+  const { playhead, store } = useSession();
+  const text = useRef<HTMLSpanElement>(null);
+  useEffect(() => {
+    const write = (): void => {
+      const frame = playhead.current();
+      const home = store.getState().analysis?.home.follow.pose;
+      if (text.current === null || frame === null || home === undefined) return;
+      const { upMm, rightMm } = frame.travel;
+      const up = frame.shown.elevationDeg - home.elevationDeg;
+      const right = frame.shown.lateralDeg - home.lateralDeg;
+      const note = frame.midi === null ? '' : shownMidi(Math.round(frame.midi), shownTransposition);
+      const place = `${formatFixed(upMm, 1)}, ${formatFixed(rightMm, 1)}\u00a0mm`;
+      text.current.textContent = `${note} \u2002${place} \u00b7 ${formatFixed(up, 1)}°, ${formatFixed(right, 1)}°`;
+    };
+    write();
+    return playhead.subscribe(write);
+  }, [playhead, store, shownTransposition]);
+  return <span className="shown-row__now" ref={text} aria-hidden="true" />;
+}
