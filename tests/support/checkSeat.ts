@@ -9,11 +9,11 @@ import { BY_ELEVATION, BY_LATERAL, BY_Z, ENERGY, type SeatEnergy, createSeatEner
 import type { PlayerRecord } from '../../src/core/specs';
 
 /**
- * How far an even net may disagree. An even net misplaces each jump of the pressure (lip line, edges) by up to half its step, and how much force
- * that is depends on how unlike the lips are; so the allowance goes with the step, and is wider for records that are no mouth.
+ * How far an even net may disagree with the net that the seat was balanced on. For ready-made arches the two agree to 0.01°
+ * (tests/reference/sampling.test.ts); with very unlike lips, a flat arch over a pointed one or a small touch each misplaces the pressure's jumps.
  */
 export interface Allowance {
-  /** Unbalanced part of F and of F × outer radius, times the number of azimuths. */
+  /** Unbalanced part of F and of F × outer radius. */
   readonly balance: number;
   /**
    * Where a stiff or a barely touching lip turns next to no movement into much force, parts of F say nothing. There the even net's energy
@@ -22,12 +22,11 @@ export interface Allowance {
   readonly near: number;
 }
 
-/** 1 % at 256 azimuths; 0.06 mm and 0.17° for a trombone. */
-export const MOUTH: Allowance = { balance: 2.56, near: 0.003 };
-/** 10 %; 0.2 mm and 0.6°. */
-export const NO_MOUTH: Allowance = { balance: 25.6, near: 0.01 };
+/** 5 %; or 0.06 mm and 0.17° for a trombone. */
+export const MOUTH: Allowance = { balance: 0.05, near: 0.003 };
+/** 10 %; or 0.2 mm and 0.6°. */
+export const NO_MOUTH: Allowance = { balance: 0.1, near: 0.01 };
 
-/** Rings at which the allowance's balance is meant; finer nets scale both ways. */
 const RINGS = 8;
 /** A seat that the first net denies is judged by this one: a small patch of contact falls between the nodes of the first. */
 const FINEST = { azimuths: 1536, rings: 48 };
@@ -38,18 +37,15 @@ export const evenEnergy = (record: PlayerRecord, arch: Arch, lipLineMm: number, 
 /** As `seatFault`, asked again of a much finer net before a seat is denied. */
 export function provenFault(record: PlayerRecord, arch: Arch, lipLineMm: number, first: SeatEnergy, ...seat: SeatQuestion): string | null {
   const outerRadiusMm = record.rim.outerDiameterMm / 2;
-  const [allowance] = seat;
-  const coarse = seatFault(first, outerRadiusMm, (allowance.balance * RINGS) / first.nodes.count, ...seat);
-  if (coarse === null) return null;
-  const finest = evenEnergy(record, arch, lipLineMm, FINEST.azimuths, FINEST.rings);
-  return seatFault(finest, outerRadiusMm, (4 * allowance.balance) / FINEST.azimuths, ...seat);
+  if (seatFault(first, outerRadiusMm, ...seat) === null) return null;
+  return seatFault(evenEnergy(record, arch, lipLineMm, FINEST.azimuths, FINEST.rings), outerRadiusMm, ...seat);
 }
 
 type SeatQuestion = readonly [allowance: Allowance, x: number, y: number, seat: SeatState, forceN: number, free: boolean];
 
 /** A sentence where the seat over (x, y) is no seat, else null. Angles in radians; `free`: follow, where moments vanish too. */
-function seatFault(energy: SeatEnergy, outerRadiusMm: number, balance: number, ...question: SeatQuestion): string | null {
-  const [{ near }, x, y, seat, forceN, free] = question;
+function seatFault(energy: SeatEnergy, outerRadiusMm: number, ...question: SeatQuestion): string | null {
+  const [{ balance, near }, x, y, seat, forceN, free] = question;
   const { value } = energy;
   const total = (dz: number, de: number, dl: number): number =>
     energy.evaluate(x, y, seat.z + dz, seat.elevation + de, seat.lateral + dl, true) ? value[ENERGY]! + forceN * dz : Infinity;
