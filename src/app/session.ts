@@ -144,7 +144,9 @@ export function readingAt(state: Pick<AppState, 'analysis'>, index: number): Rea
 function frameOf(reading: ReadingAnalysis, analysis: Analysis | null, { horn, view }: Settings): LiveFrame {
   return {
     midi: reading.midi,
+    direction: reading.direction,
     travel: reading.travel,
+    jaw: reading.jaw,
     shown: shownPose(reading, analysis, horn, view),
     follow: reading.follow,
     held: reading.held,

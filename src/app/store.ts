@@ -3,7 +3,7 @@
  * What it computes with is given, so that the rules here can be tested without a solver or a browser.
  */
 import { type StoreApi, createStore } from 'zustand/vanilla';
-import type { Analysis } from '../core/analysis';
+import type { Analysis, LoadDetail } from '../core/analysis';
 import type { Live } from '../core/live';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
 import { HomeUnseatedError, seatWords } from '../core/words';
@@ -48,7 +48,7 @@ export interface AppState extends Computed {
 
 export interface Solver {
   /** `before` is an earlier analysis whose parts may be reused. */
-  analyse(record: PlayerRecord, before?: Analysis): Analysis;
+  analyse(record: PlayerRecord, before?: Analysis, detail?: LoadDetail): Analysis;
   createLive(analysis: Analysis): Live;
 }
 
@@ -75,7 +75,11 @@ export function createAppStore(solver: Solver, record: PlayerRecord, settings: S
       ...compute(solver, record, NOTHING),
       change: (edit, key = null) =>
         moveTo(step(get().history, typeof edit === 'function' ? edit(get().record) : edit, key)),
-      settle: () => moveTo(closeStep(get().history)),
+      settle: () => {
+        moveTo(closeStep(get().history));
+        // A drag looks at the load only at a glance; what is left standing is looked at fully.
+        if (get().analysis?.readings.some((reading) => reading.detail === 'glance')) set(compute(solver, get().record, get()));
+      },
       undo: () => moveTo(undo(get().history)),
       redo: () => moveTo(redo(get().history)),
       select: (index) => {
@@ -96,7 +100,7 @@ export function createAppStore(solver: Solver, record: PlayerRecord, settings: S
       tryTravel: (travel, key) => {
         const state = get();
         const next = withTravel(state.record, state.selected, travel);
-        const computed = compute(solver, next, state);
+        const computed = compute(solver, next, state, 'glance');
         if (computed.failure !== null || !computed.analysis?.readings.some((one) => one.sources.includes(state.selected))) return false;
         set({ history: step(state.history, next, key), record: next, ...computed });
         return true;
@@ -121,9 +125,9 @@ export function movesHome(record: PlayerRecord, index: number): boolean {
 
 const NOTHING: Computed = { analysis: null, live: null, failure: null };
 
-function compute(solver: Solver, record: PlayerRecord, last: Computed): Computed {
+function compute(solver: Solver, record: PlayerRecord, last: Computed, detail: LoadDetail = 'full'): Computed {
   try {
-    const analysis = solver.analyse(record, last.analysis ?? undefined);
+    const analysis = solver.analyse(record, last.analysis ?? undefined, detail);
     return { analysis, live: solver.createLive(analysis), failure: null };
   } catch (error) {
     return { analysis: last.analysis, live: last.live, failure: failureWords(error) };

@@ -100,7 +100,12 @@ export interface KnownHorn extends HornAngles {
   readonly sdDeg: number;
 }
 
+/** `full` for what is read off and written down; `glance` for the moving picture: shares to about 0.01, peak to about 2 %. */
+export type LoadDetail = 'full' | 'glance';
+
 export interface ReadingAnalysis {
+  /** How closely the loads were looked at. */
+  readonly detail: LoadDetail;
   readonly note: string;
   readonly midi: number;
   readonly direction: PlayingDirection | null;
@@ -156,7 +161,11 @@ export interface Analysis {
 export interface LiveFrame {
   /** Fractional MIDI number on the path; null while the rim is dragged away from it. */
   readonly midi: number | null;
+  /** Which way along the path; null where the readings have no direction, or off the path. */
+  readonly direction: PlayingDirection | null;
   readonly travel: { readonly upMm: number; readonly rightMm: number };
+  /** Where the lower jaw stands; null for the record's own jaw and for a single surface. */
+  readonly jaw: JawSpec | null;
   /** The pose drawn: follow, held, or one of the simpler views. */
   readonly shown: RimPose;
   readonly follow: Seated;

@@ -19,7 +19,7 @@ export interface Travel {
 }
 
 export interface Live {
-  /** MIDI numbers of the lowest and highest reading; null without readings. */
+  /** MIDI numbers of the lowest and highest reading of all branches; null without readings. */
   readonly range: { readonly low: number; readonly high: number } | null;
   /** Travel at a pitch; outside the readings the end's travel, marked extrapolated in the frame. */
   travelAt(midi: number, direction?: PlayingDirection | null): Travel | null;
@@ -51,7 +51,14 @@ export function createLive(analysis: Analysis): Live {
   const branchFor = (direction: PlayingDirection | null | undefined): BranchCurves | null =>
     branches.get(direction ?? null) ?? fallback;
 
-  function frame(travel: Travel, forceN: number, jaw: JawSpec | null, midi: number | null, outside: boolean, options: LiveOptions) {
+  function frame(
+    travel: Travel,
+    forceN: number,
+    jaw: JawSpec | null,
+    midi: number | null,
+    outside: boolean,
+    options: LiveOptions,
+  ): LiveFrame | null {
     const request: SeatRequest = { upMm: home.upMm + travel.upMm, rightMm: home.rightMm + travel.rightMm, forceN, jaw };
     const follow = session.follow(request, nearFollow, 'glance');
     if (!isSeated(follow)) return null;
@@ -59,7 +66,8 @@ export function createLive(analysis: Analysis): Live {
     if (!isSeated(held)) return null;
     nearFollow = follow.pose;
     nearHeld = held.pose;
-    return { midi, travel, shown: shownPose(follow, held, options), follow, held, extrapolated: outside };
+    const direction = midi === null ? null : (options.direction ?? null);
+    return { midi, direction, travel, jaw, shown: shownPose(follow, held, options), follow, held, extrapolated: outside };
   }
 
   function shownPose(follow: Seated, held: Seated, options: LiveOptions): RimPose {
@@ -72,7 +80,7 @@ export function createLive(analysis: Analysis): Live {
   }
 
   return {
-    range: fallback && { low: fallback.low, high: fallback.high },
+    range: fallback && wholeRange([...branches.values()].flatMap((branch) => branch ?? [])),
     travelAt(midi, direction) {
       const branch = branchFor(direction);
       return branch && { upMm: branch.up.at(midi), rightMm: branch.right.at(midi) };
@@ -118,6 +126,11 @@ function curvesOf(analysis: Analysis, branch: PathBranch): BranchCurves | null {
     jawMoves: readings.some((reading) => reading.jaw !== null),
   };
 }
+
+const wholeRange = (branches: readonly BranchCurves[]): { readonly low: number; readonly high: number } => ({
+  low: Math.min(...branches.map((branch) => branch.low)),
+  high: Math.max(...branches.map((branch) => branch.high)),
+});
 
 function interpolatedJaw(branch: BranchCurves, own: JawSpec, midi: number): JawSpec {
   return {

@@ -2,7 +2,7 @@
 import { useEffect, useImperativeHandle, useRef, type Ref } from 'react';
 import { useFrame, useThree } from '@react-three/fiber';
 import type { PerspectiveCamera } from 'three';
-import { STEEPEST_DEG, type View, fitDistance } from './views';
+import { STEEPEST_DEG, type View, fitView } from './views';
 
 export interface CameraControl {
   /** Degrees round the player and up. */
@@ -44,10 +44,11 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
   useEffect(() => {
     const move = state.current;
     keepPlace(move.from, move);
-    move.to.azimuth = view.azimuthDeg;
-    move.to.elevation = view.elevationDeg;
-    move.to.distance = fitDistance(view, aspect);
-    [move.to.x, move.to.y, move.to.z] = view.target;
+    const fit = fitView(view, aspect);
+    move.to.azimuth = fit.azimuthDeg;
+    move.to.elevation = fit.elevationDeg;
+    move.to.distance = fit.distance;
+    [move.to.x, move.to.y, move.to.z] = fit.target;
     move.part = move.started && !reducedMotion ? 0 : 1;
     move.started = true;
     invalidate();
@@ -65,7 +66,7 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
       },
       zoom(factor) {
         const { to } = state.current;
-        const fit = fitDistance(view, aspect);
+        const fit = fitView(view, aspect).distance;
         to.distance = Math.min(fit * FARTHEST, Math.max(fit * NEAREST, to.distance * factor));
         state.current.part = 1;
         invalidate();

@@ -3,7 +3,7 @@
  * loads nothing of three. The rim is dragged in either drawing: up and down in the section, both ways from the front.
  */
 import { useLayoutEffect, useMemo, useRef, useSyncExternalStore } from 'react';
-import type { Arch } from '../core/arch';
+import { type Arch, moveJaw } from '../core/arch';
 import type { RimPose } from '../core/analysis';
 import { contourHeight } from '../core/rim';
 import { crownSpot } from './crownShape';
@@ -34,10 +34,12 @@ const SIDE = { left: -16, top: 27, width: 92, height: 58 };
 const FRONT = { left: -36, top: 27, width: 72, height: 58 };
 
 export function FlatStage(props: FlatStageProps) {
-  const { arch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera } = props;
+  const { arch: ownArch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera } = props;
   const words = props.words ?? englishStageWords;
   const palette = palettes[theme];
   const frame = useSyncExternalStore(live.subscribe, live.current);
+  const jaw = frame?.jaw ?? null;
+  const arch = useMemo(() => (jaw === null ? ownArch : moveJaw(ownArch, jaw)), [ownArch, jaw]);
   const jaws = useMemo(() => jawFaces(arch).map((face) => ({ face, teeth: placeTeeth(face, teeth) })), [arch, teeth]);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
   const mirrored = camera === 'mirror';

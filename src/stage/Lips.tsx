@@ -2,7 +2,9 @@
 import { useCallback, useMemo } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
+import type { JawSpec } from '../core/specs';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
+import { jawMove } from './jawMove';
 import { LIP_COLUMNS, LIP_ROWS, type LipSheet, columnMm, lipTint, moveLips } from './lipSheet';
 import type { StagePalette } from './palette';
 import { createStand, writeStand } from './stand';
@@ -10,6 +12,10 @@ import { useLiveFrame } from './useLiveFrame';
 
 interface LipsProps {
   readonly sheet: LipSheet;
+  /** Where the lower jaw stood when the sheet's table was made. */
+  readonly restJaw: JawSpec | null;
+  /** The record's own jaw, where a frame names none. */
+  readonly ownJaw: JawSpec | null;
   readonly lipLineMm: number;
   readonly live: LiveSource;
   readonly palette: StagePalette;
@@ -20,7 +26,7 @@ const RED_OPACITY = 0.68;
 const SKIN_OPACITY = 0.42;
 const LID_OPACITY = 0.62;
 
-export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
+export function Lips({ sheet, restJaw, ownJaw, lipLineMm, live, palette, cut }: LipsProps) {
   const geometry = useMemo(() => {
     const made = geometryOf(sheet.positions, sheet.index, { values: lipColors(sheet, palette), size: 4 });
     made.setAttribute('normal', new BufferAttribute(sheet.normals, 3));
@@ -34,12 +40,12 @@ export function Lips({ sheet, lipLineMm, live, palette, cut }: LipsProps) {
   const update = useCallback(
     (frame: LiveFrame) => {
       writeStand(frame.shown, stand);
-      moveLips(sheet, stand, lipLineMm);
+      moveLips(sheet, stand, lipLineMm, jawMove(restJaw, frame.jaw ?? ownJaw));
       geometry.attributes['position']!.needsUpdate = true;
       geometry.attributes['normal']!.needsUpdate = true;
       lids.attributes['position']!.needsUpdate = true;
     },
-    [geometry, lids, sheet, stand, lipLineMm],
+    [geometry, lids, sheet, stand, restJaw, ownJaw, lipLineMm],
   );
   useLiveFrame(live, update);
   return (

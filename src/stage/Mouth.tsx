@@ -2,9 +2,12 @@
 import { useMemo } from 'react';
 import { type BufferGeometry, DoubleSide, type Plane } from 'three';
 import { crownShell } from './crownShape';
+import type { LiveSource } from '../core/analysis';
+import type { JawSpec } from '../core/specs';
 import type { PlacedTooth } from './dentition';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
 import { gumShell } from './gumShape';
+import { JawGroup } from './JawGroup';
 import type { JawFace } from './jawFaces';
 import type { StagePalette } from './palette';
 
@@ -15,12 +18,22 @@ export interface DrawnJaw {
 
 interface MouthProps {
   readonly jaws: readonly DrawnJaw[];
+  /** Where the lower jaw stands as drawn. */
+  readonly own: JawSpec | null;
+  readonly live: LiveSource;
   readonly palette: StagePalette;
   readonly cut: readonly Plane[];
 }
 
-export function Mouth({ jaws, palette, cut }: MouthProps) {
-  return jaws.map((jaw) => <Jaw key={jaw.face.upper ? 'upper' : 'lower'} jaw={jaw} palette={palette} cut={cut} />);
+export function Mouth({ jaws, own, live, palette, cut }: MouthProps) {
+  return jaws.map((jaw) =>
+    jaw.face.upper ? (
+      <Jaw key="upper" jaw={jaw} palette={palette} cut={cut} />
+    ) : (
+      <JawGroup key="lower" own={own} live={live}>
+        <Jaw jaw={jaw} palette={palette} cut={cut} />
+      </JawGroup>
+    ));
 }
 
 function Jaw({ jaw, palette, cut }: { jaw: DrawnJaw; palette: StagePalette; cut: readonly Plane[] }) {

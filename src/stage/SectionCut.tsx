@@ -2,8 +2,10 @@
 import { useCallback, useMemo, useRef } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Group, type Plane, ShapeUtils, Sphere, Vector2, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
+import type { JawSpec } from '../core/specs';
 import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
 import { LIP_COLUMNS, LIP_ROWS, type LipSheet, lipTint } from './lipSheet';
+import { JawGroup } from './JawGroup';
 import type { DrawnJaw } from './Mouth';
 import type { StagePalette } from './palette';
 import { type Outline, jawSection } from './sectionShape';
@@ -11,6 +13,8 @@ import { useLiveFrame } from './useLiveFrame';
 
 interface SectionProps {
   readonly jaws: readonly DrawnJaw[];
+  /** Where the lower jaw stands as drawn. */
+  readonly own: JawSpec | null;
   readonly sheet: LipSheet;
   readonly live: LiveSource;
   readonly palette: StagePalette;
@@ -21,22 +25,23 @@ interface SectionProps {
 /** Each layer stands this far before the one behind it, mm, toward the player's right. */
 const LAYER_MM = 0.06;
 
-export function SectionCut({ jaws, sheet, live, palette, plane }: SectionProps) {
+export function SectionCut({ jaws, own, sheet, live, palette, plane }: SectionProps) {
   const group = useRef<Group>(null);
   const parts = useMemo(
     () =>
-      jaws.flatMap((jaw) => {
+      jaws.map((jaw) => {
         const section = jawSection(jaw.face, jaw.teeth, 0);
-        return [
+        const fills = [
           { outline: section.gum, color: palette.gum, layer: 1 },
           { outline: section.root, color: palette.ivoryNeck, layer: 2 },
           { outline: section.crown, color: palette.ivory, layer: 3 },
         ].map(({ outline, color, layer }) => ({ fill: filled(outline, layer), line: outlined(outline, layer), color }));
+        return { upper: jaw.face.upper, fills };
       }),
     [jaws, palette],
   );
   const lips = useMemo(() => lipSection(sheet, palette), [sheet, palette]);
-  useDisposal(useMemo(() => [lips.fill, lips.line, ...parts.flatMap((part) => [part.fill, part.line])], [lips, parts]));
+  useDisposal(useMemo(() => [lips.fill, lips.line, ...parts.flatMap(({ fills }) => fills.flatMap(({ fill, line }) => [fill, line]))], [lips, parts]));
   const update = useCallback(
     (frame: LiveFrame) => {
       const x = frame.shown.rimCentreMm[0];
@@ -49,15 +54,19 @@ export function SectionCut({ jaws, sheet, live, palette, plane }: SectionProps) 
   useLiveFrame(live, update);
   return (
     <group ref={group}>
-      {parts.map((part, index) => (
-        <group key={index}>
-          <mesh geometry={part.fill}>
-            <meshBasicMaterial color={part.color} side={DoubleSide} />
-          </mesh>
-          <lineLoop geometry={part.line}>
-            <lineBasicMaterial color={palette.sectionLine} />
-          </lineLoop>
-        </group>
+      {parts.map(({ upper, fills }) => (
+        <JawGroup key={upper ? 'upper' : 'lower'} own={upper ? null : own} live={live}>
+          {fills.map((part, index) => (
+            <group key={index}>
+              <mesh geometry={part.fill}>
+                <meshBasicMaterial color={part.color} side={DoubleSide} />
+              </mesh>
+              <lineLoop geometry={part.line}>
+                <lineBasicMaterial color={palette.sectionLine} />
+              </lineLoop>
+            </group>
+          ))}
+        </JawGroup>
       ))}
       <mesh geometry={lips.fill} renderOrder={10}>
         <meshBasicMaterial vertexColors transparent opacity={0.9} side={DoubleSide} />

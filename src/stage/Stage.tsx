@@ -3,6 +3,7 @@ import { useCallback, useEffect, useMemo, useRef, useState, type KeyboardEvent, 
 import { Canvas, useThree } from '@react-three/fiber';
 import { Plane, Vector3 } from 'three';
 import type { LiveSource } from '../core/analysis';
+import { moveJaw } from '../core/arch';
 import { contourHeight } from '../core/rim';
 import { CameraRig, type CameraControl } from './CameraRig';
 import { placeTeeth } from './dentition';
@@ -10,6 +11,7 @@ import { type PictureState, pointUnder } from './dragPlane';
 import { Fan, HeldGhost } from './Fan';
 import { fanOf } from './fanShape';
 import { FlatStage } from './FlatStage';
+import { scenePoints, spreadOf } from './framing';
 import { Instrument } from './Instrument';
 import { jawFaces } from './jawFaces';
 import { LightRig } from './LightRig';
@@ -27,13 +29,12 @@ import { instrumentProfiles } from './rimShape';
 import { SectionCut } from './SectionCut';
 import { stageLabels } from './stageLabels';
 import { stageStyle } from './stageStyle';
+import { useSettledJaw } from './useSettledJaw';
 import { FIELD_OF_VIEW_DEG, viewOf } from './views';
 import { englishStageWords } from './words';
 
 /** A clipping plane this far out takes nothing away. */
 const NO_CUT = 1e6;
-/** The rim's centre stands about this part of the lips' thickness before the teeth. */
-const RIM_OUT = 0.75;
 /** The fan reaches this far beyond the drawn tube. */
 const FAN_BEYOND_MM = 22;
 /** Long enough that a few degrees can be seen. */
@@ -50,22 +51,27 @@ export function Stage(props: StageProps) {
   const jaws = useMemo(() => jawFaces(arch).map((face) => ({ face, teeth: placeTeeth(face, teeth) })), [arch, teeth]);
   const allTeeth = useMemo(() => jaws.flatMap((jaw) => jaw.teeth), [jaws]);
   const contour = useCallback((radiusMm: number) => contourHeight(rim, radiusMm), [rim]);
-  const rest = useMemo(() => restLips(arch, lips), [arch, lips]);
+  const restJaw = useSettledJaw(live, arch.jaw);
+  const rest = useMemo(() => restLips(restJaw === null ? arch : moveJaw(arch, restJaw), lips), [arch, restJaw, lips]);
   const sheet = useMemo(() => createLipSheet(rest, rim, contour, lipLineMm), [rest, rim, contour, lipLineMm]);
   const profiles = useMemo(() => instrumentProfiles(rim, contour), [rim, contour]);
   const fan = useMemo(() => fanOf(analysis, path, horn), [analysis, path, horn]);
   const lengthMm = Math.max(profiles.lengthMm + FAN_BEYOND_MM, FAN_LEAST_MM);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
-  // Not the home place itself: the camera must not move while home is dragged.
-  const middleY = -(arch.jaw?.openingMm ?? 0) / 2;
-  const lipMm = lips.upper.thicknessMm;
-  const view = useMemo(() => viewOf(camera, [0, middleY, lipMm * RIM_OUT], lengthMm), [camera, middleY, lipMm, lengthMm]);
+  const [dragging, setDragging] = useState(false);
+  const spread = useKept(useMemo(() => spreadOf(analysis), [analysis]), dragging);
+  const elsewhere = useKept(useMemo(() => analysis.readings.flatMap((reading) => reading.jaw ?? []), [analysis]), dragging);
+  const view = useMemo(
+    () => viewOf(camera, scenePoints({ jaws, own: arch.jaw, elsewhere, lips, rim, lengthMm }, spread)),
+    [camera, jaws, arch, elsewhere, lips, rim, lengthMm, spread],
+  );
   const labels = useMemo(
     () =>
       stageLabels({
         analysis,
         fan,
         teeth: allTeeth,
+        own: arch.jaw,
         lengthMm,
         tubeMm: profiles.lengthMm,
         selected,
@@ -73,7 +79,7 @@ export function Stage(props: StageProps) {
         showHeldGhost: props.showHeldGhost,
         words,
       }),
-    [analysis, fan, allTeeth, lengthMm, profiles, selected, props.showToothNumbers, props.showHeldGhost, words],
+    [analysis, fan, allTeeth, arch, lengthMm, profiles, selected, props.showToothNumbers, props.showHeldGhost, words],
   );
 
   const cutting = camera === 'side';
@@ -115,9 +121,9 @@ export function Stage(props: StageProps) {
           <CameraRig view={view} reducedMotion={reducedMotion} control={control} />
           <PictureProbe picture={picture.current} mirrored={view.mirrored} live={live} changed={props} />
           <LightRig dark={theme === 'projector'} />
-          <Mouth jaws={jaws} palette={palette} cut={cut} />
-          <Lips sheet={sheet} lipLineMm={lipLineMm} live={live} palette={palette} cut={cut} />
-          {cutting && <SectionCut jaws={jaws} sheet={sheet} live={live} palette={palette} plane={plane} />}
+          <Mouth jaws={jaws} own={arch.jaw} live={live} palette={palette} cut={cut} />
+          <Lips sheet={sheet} restJaw={restJaw} ownJaw={arch.jaw} lipLineMm={lipLineMm} live={live} palette={palette} cut={cut} />
+          {cutting && <SectionCut jaws={jaws} own={arch.jaw} sheet={sheet} live={live} palette={palette} plane={plane} />}
           <Instrument
             profiles={profiles}
             live={live}
@@ -154,15 +160,29 @@ export function Stage(props: StageProps) {
         words={words}
         handle={handle}
         pointUnder={under}
-        arrowRight={view.mirrored || camera === 'side' ? 1 : -1}
-        onDragStart={props.onDragStart}
+        arrowRight={view.mirrored || camera === 'side' || camera === 'above' ? 1 : -1}
+        onDragStart={() => {
+          setDragging(true);
+          props.onDragStart();
+        }}
         onDragTravel={props.onDragTravel}
-        onDragEnd={props.onDragEnd}
+        onDragEnd={() => {
+          setDragging(false);
+          props.onDragEnd();
+        }}
         onNudge={props.onNudge}
       />
       <PressureLegend scaleKPa={scaleKPa} words={words} box={legend} />
     </div>
   );
+}
+
+/** The same value as long as it says the same, and while the rim is dragged in any case: the camera must not run from the hand. */
+function useKept<T>(value: T, dragging: boolean): T {
+  const [kept, setKept] = useState(value);
+  const stays = dragging || JSON.stringify(kept) === JSON.stringify(value);
+  if (!stays) setKept(value);
+  return stays ? kept : value;
 }
 
 /** Hands the camera and the picture's size to the drag, and asks for a frame when the live source or a prop changes. */

@@ -46,6 +46,9 @@ interface LipScratch {
   readonly furrow: Float64Array;
   readonly rowStart: Int32Array;
   readonly rowTaps: Float64Array;
+  /** The same for the lower lip, which goes along with the jaw. */
+  readonly lowerStart: Int32Array;
+  readonly lowerTaps: Float64Array;
   readonly upper: Float64Array;
   readonly lower: Float64Array;
 }
@@ -85,6 +88,8 @@ export function createLipSheet(rest: LipRest, rim: RimSpec, contourOf: (radiusMm
       furrow: rows.map((up) => Math.exp(-((up / 1.5) ** 2))),
       rowStart: new Int32Array(LIP_ROWS),
       rowTaps: new Float64Array(LIP_ROWS * 4),
+      lowerStart: new Int32Array(LIP_ROWS),
+      lowerTaps: new Float64Array(LIP_ROWS * 4),
       upper: new Float64Array(rest.rows + 3),
       lower: new Float64Array(rest.rows + 3),
     },
@@ -106,8 +111,19 @@ export function lipTint(left: number, up: number): { readonly red: number; reado
   return { red, shown: edge, line };
 }
 
-/** Writes positions and normals for a rim that stands at `stand`; `lipLineMm` above its centre in its plane. No allocation. */
-export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): void {
+/** How far the lower front teeth stand from where they stood when the rest was tabled, mm. */
+export interface LowerShift {
+  readonly upMm: number;
+  readonly forwardMm: number;
+}
+
+const NO_SHIFT: LowerShift = { upMm: 0, forwardMm: 0 };
+
+/**
+ * Writes positions and normals for a rim that stands at `stand`; `lipLineMm` above its centre in its plane. A jaw that has moved takes
+ * the lower lip along as one piece: right but for the hinge's turn, until a new rest is tabled. No allocation.
+ */
+export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number, shift: LowerShift = NO_SHIFT): void {
   const { rest, positions, scratch, rowMm } = sheet;
   const { centre, directions } = stand;
   const cx = centre[0]!;
@@ -122,7 +138,11 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): v
   const ringMiddle = (sheet.innerRadiusMm + sheet.outerRadiusMm) / 2;
   const ringHalf = (sheet.outerRadiusMm - sheet.innerRadiusMm) / 2;
   // Rows stand at the same heights in every column, so their weights are worked out once.
-  for (let row = 0; row < LIP_ROWS; row++) tapsAt(rest, lineY + rowMm[row]!, scratch.rowStart, scratch.rowTaps, row);
+  for (let row = 0; row < LIP_ROWS; row++) {
+    const y = lineY + rowMm[row]!;
+    tapsAt(rest, y, scratch.rowStart, scratch.rowTaps, row);
+    tapsAt(rest, y - shift.upMm, scratch.lowerStart, scratch.lowerTaps, row);
+  }
   for (let column = 0; column < LIP_COLUMNS; column++) {
     const left = scratch.columnMm[column]!;
     const arc = middleArc + left * perMm;
@@ -132,12 +152,13 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): v
     const nz = rayAt(rest, rest.rayNz, arc);
     columnProfile(rest, rest.outerUpper, arc, scratch.upper);
     columnProfile(rest, rest.outerLower, arc, scratch.lower);
+    const forward = nz * shift.forwardMm;
     const corner = FURROW_MM * smooth((MOUTH_HALF_MM + 1 - Math.abs(left)) / 6);
     for (let row = 0; row < LIP_ROWS; row++) {
       const y = lineY + rowMm[row]!;
       const upperPart = scratch.upperPart[row]!;
       let out = upperPart > 0 ? upperPart * tapped(scratch.upper, scratch.rowStart, scratch.rowTaps, row) : 0;
-      if (upperPart < 1) out += (1 - upperPart) * tapped(scratch.lower, scratch.rowStart, scratch.rowTaps, row);
+      if (upperPart < 1) out += (1 - upperPart) * (forward + tapped(scratch.lower, scratch.lowerStart, scratch.lowerTaps, row));
       const flatX = footX + nx * out - cx;
       const flatY = y - cy;
       const flatZ = footZ + nz * out - cz;
@@ -152,18 +173,28 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number): v
       positions[at + 1] = y - ay * back;
       positions[at + 2] = cz + flatZ - az * back - nz * furrow;
     }
-    writeInside(sheet, column, lineY, arc, footX, footZ, nx, nz);
+    writeInside(sheet, column, lineY, arc, footX, footZ, nx, nz, shift);
   }
   writeNormals(sheet);
 }
 
 /** The lids at both ends of a column and, in the middle column, the inner line of the section. */
-function writeInside(sheet: LipSheet, column: number, lineY: number, arc: number, footX: number, footZ: number, nx: number, nz: number): void {
+function writeInside(
+  sheet: LipSheet,
+  column: number,
+  lineY: number,
+  arc: number,
+  footX: number,
+  footZ: number,
+  nx: number,
+  nz: number,
+  shift: LowerShift,
+): void {
   const { rest, lids, innerLine, positions, scratch, rowMm } = sheet;
   for (let end = 0; end < 2; end++) {
     const row = end === 0 ? LIP_ROWS - 1 : 0;
     const y = lineY + rowMm[row]!;
-    const inside = restAt(rest, rest.inner, arc, y);
+    const inside = end === 0 ? restAt(rest, rest.inner, arc, y) : restAt(rest, rest.inner, arc, y - shift.upMm) + nz * shift.forwardMm;
     const at = (column * 4 + end * 2) * 3;
     const outside = (column * LIP_ROWS + row) * 3;
     lids[at] = footX + nx * inside;
@@ -176,7 +207,9 @@ function writeInside(sheet: LipSheet, column: number, lineY: number, arc: number
   if (column !== (LIP_COLUMNS - 1) / 2) return;
   columnProfile(rest, rest.inner, arc, scratch.upper);
   for (let row = 0; row < LIP_ROWS; row++) {
-    const inside = tapped(scratch.upper, scratch.rowStart, scratch.rowTaps, row);
+    const ofUpper = tapped(scratch.upper, scratch.rowStart, scratch.rowTaps, row);
+    const ofLower = tapped(scratch.upper, scratch.lowerStart, scratch.lowerTaps, row) + nz * shift.forwardMm;
+    const inside = ofLower + (ofUpper - ofLower) * scratch.upperPart[row]!;
     innerLine[row * 3] = footX + nx * inside;
     innerLine[row * 3 + 1] = lineY + rowMm[row]!;
     innerLine[row * 3 + 2] = footZ + nz * inside;

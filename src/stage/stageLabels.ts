@@ -1,8 +1,11 @@
 /** Which words stand in the picture, most important first. */
 import type { Vector3 } from 'three';
 import type { Analysis, RimPose } from '../core/analysis';
+import type { JawSpec } from '../core/specs';
+import type { Vec3 } from '../core/vector';
 import type { PlacedTooth } from './dentition';
 import { type Fan, pointOn } from './fanShape';
+import { jawMove, movedPoint } from './jawMove';
 import type { LabelSpec } from './Overlay';
 import type { StageWords } from './props';
 
@@ -10,6 +13,8 @@ interface LabelOptions {
   readonly analysis: Analysis;
   readonly fan: Fan;
   readonly teeth: readonly PlacedTooth[];
+  /** Where the lower teeth's jaw stands as they were placed. */
+  readonly own: JawSpec | null;
   readonly lengthMm: number;
   /** Length of the drawn tube. */
   readonly tubeMm: number;
@@ -55,10 +60,15 @@ export function stageLabels(options: LabelOptions): LabelSpec[] {
   if (options.showToothNumbers) {
     for (const tooth of [...options.teeth].sort((a, b) => a.kind - b.kind)) {
       const height = tooth.edgeMm + (tooth.marginMm - tooth.edgeMm) * 0.45;
-      labels.push({ id: `tooth-${tooth.fdi}`, text: String(tooth.fdi), look: 'tooth', at: tooth.face.pointAt(tooth.arcMm, height) });
+      labels.push({ id: `tooth-${tooth.fdi}`, text: String(tooth.fdi), look: 'tooth', at: onTooth(tooth.face.pointAt(tooth.arcMm, height), tooth.face.upper, options.own) });
     }
   }
   return labels;
+}
+
+/** Lower teeth go where the jaw goes. */
+function onTooth(place: Vec3, upper: boolean, own: JawSpec | null): LabelSpec['at'] {
+  return upper || own === null ? place : (frame, out) => out.set(...movedPoint(place, jawMove(own, frame.jaw)));
 }
 
 function onAxis(pose: RimPose, along: number, out: Vector3): void {
