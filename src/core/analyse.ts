@@ -1,5 +1,5 @@
 /** `analyse(record)`: the pure function from what was observed to what the views show. */
-import type { Analysis, HomeAnalysis, HornAngles, Problem, ReadingAnalysis, Seated, ViewAngles } from './analysis';
+import type { Analysis, HomeAnalysis, HornAngles, LoadDetail, Problem, ReadingAnalysis, Seated, ViewAngles } from './analysis';
 import { anglesFromAxis } from './frame';
 import { midiOf } from './pitch';
 import { type PooledReading, branchesOf, poolReadings } from './readings';
@@ -35,9 +35,10 @@ export function workingsOf(analysis: Analysis): Workings {
 /**
  * Analyses a record (already checked by its schema). `before` is an earlier analysis: what it shares with this record is reused and
  * its poses start the search, with the same answers to the solver's tolerance. Readings without a seat are named in `problems`.
+ * With `glance` a reading that has moved gets its load at a glance, quick enough for a drag; a later full analysis looks again.
  * Throws HomeUnseatedError where home itself has no seat, RangeError where arch, rim or a note cannot be read.
  */
-export function analyse(record: PlayerRecord, before?: Analysis): Analysis {
+export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full'): Analysis {
   const sameMouth = before !== undefined && samePlayer(before.record, record);
   const session = sameMouth ? workingsOf(before).session : createSeatSession(record);
   const pooled = poolReadings(record);
@@ -47,13 +48,13 @@ export function analyse(record: PlayerRecord, before?: Analysis): Analysis {
   const readings: ReadingAnalysis[] = [];
   const problems: Problem[] = [];
   for (const reading of pooled) {
-    const kept = sameHome ? before.readings.find((each) => sameReading(each, reading)) : undefined;
+    const kept = sameHome ? before.readings.find((each) => sameReading(each, reading) && (each.detail === 'full' || detail === 'glance')) : undefined;
     if (kept) {
       readings.push({ ...kept, ...reading, predictedHorn: predict(home, kept.changeFromHome) });
       continue;
     }
     const near = before?.readings.find((each) => each.midi === reading.midi && each.direction === reading.direction);
-    const answer = analyseReading(record, session, views, home, reading, near);
+    const answer = analyseReading({ record, session, views, home, detail }, reading, near);
     if ('words' in answer) problems.push(answer);
     else readings.push(answer);
   }
@@ -108,11 +109,14 @@ function analyseHome(
 
 const homeRequests = new WeakMap<HomeAnalysis, SeatRequest>();
 
+interface AtHand extends Workings {
+  readonly record: PlayerRecord;
+  readonly home: HomeAnalysis;
+  readonly detail: LoadDetail;
+}
+
 function analyseReading(
-  record: PlayerRecord,
-  session: SeatSession,
-  views: SmoothViews,
-  home: HomeAnalysis,
+  { record, session, views, home, detail }: AtHand,
   reading: PooledReading,
   near: ReadingAnalysis | undefined,
 ): ReadingAnalysis | Problem {
@@ -125,15 +129,16 @@ function analyseReading(
   // At home's own place the answer is home's own, so that no change from home is none at all.
   const follow = sameRequest(homeRequests.get(home), request, session.jaw)
     ? home.follow
-    : session.follow(request, near?.follow.pose ?? home.follow.pose);
+    : session.follow(request, near?.follow.pose ?? home.follow.pose, detail);
   if (follow.kind === 'unseated') return problem(record, reading, follow.reason, follow.words, 'follow');
-  const held = session.held(request, home.follow.pose, near?.held.pose ?? follow.pose);
+  const held = session.held(request, home.follow.pose, near?.held.pose ?? follow.pose, detail);
   if (held.kind === 'unseated') return problem(record, reading, held.reason, held.words, 'held');
   const changeFromHome = changeBetween(home.follow.pose, follow.pose);
   const centre = follow.pose.rimCentreMm;
   const homeCentre = home.follow.pose.rimCentreMm;
   return {
     ...reading,
+    detail,
     follow,
     held,
     changeFromHome,

@@ -73,7 +73,10 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   const probeRadii = [inner, middle, outer] as const;
   const probeRecede = probeRadii.map((radius) => contourHeight(rim, radius));
   const clearances = new Float64Array(3);
-  const breaks = new Float64Array(arcsASide + 1);
+  const breaks = new Float64Array(3 * (arcsASide + 1));
+  /** A ray's angle and its arc's span on the three probe circles. */
+  const rayAngle = new Float64Array(3);
+  const raySpan = new Float64Array(3);
   const handover = new Float64Array(6);
   const stretch = new Float64Array(2);
 
@@ -160,20 +163,18 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     return crossed === 3 || (Math.abs(first) === QUARTER && first === handover[3 * slot + 1] && first === handover[3 * slot + 2]);
   }
 
-  /** Writes the angles of a side's breaks, bottom to top, at a radius: the handover by the parabola through its three circles. */
-  function breaksAt(slot: number, radius: number): void {
-    const s = (radius - middle) / (outer - middle);
-    const a = handover[3 * slot]!;
-    const b = handover[3 * slot + 1]!;
-    const c = handover[3 * slot + 2]!;
-    const angle = Math.min(Math.max(b + s * ((c - a) / 2 + s * ((a + c) / 2 - b)), -QUARTER), QUARTER);
-    breaks[0] = -QUARTER;
-    breaks[arcsASide] = QUARTER;
-    if (lipsAlike) breaks[1] = angle;
-    else {
-      const lip = angleAt(lipLineMm, radius);
-      breaks[1] = Math.min(angle, lip);
-      breaks[2] = Math.max(angle, lip);
+  /** Writes the angles of a side's breaks, bottom to top, on the three probe circles: three numbers a break. */
+  function writeBreaks(slot: number): void {
+    for (let probe = 0; probe < 3; probe++) {
+      const angle = handover[3 * slot + probe]!;
+      breaks[probe] = -QUARTER;
+      breaks[3 * arcsASide + probe] = QUARTER;
+      if (lipsAlike) breaks[3 + probe] = angle;
+      else {
+        const lip = angleAt(lipLineMm, probeRadii[probe]!);
+        breaks[3 + probe] = Math.min(angle, lip);
+        breaks[6 + probe] = Math.max(angle, lip);
+      }
     }
   }
 
@@ -243,6 +244,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     let ray = 0;
     for (let slot = 0; slot < 2; slot++) {
       const side = slot === 0 ? 1 : -1;
+      writeBreaks(slot);
       for (let arc = 0; arc < arcsASide; arc++) {
         const rule = rules[arc]!;
         for (let k = 0; k < rule.nodes.length; k++, ray++) {
@@ -250,8 +252,11 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
           const weight = rule.weights[k]! / 2;
           for (let probe = 0; probe < 3; probe++) {
             const radius = probeRadii[probe]!;
-            breaksAt(slot, radius);
-            const angle = breaks[arc]! + part * (breaks[arc + 1]! - breaks[arc]!);
+            const low = breaks[3 * arc + probe]!;
+            const span = breaks[3 * arc + 3 + probe]! - low;
+            const angle = low + part * span;
+            rayAngle[probe] = angle;
+            raySpan[probe] = span;
             const height = radius * Math.sin(angle);
             placePoint(side * radius * Math.cos(angle), height, probeRecede[probe]!);
             const thickness = height >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm;
@@ -263,14 +268,15 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
           for (let step = 0; step < POINTS_A_RAY; step++) {
             const i = ray * POINTS_A_RAY + step;
             const radius = Math.sqrt(from2 + ((to2 - from2) * (1 + radialRule.nodes[step]!)) / 2);
-            breaksAt(slot, radius);
-            const span = breaks[arc + 1]! - breaks[arc]!;
-            const angle = breaks[arc]! + part * span;
+            const s = (radius - middle) / (outer - middle);
+            const angle = parabola(rayAngle, s);
             const height = radius * Math.sin(angle);
             nodes.across[i] = side * radius * Math.cos(angle);
             nodes.up[i] = height;
             nodes.recede[i] = contourHeight(rim, radius);
-            nodes.area[i] = presses ? ((to2 - from2) / 4) * radialRule.weights[step]! * weight * span : 0;
+            nodes.area[i] = presses
+              ? Math.max(0, ((to2 - from2) / 4) * radialRule.weights[step]! * weight * parabola(raySpan, s))
+              : 0;
             nodes.underUpperLip[i] = height >= lipLineMm ? 1 : 0;
           }
         }
@@ -290,3 +296,11 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   };
 }
 
+
+/** The parabola through values at −1, 0 and 1. */
+function parabola(values: Float64Array, s: number): number {
+  const a = values[0]!;
+  const b = values[1]!;
+  const c = values[2]!;
+  return b + s * ((c - a) / 2 + s * ((a + c) / 2 - b));
+}

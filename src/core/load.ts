@@ -1,5 +1,5 @@
 /** What a pose does to the lips: shares of force, contact, peak, the pressure round the rim. Definitions: docs/model.md "Exactly". */
-import type { HalfShares, RimLoad, SeatReason } from './analysis';
+import type { HalfShares, LoadDetail, RimLoad, SeatReason } from './analysis';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
 import type { SeatFound, SeatSetup } from './seat';
@@ -21,9 +21,6 @@ const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 const TRUSTED_PART = 0.05;
 /** Rounding of a sum of some hundred areas, as a part of it. */
 const AREA_ROUNDING = 1e-9;
-
-/** `full` for what is read off and written down; `glance` for the moving picture: shares to about 0.01, peak to about 2 %. */
-export type LoadDetail = 'full' | 'glance';
 
 export interface LoadReader {
   /**

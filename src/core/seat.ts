@@ -77,11 +77,11 @@ export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
 export const FORM_TIGHTEST = 0.1;
 /**
- * The fine net is laid anew when the pose has moved this far, mm at the rim: on the way, and before an answer is taken. A kink that
- * far from its break costs about the square of it, so that an answer hardly depends on where the search began.
+ * The fine net is laid anew when the pose has moved this far, mm at the rim: on the way, and before an answer is taken. What the
+ * answer then owes to where the search began lies below 1e-6° (tests/unit/core/analyse.test.ts).
  */
 const RELAY_MM = 0.02;
-const RELAY_BEFORE_ANSWER_MM = 2e-3;
+const RELAY_BEFORE_ANSWER_MM = 1e-6;
 const START_ABOVE_MM = 120;
 const SEARCH_BELOW_MM = -120;
 const TOUCH_STEPS = 400;

@@ -1,9 +1,9 @@
 /** A record's arch, rim and lips made ready to seat: one solver for each place the jaw takes, answers in people's words. */
-import type { HornAngles, RimPose, Seated, SeatAnswer, SeatReason } from './analysis';
+import type { HornAngles, LoadDetail, RimPose, Seated, SeatAnswer, SeatReason } from './analysis';
 import { type Arch, buildArch, moveJaw } from './arch';
 import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
 import { lipLineOffset } from './lipLine';
-import { type LoadDetail, type LoadReader, createLoadReader } from './load';
+import { type LoadReader, createLoadReader } from './load';
 import type { RimSampling } from './rim';
 import { type SeatFound, type SeatResult, type SeatSolver, type SeatState, createSeatSolver } from './seat';
 import type { JawSpec, PlayerRecord } from './specs';
