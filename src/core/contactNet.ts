@@ -209,7 +209,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
       if (a < 0) stretch[1] = middle + half * Math.min(Math.max(cut, -1), 1);
       else stretch[0] = middle + half * Math.min(Math.max(cut, -1), 1);
     }
-    return stretch[1]! > stretch[0]!;
+    return stretch[1] > stretch[0];
   }
 
   /** Angle of a break line on the circle of a radius; beyond the circle, its top or bottom. */
