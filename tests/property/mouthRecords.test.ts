@@ -6,10 +6,10 @@ import { mouthlikeRecord } from '../support/recordArbitrary';
 import { type Outcome, tryAnalysis, trySeat } from '../support/recordTrial';
 import { longer, propertySeed, seedWords } from '../support/seed';
 
-const SEATS = longer(5_000);
-const ANALYSES = longer(400);
+const SEATS = longer(3_500);
+const ANALYSES = longer(300);
 /** On one busy core a trial takes some 20 ms, an analysis 60 ms. */
-const timeout = 40 * (SEATS + 3 * ANALYSES);
+const timeout = 60 * (SEATS + 3 * ANALYSES);
 
 function tally(): { readonly add: (outcome: Outcome) => void; readonly part: (outcome: Outcome) => number } {
   const counts = new Map<Outcome, number>();

@@ -29,15 +29,19 @@ export const NO_MOUTH: Allowance = { balance: 0.1, near: 0.01 };
 
 const RINGS = 8;
 /** A seat that the first net denies is judged by this one: a small patch of contact falls between the nodes of the first. */
-const FINEST = { azimuths: 1536, rings: 48 };
+const FINEST = { azimuths: 1024, rings: 24 };
 
 export const evenEnergy = (record: PlayerRecord, arch: Arch, lipLineMm: number, azimuths = 256, rings = RINGS): SeatEnergy =>
   createSeatEnergy(arch.upper.placed, arch.lower?.placed ?? null, record.lips, layUniformNodes(record.rim, lipLineMm, azimuths, rings));
 
-/** As `seatFault`, asked again of a much finer net before a seat is denied. */
-export function provenFault(record: PlayerRecord, arch: Arch, lipLineMm: number, first: SeatEnergy, ...seat: SeatQuestion): string | null {
+/**
+ * As `seatFault`, asked again of a much finer net before a seat is denied; `refused` may answer first that the seat is not claimed at all.
+ */
+export function provenFault(
+  record: PlayerRecord, arch: Arch, lipLineMm: number, first: SeatEnergy, refused: () => boolean, ...seat: SeatQuestion
+): string | null {
   const outerRadiusMm = record.rim.outerDiameterMm / 2;
-  if (seatFault(first, outerRadiusMm, ...seat) === null) return null;
+  if (seatFault(first, outerRadiusMm, ...seat) === null || refused()) return null;
   return seatFault(evenEnergy(record, arch, lipLineMm, FINEST.azimuths, FINEST.rings), outerRadiusMm, ...seat);
 }
 

@@ -28,7 +28,7 @@ export function tryAnalysis(record: PlayerRecord, allowance: Allowance): Outcome
   const even = evenEnergy(record, session.arch, session.lipLineMm);
   const check = (what: string, { pose, load }: Seated, forceN: number, free: boolean): void => {
     const [x, y] = pose.rimCentreMm;
-    mustBe(provenFault(record, session.arch, session.lipLineMm, even, allowance, x, y, stateOf(pose), forceN, free), what);
+    mustBe(provenFault(record, session.arch, session.lipLineMm, even, () => false, allowance, x, y, stateOf(pose), forceN, free), what);
     const { share, lipShare, contactFraction } = load;
     // One half can carry more than the whole where the other wraps behind an edge and is pushed forward; together they are one.
     for (const whole of [share.upper + share.lower, share.right + share.left, lipShare.upper + lipShare.lower]) {
@@ -64,14 +64,16 @@ export function trySeat(record: PlayerRecord, allowance: Allowance): Outcome {
   }
   if (!(seat.forceResidual <= 1e-9 && seat.momentResidual <= 1e-9)) throw new Error(`residuals ${seat.forceResidual}, ${seat.momentResidual}`);
   const even = evenEnergy(record, setup.arch, setup.lipLineMm, QUICK_AZIMUTHS);
-  const fault = provenFault(record, setup.arch, setup.lipLineMm, even, allowance, x, y, seat, record.force.newtons, true);
+  let outcome: Outcome = 'seated';
   // What lies between the solver's own nodes is refused when the load is read.
-  if (fault !== null) {
+  const refused = (): boolean => {
     const load = createLoadReader(setup).read(solver.energy, x, y, seat, record.force.newtons, false);
-    if (typeof load === 'string' && seatWords(load).length > 0) return 'unseated';
-  }
+    if (typeof load === 'string' && seatWords(load).length > 0) outcome = 'unseated';
+    return outcome === 'unseated';
+  };
+  const fault = provenFault(record, setup.arch, setup.lipLineMm, even, refused, allowance, x, y, seat, record.force.newtons, true);
   mustBe(fault, 'follow');
-  return 'seated';
+  return outcome;
 }
 
 function mustParse(record: PlayerRecord): void {
