@@ -1,16 +1,16 @@
 import { type ReactNode, useMemo } from 'react';
-import type { Analysis, HornAngles, LiveFrame, ReadingAnalysis } from '../core/analysis';
+import type { Analysis, HornAngles, LiveFrame, PathBranch, ReadingAnalysis } from '../core/analysis';
 import type { Live } from '../core/live';
 import { AngleChart } from '../notebook/AngleChart';
 import { FacePlot } from '../notebook/chart/FacePlot';
 import { TravelChart } from '../notebook/chart/TravelChart';
-import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint } from '../notebook/chart/props';
+import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint, Way } from '../notebook/chart/props';
 import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
 import { useApp, useBands, usePath, useSession } from './SessionContext';
 import { postureOf } from './describe';
-import { PATH_STEPS } from './pathSampler';
+import { branchPitches } from './pathSampler';
 
 /** The angles against pitch, as changes from home. */
 export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNode {
@@ -30,13 +30,19 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
           })),
     [analysis, bands, entry.shownTransposition],
   );
-  const home = analysis?.home.follow;
-  const curve = useMemo(() => (home === undefined ? [] : angleCurve(path, home.pose)), [path, home]);
+  const ways = useMemo(
+    () =>
+      analysis === null
+        ? []
+        : waysOf(analysis, ({ direction }) =>
+            angleCurve(path.find((one) => one.direction === direction)?.frames ?? [], analysis.home.follow.pose)),
+    [analysis, path],
+  );
   if (points.length === 0) return null;
   return (
     <AngleChart
       points={points}
-      curve={curve}
+      ways={ways}
       words={posture === 'lap' ? LAP_WORDS : HELD_WORDS}
       live={session.playhead}
       selected={selected}
@@ -56,12 +62,15 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
     () => (analysis === null ? [] : inOrder(analysis).map((reading) => travelPoint(reading, entry.shownTransposition))),
     [analysis, entry.shownTransposition],
   );
-  const curve = useMemo(() => (live === null ? [] : travelCurve(live)), [live]);
+  const ways = useMemo(
+    () => (analysis === null || live === null ? [] : waysOf(analysis, (branch) => travelCurve(analysis, live, branch))),
+    [analysis, live],
+  );
   if (points.length === 0) return null;
   const { change, settle } = session.store.getState();
   const shared = {
     points,
-    curve,
+    ways,
     live: session.playhead,
     selected,
     onSelect: session.selectReading,
@@ -80,9 +89,19 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
 const HELD_WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };
 const LAP_WORDS = { elevation: 'Head tips forward', lateral: 'Head turns to the left' };
 
-/** The first branch's readings, rising in pitch. */
-function inOrder(analysis: Analysis): readonly ReadingAnalysis[] {
-  return (analysis.branches[0]?.order ?? []).flatMap((at) => analysis.readings[at] ?? []);
+/** Up the first way, down the second; a note that lies on both comes once. */
+function inOrder({ branches, readings }: Analysis): readonly ReadingAnalysis[] {
+  const order = branches.flatMap(({ direction, order: rising }) => (direction === 'down' ? rising.toReversed() : rising));
+  return [...new Set(order)].flatMap((at) => readings[at] ?? []);
+}
+
+function waysOf<Curve>(analysis: Analysis, curveOf: (branch: PathBranch) => readonly Curve[]): Way<Curve>[] {
+  const points = inOrder(analysis);
+  return analysis.branches.map((branch) => ({
+    direction: branch.direction,
+    members: branch.order.map((at) => points.indexOf(analysis.readings[at]!)),
+    curve: curveOf(branch),
+  }));
 }
 
 function anglePoint(analysis: Analysis, reading: ReadingAnalysis, transposition: number): AnglePoint {
@@ -92,6 +111,7 @@ function anglePoint(analysis: Analysis, reading: ReadingAnalysis, transposition:
     readingIndex: reading.sources[0] ?? 0,
     midi: reading.midi,
     label: shownNote(reading.note, transposition),
+    direction: reading.direction,
     predicted: reading.changeFromHome,
     measured: measured === null || home === null
       ? null
@@ -119,6 +139,7 @@ function travelPoint(reading: ReadingAnalysis, transposition: number): TravelPoi
     readingIndex: reading.sources[0] ?? 0,
     midi: reading.midi,
     label: shownNote(reading.note, transposition),
+    direction: reading.direction,
     upMm: reading.travel.upMm,
     rightMm: reading.travel.rightMm,
     sdMm: reading.travel.sdMm ?? 0,
@@ -126,11 +147,9 @@ function travelPoint(reading: ReadingAnalysis, transposition: number): TravelPoi
 }
 
 /** Needs no seat, so it is of this moment even while a point is dragged. */
-function travelCurve(live: Live): TravelCurvePoint[] {
-  if (live.range === null) return [];
-  const { low, high } = live.range;
-  return Array.from({ length: PATH_STEPS }, (_, step) => low + ((high - low) * step) / (PATH_STEPS - 1)).flatMap((midi) => {
-    const travel = live.travelAt(midi);
+function travelCurve({ readings }: Analysis, live: Live, { direction, order }: PathBranch): TravelCurvePoint[] {
+  return branchPitches(order.map((at) => readings[at]!.midi)).flatMap((midi) => {
+    const travel = live.travelAt(midi, direction);
     return travel === null ? [] : [{ midi, ...travel }];
   });
 }

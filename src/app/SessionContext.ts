@@ -1,7 +1,8 @@
 import { createContext, useContext, useSyncExternalStore } from 'react';
 import { useStore } from 'zustand';
-import type { Analysis, LiveFrame } from '../core/analysis';
+import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
+import type { PathSamples } from './pathSampler';
 import type { Session } from './session';
 import type { AppState } from './store';
 
@@ -19,7 +20,7 @@ export function useApp<T>(select: (state: AppState) => T): T {
 }
 
 /** The path's samples; a moment behind the record while it is changing. */
-export function usePath(): readonly LiveFrame[] {
+export function usePath(): readonly PathSamples[] {
   const { path } = useSession();
   return useSyncExternalStore(path.subscribe, path.current);
 }

@@ -5,6 +5,7 @@ import { instrumentById } from '../records/library';
 import { Staff } from '../staff/Staff';
 import type { StaffInstrument } from '../staff/props';
 import { useApp, useSession } from './SessionContext';
+import { notationOf } from './describe';
 
 /** The readings as notes: real notation that is also the time line. */
 export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode {
@@ -12,36 +13,36 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
   const analysis = useApp((state) => state.analysis);
   const selected = useApp((state) => state.selected);
   const instrumentId = useApp((state) => state.record.player.instrument);
+  const clef = useApp((state) => state.settings.clef);
   const instrument = useMemo((): StaffInstrument => {
-    const known = instrumentById(instrumentId);
+    const notation = notationOf(instrumentId, clef);
     return {
-      name: known?.name ?? instrumentId,
-      clef: known?.notations[0]?.clef ?? 'treble',
-      transpositionSemitones: known?.notations[0]?.transpositionSemitones ?? 0,
+      name: instrumentById(instrumentId)?.name ?? instrumentId,
+      clef: notation?.clef ?? 'treble',
+      transpositionSemitones: notation?.transpositionSemitones ?? 0,
     };
-  }, [instrumentId]);
+  }, [instrumentId, clef]);
+  // The time line goes up, and where the way down was seen apart, down again.
   const inOrder = useMemo(
     () =>
-      (analysis?.branches ?? []).flatMap((branch) =>
-        branch.order.flatMap((at) => {
-          const reading = analysis?.readings[at];
-          return reading === undefined ? [] : [reading];
-        })),
+      (analysis?.branches ?? []).flatMap(({ direction, order }) =>
+        (direction === 'down' ? order.toReversed() : order).map((at) => ({ reading: analysis!.readings[at]!, direction }))),
     [analysis],
   );
   const notes = useUnchanged(
     useMemo(
       () =>
-        inOrder.map((reading) => ({
+        inOrder.map(({ reading, direction }) => ({
           midi: reading.midi,
+          direction,
           label: shownNote(reading.note, entry.shownTransposition),
           readingIndex: reading.sources[0] ?? 0,
         })),
       [inOrder, entry.shownTransposition],
     ),
   );
-  const swing = useMemo(() => inOrder.map((reading) => reading.changeFromHome), [inOrder]);
-  const shown = inOrder.find((reading) => reading.sources.includes(selected));
+  const swing = useMemo(() => inOrder.map(({ reading }) => reading.changeFromHome), [inOrder]);
+  const shown = inOrder.find(({ reading }) => reading.sources.includes(selected))?.reading;
   return (
     <div className="staff-pane">
       <Staff

@@ -105,7 +105,7 @@ function useStageProps(): StageProps | null {
       lips: analysis.record.lips,
       lipLineMm: analysis.home.lipLineMm,
       analysis,
-      path,
+      path: path.map(({ frames }) => frames),
       live: session.playhead,
       selected: at < 0 ? null : at,
       camera,

@@ -1,13 +1,17 @@
 import type { ReactNode } from 'react';
+import { instrumentById } from '../records/library';
 import { useApp, usePlaying, useSession } from './SessionContext';
+import { notationOf } from './describe';
+import type { Settings } from './settings';
 
 const SPEEDS = [0.25, 0.5, 1, 1.5, 2] as const;
 
-/** Play and pause, there and back, speed, sound. */
+/** Play and pause, there and back, which way, speed, sound, and the clef that is read in. */
 export function Transport(): ReactNode {
   const { playhead, store } = useSession();
   const playing = usePlaying();
-  const { loop, speed, sound } = useApp((state) => state.settings);
+  const { loop, speed, sound, plays } = useApp((state) => state.settings);
+  const hasWays = useApp(({ analysis }) => (analysis?.branches.length ?? 0) > 1);
   const canPlay = useApp(({ live }) => live?.range != null && live.range.high > live.range.low);
   const { set } = store.getState();
   return (
@@ -25,6 +29,16 @@ export function Transport(): ReactNode {
           <input type="checkbox" checked={loop} onChange={(event) => set({ loop: event.target.checked })} />
           there and back
         </label>
+        {hasWays && (
+          <label className="tick">
+            plays
+            <select value={plays} onChange={(event) => set({ plays: event.target.value as Settings['plays'] })}>
+              <option value="both">up, then down</option>
+              <option value="up">ascending</option>
+              <option value="down">descending</option>
+            </select>
+          </label>
+        )}
         <label className="tick">
           <input type="checkbox" checked={sound} onChange={(event) => set({ sound: event.target.checked })} />
           sound
@@ -39,7 +53,32 @@ export function Transport(): ReactNode {
             ))}
           </select>
         </label>
+        <ClefChoice />
       </span>
     </div>
+  );
+}
+
+/** Only for instruments that are written in more than one clef. */
+function ClefChoice(): ReactNode {
+  const { store } = useSession();
+  const instrument = useApp((state) => state.record.player.instrument);
+  const clef = useApp((state) => state.settings.clef);
+  const notations = instrumentById(instrument)?.notations ?? [];
+  if (notations.length < 2) return null;
+  return (
+    <label className="tick">
+      read in
+      <select
+        value={notationOf(instrument, clef)?.clef}
+        onChange={(event) => store.getState().set({ clef: event.target.value as Settings['clef'] })}
+      >
+        {notations.map((one) => (
+          <option key={one.clef} value={one.clef}>
+            {one.clef} clef{one.transpositionSemitones === 0 ? '' : ', transposed'}
+          </option>
+        ))}
+      </select>
+    </label>
   );
 }

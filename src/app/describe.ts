@@ -7,8 +7,10 @@ import { shownNote } from '../notebook/noteNames';
 import { sentence } from '../notebook/sentence';
 import { englishStageWords } from '../stage/words';
 import type { StageWords } from '../stage/props';
+import { type Notation, instrumentById } from '../records/library';
 import { notebookLibrary } from './library';
 import { readingAt } from './session';
+import type { Settings } from './settings';
 import type { AppState } from './store';
 
 export function postureOf(instrumentId: string): Posture {
@@ -18,7 +20,13 @@ export function postureOf(instrumentId: string): Posture {
 /** Written minus sounding, semitones, while written names are wished for. */
 export function shownTransposition({ record, settings }: Pick<AppState, 'record' | 'settings'>): number {
   if (settings.noteNames !== 'written') return 0;
-  return notebookLibrary.instruments.find((one) => one.id === record.player.instrument)?.transpositionSemitones ?? 0;
+  return notationOf(record.player.instrument, settings.clef)?.transpositionSemitones ?? 0;
+}
+
+/** How the instrument is written: in the clef wished for where it has that, else in its usual one. */
+export function notationOf(instrumentId: string, clef: Settings['clef']): Notation | undefined {
+  const notations = instrumentById(instrumentId)?.notations ?? [];
+  return notations.find((one) => one.clef === clef) ?? notations[0];
 }
 
 /** The one sentence about the selected note; null while there is nothing to say. */

@@ -3,12 +3,19 @@
  * idle: a drag never waits for them, and what a change leaves as it was is kept.
  */
 import type { Analysis, LiveFrame, ViewName } from '../core/analysis';
+import type { PlayingDirection } from '../core/specs';
 import { type Live, createLive } from '../core/live';
 import type { AppStore } from './store';
 
+/** One way of the path: the frames from its lowest reading to its highest. */
+export interface PathSamples {
+  readonly direction: PlayingDirection | null;
+  readonly frames: readonly LiveFrame[];
+}
+
 export interface PathSampler {
-  /** The newest finished samples; always the same array until there are newer ones. */
-  current(): readonly LiveFrame[];
+  /** The newest finished samples, a list for each branch; always the same array until there are newer ones. */
+  current(): readonly PathSamples[];
   subscribe(listener: () => void): () => void;
 }
 
@@ -20,7 +27,7 @@ export const PATH_STEPS = 36;
 
 export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
   const listeners = new Set<() => void>();
-  let frames: readonly LiveFrame[] = [];
+  let ways: readonly PathSamples[] = [];
   let finished: Job | null = null;
   let running: Job | null = null;
 
@@ -36,21 +43,24 @@ export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
     const job = running;
     if (job === null) return;
     do takeSample(job);
-    while (job.next < job.pitches.length && spareMs() > 0);
-    if (job.next < job.pitches.length) {
+    while (job.next < job.places.length && spareMs() > 0);
+    if (job.next < job.places.length) {
       idle(work);
       return;
     }
     finished = job;
     running = null;
-    frames = job.samples.flatMap((one) => one ?? []);
+    ways = job.analysis.branches.map(({ direction }) => ({
+      direction,
+      frames: job.samples.flatMap((one, at) => (one !== null && job.places[at]?.direction === direction ? [one] : [])),
+    }));
     for (const listener of listeners) listener();
     begin();
   };
   store.subscribe(begin);
   begin();
   return {
-    current: () => frames,
+    current: () => ways,
     subscribe: (listener) => {
       listeners.add(listener);
       return () => listeners.delete(listener);
@@ -58,11 +68,16 @@ export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
   };
 }
 
+interface Place {
+  readonly midi: number;
+  readonly direction: PlayingDirection | null;
+}
+
 interface Job {
   readonly analysis: Analysis;
   readonly view: ViewName;
   readonly live: Live;
-  readonly pitches: readonly number[];
+  readonly places: readonly Place[];
   readonly samples: (LiveFrame | null)[];
   /** An earlier job whose samples hold wherever the travel is the same. */
   readonly before: Job | null;
@@ -72,21 +87,29 @@ interface Job {
 function startJob(analysis: Analysis, view: ViewName, before: Job | null): Job {
   // A live picture of its own: the moving one is warm where the rim is, and should stay so.
   const live = createLive(analysis);
-  const { low, high } = live.range ?? { low: 0, high: 0 };
-  const count = live.range === null ? 0 : high > low ? PATH_STEPS : 1;
-  const pitches = Array.from({ length: count }, (_, step) => (count === 1 ? low : low + ((high - low) * step) / (count - 1)));
+  const places = analysis.branches.flatMap(({ direction, order }) =>
+    branchPitches(order.map((at) => analysis.readings[at]!.midi)).map((midi) => ({ midi, direction })));
   const usable = before !== null && before.view === view && sameGround(before.analysis, analysis) ? { ...before, before: null } : null;
-  return { analysis, view, live, pitches, samples: [], before: usable, next: 0 };
+  return { analysis, view, live, places, samples: [], before: usable, next: 0 };
+}
+
+/** Evenly spaced from the lowest of rising pitches to the highest. */
+export function branchPitches(midis: readonly number[]): number[] {
+  const [low, high] = [midis[0], midis.at(-1)];
+  if (low === undefined || high === undefined) return [];
+  if (low === high) return [low];
+  return Array.from({ length: PATH_STEPS }, (_, step) => low + ((high - low) * step) / (PATH_STEPS - 1));
 }
 
 function takeSample(job: Job): void {
-  const midi = job.pitches[job.next];
-  if (midi === undefined) return;
+  const place = job.places[job.next];
+  if (place === undefined) return;
+  const { midi, direction } = place;
   const known = job.before?.samples[job.next];
-  const travel = job.live.travelAt(midi);
+  const travel = job.live.travelAt(midi, direction);
   const holds =
-    known != null && known.midi === midi && known.travel.upMm === travel?.upMm && known.travel.rightMm === travel.rightMm;
-  job.samples.push(holds ? known : job.live.atPitch(midi, { horn: 'follow', view: job.view }));
+    known != null && known.midi === midi && known.direction === direction && known.travel.upMm === travel?.upMm && known.travel.rightMm === travel.rightMm;
+  job.samples.push(holds ? known : job.live.atPitch(midi, { horn: 'follow', view: job.view, direction }));
   job.next += 1;
 }
 

@@ -4,15 +4,20 @@
  */
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Live, LiveOptions } from '../core/live';
-import type { TravelSpec } from '../core/specs';
+import type { PlayingDirection, TravelSpec } from '../core/specs';
 
 export interface PlayheadInput {
   readonly live: Live | null;
   readonly options: LiveOptions;
-  /** True when readings were seen on the way up and on the way down apart. */
-  readonly hasDirections: boolean;
+  /** Which way's readings the path takes on its way up and on its way down. */
+  readonly ways: PathWays;
   readonly loop: boolean;
   readonly speed: number;
+}
+
+export interface PathWays {
+  readonly rising: PlayingDirection | null;
+  readonly falling: PlayingDirection | null;
 }
 
 /** The browser's frame clock; in tests a hand-driven one. Times in milliseconds. */
@@ -80,7 +85,7 @@ export function createPlayhead(input: () => PlayheadInput, clock: FrameClock): P
     tellPlaying();
   };
   const tick = (timeMs: number): void => {
-    const { live, loop, speed, hasDirections } = input();
+    const { live, loop, speed, ways } = input();
     if (live?.range == null) {
       stop();
       return;
@@ -93,7 +98,7 @@ export function createPlayhead(input: () => PlayheadInput, clock: FrameClock): P
     if (phase >= 2 * Math.PI) phase -= 2 * Math.PI;
     const { low, high } = live.range;
     pitch = low + (high - low) * (0.5 - 0.5 * Math.cos(phase));
-    direction = hasDirections ? (phase <= Math.PI ? 'up' : 'down') : null;
+    direction = phase <= Math.PI ? ways.rising : ways.falling;
     show();
     if (arrived) stop();
     else handle = clock.request(tick);

@@ -1,10 +1,10 @@
 /** Joins the store and the playhead: who moves whom when a note is chosen, a number typed, the rim dragged or the path played. */
-import type { Analysis, LiveFrame, ReadingAnalysis, RimPose, ViewName } from '../core/analysis';
+import type { Analysis, LiveFrame, PathBranch, ReadingAnalysis, RimPose, ViewName } from '../core/analysis';
 import { axisFromAngles } from '../core/frame';
-import type { PlayerRecord, TravelSpec } from '../core/specs';
+import type { PlayerRecord, PlayingDirection, TravelSpec } from '../core/specs';
 import { type BandKeeper, type Later, createBandKeeper } from './bandKeeper';
 import { type Idle, type PathSampler, createPathSampler } from './pathSampler';
-import { type FrameClock, type Playhead, createPlayhead } from './playhead';
+import { type FrameClock, type PathWays, type Playhead, createPlayhead } from './playhead';
 import type { Settings } from './settings';
 import { type AppState, type AppStore, type Solver, createAppStore, movesHome } from './store';
 
@@ -16,7 +16,7 @@ export interface Session {
   /** The reader chose a note: playing stops and the picture goes there. */
   selectReading(index: number): void;
   /** The time line was touched between notes. */
-  scrub(midi: number): void;
+  scrub(midi: number, direction?: PlayingDirection | null): void;
   startDrag(): void;
   dragTo(travel: Travel): void;
   endDrag(): void;
@@ -48,7 +48,7 @@ export function createSession(
     return {
       live,
       options: { horn: settings.horn, view: settings.view },
-      hasDirections: (analysis?.branches.length ?? 0) > 1,
+      ways: pathWays(analysis?.branches ?? [], settings.plays),
       loop: settings.loop,
       speed: settings.speed,
     };
@@ -95,7 +95,7 @@ export function createSession(
       store.getState().select(index);
       showSelected();
     },
-    scrub: (midi) => playhead.showPitch(midi),
+    scrub: (midi, direction = null) => playhead.showPitch(midi, direction),
     startDrag: () => {
       dragCount += 1;
       homeDrag = null;
@@ -135,6 +135,13 @@ export function createSession(
   };
 }
 
+/** One way of two may be chosen; then the path goes there and back by it. */
+function pathWays(branches: readonly PathBranch[], plays: Settings['plays']): PathWays {
+  const [first] = branches;
+  if (branches.length < 2) return { rising: first?.direction ?? null, falling: first?.direction ?? null };
+  return plays === 'both' ? { rising: 'up', falling: 'down' } : { rising: plays, falling: plays };
+}
+
 /** What was computed for a reading of the record. */
 export function readingAt(state: Pick<AppState, 'analysis'>, index: number): ReadingAnalysis | undefined {
   return state.analysis?.readings.find((one) => one.sources.includes(index));
@@ -172,6 +179,8 @@ function nearestReading({ analysis }: AppState, frame: LiveFrame | null): number
   if (analysis === null || frame?.midi == null) return null;
   let nearest: ReadingAnalysis | null = null;
   for (const one of analysis.readings) {
+    // A note of the other way is not being passed.
+    if (one.direction !== null && frame.direction !== null && one.direction !== frame.direction) continue;
     if (nearest === null || Math.abs(one.midi - frame.midi) < Math.abs(nearest.midi - frame.midi)) nearest = one;
   }
   return nearest?.sources[0] ?? null;

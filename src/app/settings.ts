@@ -10,6 +10,10 @@ const settingsShape = z.object({
   theme: z.enum(['paper', 'projector']),
   noteNames: z.enum(['sounding', 'written']),
   loop: z.boolean(),
+  /** Which of the path's two ways plays, where the readings know of two. */
+  plays: z.enum(['both', 'up', 'down']),
+  /** The clef read in, where the instrument has several notations; null: its usual one. */
+  clef: z.nullable(z.enum(['treble', 'alto', 'tenor', 'bass'])),
   speed: z.number().check(z.minimum(0.25), z.maximum(2)),
   sound: z.boolean(),
   toothNumbers: z.boolean(),
@@ -30,6 +34,8 @@ export const DEFAULT_SETTINGS: Settings = {
   theme: 'paper',
   noteNames: 'sounding',
   loop: true,
+  plays: 'both',
+  clef: null,
   speed: 1,
   sound: false,
   toothNumbers: false,

@@ -23,19 +23,19 @@ const HOME = { elevationDeg: 0, lateralDeg: 0 };
 const WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };
 
 export function AngleChart(props: AngleChartProps) {
-  const { points, curve = [], held = HOME, words = WORDS, live, selected, onSelect } = props;
+  const { points, ways, held = HOME, words = WORDS, live, selected, onSelect } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const [hovered, setHovered] = useState<number | null>(null);
   const selectedIndex = indexOf(points, selected);
   const layout = useMemo(() => {
     const domains = pairOfDomains(
-      [...reach(points, 'elevation'), ...curve.map((at) => at.elevationDeg), held.elevationDeg],
-      [...reach(points, 'lateral'), ...curve.map((at) => at.lateralDeg), held.lateralDeg],
+      [...reach(points, 'elevation'), ...ways.flatMap(({ curve }) => curve.map((at) => at.elevationDeg)), held.elevationDeg],
+      [...reach(points, 'lateral'), ...ways.flatMap(({ curve }) => curve.map((at) => at.lateralDeg)), held.lateralDeg],
       LEAST_SPAN_DEG,
     );
     const notes = points.map(({ midi, label }) => ({ midi, label: noteLabel(label) }));
     return layoutPanels(width, domains, notes, selectedIndex);
-  }, [width, points, curve, held, selectedIndex]);
+  }, [width, points, ways, held, selectedIndex]);
   const playhead = usePlayhead(
     live,
     useCallback(
@@ -60,8 +60,14 @@ export function AngleChart(props: AngleChartProps) {
     const point = index === null ? undefined : points[index];
     if (point && point.readingIndex !== selected) onSelect(point.readingIndex);
   };
-  const indexUnder = (event: MouseEvent<HTMLElement>): number | null =>
-    nearest((event.clientX - event.currentTarget.getBoundingClientRect().left) / zoom + layout.plotLeftPx, layout.noteXs);
+  const indexUnder = (event: MouseEvent<HTMLElement>): number | null => {
+    const px = (event.clientX - event.currentTarget.getBoundingClientRect().left) / zoom + layout.plotLeftPx;
+    const found = nearest(px, layout.noteXs);
+    // Of two notes at one pitch, the one on the way that is being read.
+    const direction = selectedIndex === null ? null : points[selectedIndex]?.direction;
+    const beside = points.findIndex((point) => found !== null && point.midi === points[found]?.midi && point.direction === direction);
+    return beside < 0 ? found : beside;
+  };
   const onKeyDown = (event: KeyboardEvent): void => {
     const next = stepped(event.key, selectedIndex, points.length);
     if (next === null) return;
@@ -76,6 +82,7 @@ export function AngleChart(props: AngleChartProps) {
       <AngleLegend
         band={points.some((point) => point.band)}
         measured={points.some((point) => point.measured)}
+        twoWays={ways.length > 1}
       />
       {width > 0 && (
         <div className="chart-area" style={{ height: layout.heightPx, zoom }}>
@@ -86,10 +93,10 @@ export function AngleChart(props: AngleChartProps) {
               selectedIndex={shownIndex}
             />
             <PanelFrame layout={layout} panel={upper} title={words.elevation} unit="° from home">
-              <AngleTraces {...{ layout, points, curve }} panel={upper} angle="elevation" held={held.elevationDeg} shownIndex={shownIndex} />
+              <AngleTraces {...{ layout, points, ways }} panel={upper} angle="elevation" held={held.elevationDeg} shownIndex={shownIndex} />
             </PanelFrame>
             <PanelFrame layout={layout} panel={lower} title={words.lateral} unit="° from home">
-              <AngleTraces {...{ layout, points, curve }} panel={lower} angle="lateral" held={held.lateralDeg} shownIndex={shownIndex} />
+              <AngleTraces {...{ layout, points, ways }} panel={lower} angle="lateral" held={held.lateralDeg} shownIndex={shownIndex} />
             </PanelFrame>
             <g ref={playhead} visibility="hidden">
               <line className="chart-playhead" y1={upper.topPx} y2={upper.bottomPx} />

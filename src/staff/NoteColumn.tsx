@@ -45,9 +45,10 @@ export function NoteColumn(props: NoteColumnProps) {
 
 /** What a screen reader says after the name. */
 function spoken({ note, written, swing }: NoteColumnProps): string {
+  const way = note.direction == null ? '' : note.direction === 'up' ? ', ascending' : ', descending';
   const asWritten = !written || writtenName(written) === printedLabel(note.label) ? '' : `, written ${writtenName(written)}`;
-  if (!swing) return asWritten;
-  return `${asWritten}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
+  if (!swing) return `${asWritten}${way}`;
+  return `${asWritten}${way}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
 }
 
 function direction(degrees: number, positive: string, negative: string): string {

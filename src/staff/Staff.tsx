@@ -5,12 +5,14 @@
 import { useCallback, useEffect, useId, useMemo, useRef, type KeyboardEvent, type RefObject } from 'react';
 import {
   LEAD_PX,
+  WAY_ROW_PX,
   layoutStaff,
   layoutWithoutNotation,
   noteAt,
   pitchAt,
   placeOf,
   scrollToShow,
+  wayRuns,
   type StaffLayout,
 } from './layout';
 import { NoteColumn } from './NoteColumn';
@@ -37,6 +39,7 @@ export function Staff(props: StaffProps) {
     [engraver, frameWidth, notes.length, written, instrument.clef, withSwing],
   );
   const midis = useMemo(() => notes.map((note) => note.midi), [notes]);
+  const runs = useMemo(() => wayRuns(notes, layout.spacingPx), [notes, layout]);
   const music = useNotation(engraver, setEngraver, layout, written, instrument.clef);
   const showPlace = useCallback(
     (xPx: number): void => {
@@ -47,7 +50,7 @@ export function Staff(props: StaffProps) {
     },
     [frame, frameWidth, layout, zoom],
   );
-  const playhead = usePlayhead(live, layout, midis, showPlace);
+  const playhead = usePlayhead(live, layout, notes, showPlace);
 
   const select = (index: number): void => {
     const note = notes[index];
@@ -57,7 +60,7 @@ export function Staff(props: StaffProps) {
     const note = notes[index];
     if (!note) return;
     select(index);
-    onScrub(note.midi);
+    onScrub(note.midi, note.direction ?? null);
     onScrubEnd();
     showPlace(layout.noteXs[index] as number);
   };
@@ -67,7 +70,7 @@ export function Staff(props: StaffProps) {
       const midi = pitchAt(x, midis, layout.noteXs);
       const index = noteAt(x, layout);
       if (index !== null) select(index);
-      if (midi !== null) onScrub(midi);
+      if (midi !== null) onScrub(midi, notes[index ?? 0]?.direction ?? null);
     },
     onClick: (x) => goTo(noteAt(x, layout) ?? 0),
     onEnd: onScrubEnd,
@@ -84,7 +87,7 @@ export function Staff(props: StaffProps) {
   return (
     <div className="staff" ref={frame}>
       {frameWidth > 0 && (
-        <div className="staff-sheet" style={{ width: layout.widthPx, height: layout.heightPx, zoom }} {...scrub}>
+        <div className="staff-sheet" style={{ width: layout.widthPx, height: layout.heightPx + (runs.length > 0 ? WAY_ROW_PX : 0), zoom }} {...scrub}>
           <div className="staff-playhead" ref={playhead} aria-hidden="true" style={{ height: layout.namesTopPx }} hidden />
           <div className={inWords ? 'staff-line' : 'staff-music'} ref={music} aria-hidden="true" style={{ height: layout.namesTopPx }} />
           {withSwing && notes.length > 0 && <RowHeadings topPx={layout.namesTopPx} />}
@@ -99,7 +102,7 @@ export function Staff(props: StaffProps) {
           >
             {notes.map((note, index) => (
               <NoteColumn
-                key={note.readingIndex}
+                key={index}
                 id={`${listId}-${index}`}
                 note={note}
                 written={written?.[index] ?? null}
@@ -111,6 +114,11 @@ export function Staff(props: StaffProps) {
               />
             ))}
           </div>
+          {runs.map(({ direction, leftPx, widthPx }) => (
+            <span key={leftPx} className="staff-way" aria-hidden="true" style={{ left: leftPx, width: widthPx, top: layout.heightPx }}>
+              {direction === 'up' ? 'ascending' : 'descending'}
+            </span>
+          ))}
           {notes.length === 0 && <p className="staff-empty">No notes yet</p>}
         </div>
       )}
@@ -133,17 +141,22 @@ function RowHeadings({ topPx }: { topPx: number }) {
 function usePlayhead(
   live: StaffProps['live'],
   layout: StaffLayout,
-  midis: readonly number[],
+  notes: StaffProps['notes'],
   showPlace: (xPx: number) => void,
 ): RefObject<HTMLDivElement | null> {
   const line = useRef<HTMLDivElement>(null);
   const lastX = useRef(LEAD_PX);
   useEffect(() => {
+    const ways = (['up', 'down', null] as const).map((direction) => {
+      const own = notes.flatMap((note, index) => (direction === null || note.direction === direction ? [index] : []));
+      return { direction, midis: own.map((index) => notes[index]!.midi), xs: own.map((index) => layout.noteXs[index]!) };
+    });
     const move = (): void => {
       const element = line.current;
       if (!element) return;
-      const midi = live.current()?.midi ?? null;
-      const x = midi === null ? null : placeOf(midi, midis, layout.noteXs, lastX.current);
+      const { midi = null, direction = null } = live.current() ?? {};
+      const way = ways.find((one) => one.direction === direction && one.midis.length > 0) ?? ways[2]!;
+      const x = midi === null ? null : placeOf(midi, way.midis, way.xs, lastX.current);
       element.hidden = x === null;
       if (x === null) return;
       lastX.current = x;
@@ -152,7 +165,7 @@ function usePlayhead(
     };
     move();
     return live.subscribe(move);
-  }, [live, layout, midis, showPlace]);
+  }, [live, layout, notes, showPlace]);
   return line;
 }
 

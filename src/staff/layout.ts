@@ -1,5 +1,6 @@
 /** Where everything on the staff stands, in CSS pixels, and how the time line maps to pitch. Pure functions. */
-import type { ClefName } from './props';
+import type { PlayingDirection } from '../core/specs';
+import type { ClefName, StaffNote } from './props';
 
 export interface StaffLayout {
   readonly widthPx: number;
@@ -17,6 +18,8 @@ export const STAFF_SPACE_PX = 10;
 export const LEAD_PX = 56;
 export const NAME_ROW_PX = 22;
 export const SWING_ROW_PX = 17;
+/** The row that names the ways of the path. */
+export const WAY_ROW_PX = 20;
 
 /** Room for a notehead, its accidental and a name of 14 px; with numbers under it a little more. */
 const MIN_SPACING_PX = 36;
@@ -58,6 +61,24 @@ export function layoutStaff(
     spacingPx,
     noteXs: positions.map((_, index) => LEAD_PX + (index + 0.5) * spacingPx),
   };
+}
+
+export interface WayRun {
+  readonly direction: PlayingDirection;
+  readonly leftPx: number;
+  readonly widthPx: number;
+}
+
+/** The stretches of the time line that belong to one way each; none where the ways are not told apart. */
+export function wayRuns(notes: readonly Pick<StaffNote, 'direction'>[], spacingPx: number): WayRun[] {
+  const runs: { direction: PlayingDirection; leftPx: number; widthPx: number }[] = [];
+  notes.forEach(({ direction }, index) => {
+    if (direction == null) return;
+    const last = runs.at(-1);
+    if (last?.direction === direction) last.widthPx += spacingPx;
+    else runs.push({ direction, leftPx: LEAD_PX + index * spacingPx, widthPx: spacingPx });
+  });
+  return runs;
 }
 
 /** The time line alone, without staff lines: a narrow strip with the names under it. */

@@ -1,6 +1,7 @@
 /** What the staff is given: plain data and callbacks, nothing of the store. */
 import type { HornAngles, LiveSource } from '../core/analysis';
 import type { Transposition } from '../core/pitch';
+import type { PlayingDirection } from '../core/specs';
 
 export type ClefName = 'treble' | 'alto' | 'tenor' | 'bass';
 
@@ -15,6 +16,8 @@ export interface StaffNote {
   readonly midi: number;
   /** Shown under the note, e.g. "Bb4"; where it names the sounding or the written pitch it also decides sharp or flat. */
   readonly label: string;
+  /** Which way of the path this note is on, where the two are told apart. */
+  readonly direction?: PlayingDirection | null | undefined;
   /** Which reading this is; what `selected` and `onSelect` speak of. */
   readonly readingIndex: number;
 }
@@ -52,8 +55,8 @@ export interface StaffProps {
   /** readingIndex of the selected note. */
   readonly selected: number | null;
   readonly onSelect: (readingIndex: number) => void;
-  /** Sounding pitch under the pointer, fractional MIDI, never outside the notes. */
-  readonly onScrub: (midi: number) => void;
+  /** Sounding pitch under the pointer, fractional MIDI, never outside the notes, and the way of the path there. */
+  readonly onScrub: (midi: number, direction: PlayingDirection | null) => void;
   readonly onScrubEnd: () => void;
   /** Predicted swing from home at each note, in the order of `notes`; null where there is none. Absent: not shown. */
   readonly showSwing?: readonly (HornAngles | null)[] | undefined;

@@ -35,14 +35,19 @@ const LINE_RADIUS_MM = 0.17;
 
 /** A drag makes a new fan every frame: lines and marks are instances whose matrices are overwritten, not new objects. */
 export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: FanProps) {
-  const strips = useMemo(() => {
-    const strip = stripBetween(fan.sheet, sheetFromMm, lengthMm);
-    const ribbon = tubeThrough(fan.sheet.map((pose) => pose.from), 0.3);
-    const arc = tubeThrough(fan.sheet.map((pose) => pointOn(pose, lengthMm)), 0.22 * bold);
-    return [strip, ribbon, arc].map((shape) => geometryOf(shape.positions, shape.index, { normals: false }));
-  }, [fan, sheetFromMm, lengthMm, bold]);
-  useDisposal(strips);
-  const [sheet, ribbon, arc] = strips as [BufferGeometry, BufferGeometry, BufferGeometry];
+  const ways = useMemo(
+    () =>
+      fan.sheets.map((poses) => {
+        const made = (shape: ReturnType<typeof stripBetween>): BufferGeometry => geometryOf(shape.positions, shape.index, { normals: false });
+        return {
+          sheet: made(stripBetween(poses, sheetFromMm, lengthMm)),
+          ribbon: made(tubeThrough(poses.map((pose) => pose.from), 0.3)),
+          arc: made(tubeThrough(poses.map((pose) => pointOn(pose, lengthMm)), 0.22 * bold)),
+        };
+      }),
+    [fan, sheetFromMm, lengthMm, bold],
+  );
+  useDisposal(useMemo(() => ways.flatMap((way) => Object.values(way)), [ways]));
   const shapes = useMemo(() => {
     const rod = new CylinderGeometry(1, 1, 1, 8, 1).rotateX(Math.PI / 2).translate(0, 0, 0.5);
     return { rod, ball: new SphereGeometry(1, 18, 12), box: new BoxGeometry(1, 1, 1) };
@@ -58,15 +63,19 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
   const size = (line: AxisLine, plain: number, chosen: number): number => (line.readingIndex === selected ? chosen : plain);
   return (
     <group>
-      <mesh geometry={sheet} renderOrder={3}>
-        <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} />
-      </mesh>
-      <mesh geometry={arc}>
-        <meshBasicMaterial color={palette.predicted} />
-      </mesh>
-      <mesh geometry={ribbon} renderOrder={20}>
-        <meshBasicMaterial color={palette.predicted} depthTest={false} transparent opacity={0.9} />
-      </mesh>
+      {ways.map(({ sheet, ribbon, arc }, way) => (
+        <group key={way}>
+          <mesh geometry={sheet} renderOrder={3}>
+            <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} />
+          </mesh>
+          <mesh geometry={arc}>
+            <meshBasicMaterial color={palette.predicted} />
+          </mesh>
+          <mesh geometry={ribbon} renderOrder={20}>
+            <meshBasicMaterial color={palette.predicted} depthTest={false} transparent opacity={0.9} />
+          </mesh>
+        </group>
+      ))}
       <Repeated shape={shapes.rod} color={palette.predicted} write={(out) => rods(fan.predicted, out)} />
       <Repeated
         shape={shapes.ball}

@@ -102,7 +102,9 @@ export function FlatStage(props: FlatStageProps) {
               </g>
             ))}
             {frame && load && <RimFromFront rim={rim} pose={frame.shown} ring={load.ringPressureKPa} scaleKPa={scaleKPa} palette={palette} />}
-            <polyline points={path.map(({ follow }) => `${follow.pose.rimCentreMm[0]},${-follow.pose.rimCentreMm[1]}`).join(' ')} fill="none" stroke={palette.predicted} strokeWidth="0.6" />
+            {path.map((way, index) => (
+              <polyline key={index} points={way.map(({ follow }) => `${follow.pose.rimCentreMm[0]},${-follow.pose.rimCentreMm[1]}`).join(' ')} fill="none" stroke={palette.predicted} strokeWidth="0.6" />
+            ))}
             {analysis.readings.map((reading, index) => (
               <circle key={index} cx={reading.follow.pose.rimCentreMm[0]} cy={-reading.follow.pose.rimCentreMm[1]} r={index === props.selected ? 1.3 : 0.8} fill={palette.predicted} />
             ))}
@@ -113,7 +115,7 @@ export function FlatStage(props: FlatStageProps) {
           words={words}
           handle={handle}
           pointUnder={under}
-          arrowRight={mirrored ? 1 : -1}
+          arrowRight={() => (mirrored ? 1 : -1)}
           onDragStart={props.onDragStart}
           onDragTravel={(travel: Travel) => props.onDragTravel(travel)}
           onDragEnd={props.onDragEnd}

@@ -11,7 +11,7 @@ interface HandleProps {
   /** Frontal position under a pointer (client px) in the plane through a point; null when there is none. */
   readonly pointUnder: (clientX: number, clientY: number, through: readonly [number, number, number]) => { x: number; y: number } | null;
   /** Which way the right arrow moves the rim so that it goes right in the picture: + to the player's right, − to the left. */
-  readonly arrowRight: 1 | -1;
+  readonly arrowRight: () => 1 | -1;
   readonly onDragStart: () => void;
   readonly onDragTravel: (travel: Travel) => void;
   readonly onDragEnd: () => void;
@@ -74,7 +74,7 @@ export function RimHandle(props: HandleProps) {
     if (x === 0 && y === 0) return;
     event.preventDefault();
     event.stopPropagation();
-    onNudge({ upMm: y * step, rightMm: x * arrowRight * step });
+    onNudge({ upMm: y * step, rightMm: x * arrowRight() * step });
   };
   return (
     <button

@@ -7,7 +7,7 @@ import { moveJaw } from '../core/arch';
 import { contourHeight } from '../core/rim';
 import { CameraRig, type CameraControl } from './CameraRig';
 import { placeTeeth } from './dentition';
-import { type PictureState, pointUnder } from './dragPlane';
+import { type PictureState, arrowSide, pointUnder } from './dragPlane';
 import { Fan, HeldGhost } from './Fan';
 import { fanOf } from './fanShape';
 import { FlatStage } from './FlatStage';
@@ -160,7 +160,7 @@ export function Stage(props: StageProps) {
         words={words}
         handle={handle}
         pointUnder={under}
-        arrowRight={view.mirrored || camera === 'side' || camera === 'above' ? 1 : -1}
+        arrowRight={() => arrowSide(picture.current)}
         onDragStart={() => {
           setDragging(true);
           props.onDragStart();

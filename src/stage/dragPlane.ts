@@ -35,3 +35,16 @@ export function pointUnder(
     ((through[0] - origin.x) * facing.x + (through[1] - origin.y) * facing.y + (through[2] - origin.z) * facing.z) / toward;
   return { x: origin.x + along.x * distance, y: origin.y + along.y * distance };
 }
+
+/**
+ * Which way the right arrow moves the rim so that it goes right in the picture, as that is turned now: + to the player's right. Seen
+ * from the side, where neither goes right, it is the player's own right.
+ */
+export function arrowSide({ camera, mirrored }: PictureState): 1 | -1 {
+  const leftward = camera?.matrixWorld.elements[0] ?? 1;
+  if (Math.abs(leftward) < SIDEWAYS) return 1;
+  return leftward > 0 === mirrored ? 1 : -1;
+}
+
+/** Less of the player's left than this lies along the picture's width. */
+const SIDEWAYS = 0.1;

@@ -10,15 +10,20 @@ export interface AxisLine {
   readonly axis: Vec3;
 }
 
+export interface FanPose {
+  readonly from: Vec3;
+  readonly axis: Vec3;
+}
+
 export interface Fan {
   readonly predicted: readonly AxisLine[];
   /** Measured angles, laid on the model's home: both fans agree at home, and differ by what the changes differ. */
   readonly measured: readonly AxisLine[];
-  /** Poses along the whole path for the sheet and the ribbon, in order. */
-  readonly sheet: readonly { readonly from: Vec3; readonly axis: Vec3 }[];
+  /** Poses along each way of the path for the sheets and ribbons, in order. */
+  readonly sheets: readonly (readonly FanPose[])[];
 }
 
-export function fanOf(analysis: Analysis, path: readonly LiveFrame[], horn: 'follow' | 'held'): Fan {
+export function fanOf(analysis: Analysis, path: readonly (readonly LiveFrame[])[], horn: 'follow' | 'held'): Fan {
   const home = analysis.home;
   const predicted = analysis.readings.map((reading, readingIndex) => lineOf(reading.follow.pose, readingIndex, reading.note));
   const measured = analysis.readings.flatMap((reading, readingIndex) => {
@@ -31,11 +36,12 @@ export function fanOf(analysis: Analysis, path: readonly LiveFrame[], horn: 'fol
     });
     return [{ readingIndex, note: reading.note, from: reading.follow.pose.rimCentreMm, axis }];
   });
-  const sheet = path.map((frame) => {
-    const pose = horn === 'held' ? frame.follow.pose : frame.shown;
-    return { from: pose.rimCentreMm, axis: pose.axis };
-  });
-  return { predicted, measured, sheet };
+  const sheets = path.map((way) =>
+    way.map((frame) => {
+      const pose = horn === 'held' ? frame.follow.pose : frame.shown;
+      return { from: pose.rimCentreMm, axis: pose.axis };
+    }));
+  return { predicted, measured, sheets };
 }
 
 /** The point `along` mm out on an axis. */
@@ -47,7 +53,7 @@ export const pointOn = (line: { readonly from: Vec3; readonly axis: Vec3 }, alon
 
 /** A strip between two distances along the axes: positions two a pose, and triangles. */
 export function stripBetween(
-  poses: Fan['sheet'],
+  poses: readonly FanPose[],
   near: number,
   far: number,
 ): { readonly positions: Float32Array; readonly index: Uint32Array } {

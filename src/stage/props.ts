@@ -57,8 +57,8 @@ export interface StageProps {
   /** Height of the lip line above (+) the rim's centre, in the rim's plane. */
   readonly lipLineMm: number;
   readonly analysis: Analysis;
-  /** Samples of the path in order; empty when fewer than two notes were read. */
-  readonly path: readonly LiveFrame[];
+  /** Samples along each way of the path (one, or up and down), in order of pitch; empty while there are none. */
+  readonly path: readonly (readonly LiveFrame[])[];
   readonly live: LiveSource;
   /** Index into analysis.readings. */
   readonly selected: number | null;

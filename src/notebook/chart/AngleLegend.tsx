@@ -1,5 +1,12 @@
+interface AngleLegendProps {
+  readonly band: boolean;
+  readonly measured: boolean;
+  /** The way down was seen apart from the way up. */
+  readonly twoWays: boolean;
+}
+
 /** What the lines and marks mean; shapes differ, so that nothing rests on colour alone. */
-export function AngleLegend({ band, measured }: { readonly band: boolean; readonly measured: boolean }) {
+export function AngleLegend({ band, measured, twoWays }: AngleLegendProps) {
   return (
     <ul className="chart-legend">
       <li>
@@ -8,8 +15,17 @@ export function AngleLegend({ band, measured }: { readonly band: boolean; readon
           <line className="chart-predicted-line" x1="0" x2="30" y1="6" y2="6" />
           <circle className="chart-predicted-mark" cx="15" cy="6" r="4" />
         </svg>
-        {band ? 'predicted, 95 % band' : 'predicted'}
+        {`${twoWays ? 'ascending, ' : ''}predicted${band ? ', 95 % band' : ''}`}
       </li>
+      {twoWays && (
+        <li>
+          <svg width="30" height="12" aria-hidden="true">
+            <line className="chart-predicted-line chart-falling" x1="0" x2="30" y1="6" y2="6" />
+            <circle className="chart-predicted-mark chart-falling-mark" cx="15" cy="6" r="4" />
+          </svg>
+          descending
+        </li>
+      )}
       <li>
         <svg width="30" height="12" aria-hidden="true">
           <line className="chart-held-line" x1="0" x2="30" y1="6" y2="6" />

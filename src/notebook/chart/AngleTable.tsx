@@ -1,6 +1,6 @@
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { AnglePoint } from './props';
-import { noteLabel, signed } from './words';
+import { pointName, signed } from './words';
 
 /** The chart in numbers, for those who do not see it. */
 export function AngleTable({ points, words }: {
@@ -22,9 +22,9 @@ export function AngleTable({ points, words }: {
           </tr>
         </thead>
         <tbody>
-          {points.map(({ readingIndex, label, predicted, band, measured }) => (
+          {points.map(({ readingIndex, label, direction, predicted, band, measured }) => (
             <tr key={readingIndex}>
-              <th scope="row">{noteLabel(label)}</th>
+              <th scope="row">{pointName({ label, direction })}</th>
               <td>{withSd(predicted.elevationDeg, band?.elevationSdDeg)}</td>
               <td>{withSd(predicted.lateralDeg, band?.lateralSdDeg)}</td>
               <td>{measured ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>

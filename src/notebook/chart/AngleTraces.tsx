@@ -1,6 +1,7 @@
-import type { PanelLayout, PanelsLayout } from './panels';
-import type { AngleCurvePoint, AnglePoint } from './props';
+import type { ReactNode } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
+import type { PanelLayout, PanelsLayout } from './panels';
+import type { AngleCurvePoint, AnglePoint, Way } from './props';
 import { linePath, stripPath, toPixels } from './scale';
 
 export interface AngleTracesProps {
@@ -8,46 +9,57 @@ export interface AngleTracesProps {
   readonly panel: PanelLayout;
   readonly angle: 'elevation' | 'lateral';
   readonly points: readonly AnglePoint[];
-  readonly curve: readonly AngleCurvePoint[];
+  readonly ways: readonly Way<AngleCurvePoint>[];
   readonly held: number;
   readonly shownIndex: number | null;
 }
 
-/** One panel's lines and marks, from back to front: band, held, predicted line, error bars, squares, rounds. */
-export function AngleTraces({ layout, panel, angle, points, curve, held, shownIndex }: AngleTracesProps) {
+/** One panel's lines and marks, from back to front: bands, held, predicted lines, error bars, squares, rounds. */
+export function AngleTraces({ layout, panel, angle, points, ways, held, shownIndex }: AngleTracesProps) {
   const key = `${angle}Deg` as const;
   const y = (degrees: number): number => toPixels(panel.scale, degrees);
-  const x = (index: number): number => layout.noteXs[index] as number;
-  // Beside the prediction, not on top of it: where the two agree both marks must still be seen.
+  const x = (index: number): number => layout.noteXs[index]!;
+  const bandOf = ({ members }: Way<AngleCurvePoint>): string =>
+    stripPath(
+      members.flatMap((index) => {
+        const { predicted, band } = points[index]!;
+        if (!band) return [];
+        const margin = band[`${angle}SdDeg`] * NINETY_FIVE_PERCENT;
+        return [{ x: x(index), high: y(predicted[key] + margin), low: y(predicted[key] - margin) }];
+      }),
+    );
+  const lineOf = ({ members, curve }: Way<AngleCurvePoint>): string =>
+    linePath(
+      curve.length > 1
+        ? curve.map((at) => [toPixels(layout.pitch, at.midi), y(at[key])] as const)
+        : members.map((index) => [x(index), y(points[index]!.predicted[key])] as const),
+    );
+  const each = (draw: (point: AnglePoint, index: number) => ReactNode): ReactNode => points.map(draw);
+  // Beside the prediction, not on top of it: where the two agree both marks must still be seen. The way down stands on the other side.
   const aside = Math.min(MEASURED_ASIDE_PX, closest(layout.noteXs) / 3);
-  const line = curve.length > 1
-    ? curve.map((at) => [toPixels(layout.pitch, at.midi), y(at[key])] as const)
-    : points.map((point, index) => [x(index), y(point.predicted[key])] as const);
-  const edges = points.flatMap(({ predicted, band }, index) => {
-    if (!band) return [];
-    const margin = band[`${angle}SdDeg`] * NINETY_FIVE_PERCENT;
-    return [{ x: x(index), high: y(predicted[key] + margin), low: y(predicted[key] - margin) }];
-  });
   return (
     <g>
-      <path className="chart-band" d={stripPath(edges)} />
+      {ways.map((way) => (
+        <path key={way.direction} className="chart-band" d={bandOf(way)} />
+      ))}
       <line className="chart-held-line" x1={layout.plotLeftPx} x2={layout.plotRightPx} y1={y(held)} y2={y(held)} />
-      <path className="chart-predicted-line" d={linePath(line)} />
-      {points.map(({ readingIndex, measured }, index) =>
+      {ways.map((way) => (
+        <path key={way.direction} className={fallingClass('chart-predicted-line', 'chart-falling', way.direction)} d={lineOf(way)} />
+      ))}
+      {each(({ readingIndex, measured, direction }, index) =>
         measured ? (
           <ErrorSquare
             key={readingIndex}
-            x={x(index) + aside}
+            x={x(index) + (direction === 'down' ? -aside : aside)}
             y={y(measured[key])}
             high={y(measured[key] + measured.sdDeg * NINETY_FIVE_PERCENT)}
             low={y(measured[key] - measured.sdDeg * NINETY_FIVE_PERCENT)}
           />
-        ) : null,
-      )}
-      {points.map(({ readingIndex, predicted }, index) => (
+        ) : null)}
+      {each(({ readingIndex, predicted, direction }, index) => (
         <circle
           key={readingIndex}
-          className="chart-predicted-mark"
+          className={fallingClass('chart-predicted-mark', 'chart-falling-mark', direction)}
           cx={x(index)}
           cy={y(predicted[key])}
           r={index === shownIndex ? 6 : 4.5}
@@ -59,8 +71,15 @@ export function AngleTraces({ layout, panel, angle, points, curve, held, shownIn
 
 const MEASURED_ASIDE_PX = 7;
 
+/** The way down is told from the way up by its shape: a dotted line, hollow marks. */
+export function fallingClass(plain: string, falling: string, direction: AnglePoint['direction']): string {
+  return direction === 'down' ? `${plain} ${falling}` : plain;
+}
+
+/** The least distance of two different places. */
 function closest(places: readonly number[]): number {
-  return Math.min(...places.slice(1).map((place, index) => place - (places[index] as number)));
+  const apart = [...new Set(places)].sort((a, b) => a - b);
+  return Math.min(...apart.slice(1).map((place, index) => place - apart[index]!));
 }
 
 /** A measured value with its error bar; no bar where it would vanish under the square. */

@@ -1,6 +1,7 @@
 /** The rim's path on the plane across the face, seen face to face or as in a mirror; its points can be moved both ways. */
 import { useCallback, useMemo, type KeyboardEvent } from 'react';
 import type { LiveFrame } from '../../core/analysis';
+import { fallingClass } from './AngleTraces';
 import './chart.css';
 import { DragHandle } from './DragHandle';
 import {
@@ -18,7 +19,8 @@ import { DEFAULT_LIMIT_MM, keySteps } from './travelEdit';
 import { useFrame } from './useFrame';
 import { usePlayhead } from './usePlayhead';
 import { useTravelDrag } from './useTravelDrag';
-import { noteLabel, travelWords } from './words';
+import { WayLegend } from './WayLegend';
+import { noteLabel, pointName, travelWords } from './words';
 
 const HEIGHT_PX = 280;
 const LEFT_PX = 36;
@@ -28,13 +30,13 @@ const TOP_PX = 24;
 const BOTTOM_PX = 44;
 
 export function FacePlot(props: FacePlotProps) {
-  const { points, curve, live, selected, mirror = false, limitMm = DEFAULT_LIMIT_MM } = props;
+  const { points, ways, live, selected, mirror = false, limitMm = DEFAULT_LIMIT_MM } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const box: Box = useMemo(
     () => ({ leftPx: LEFT_PX, rightPx: Math.max(LEFT_PX + 40, width - RIGHT_PX), topPx: TOP_PX, bottomPx: HEIGHT_PX - BOTTOM_PX }),
     [width],
   );
-  const fresh = useMemo(() => faceScales([...points, ...curve], box, mirror), [points, curve, box, mirror]);
+  const fresh = useMemo(() => faceScales([...points, ...ways.flatMap(({ curve }) => curve)], box, mirror), [points, ways, box, mirror]);
   const drag = useTravelDrag({
     limitMm,
     selected,
@@ -78,6 +80,7 @@ export function FacePlot(props: FacePlotProps) {
 
   return (
     <div className="chart" ref={frame}>
+      {ways.length > 1 && <WayLegend />}
       {width > 0 && (
         <div className="chart-area" style={{ height: HEIGHT_PX, zoom }}>
           <svg width={width} height={HEIGHT_PX} role="img" aria-label={summary(points, mirror)}>
@@ -109,7 +112,13 @@ export function FacePlot(props: FacePlotProps) {
             })}
             <text className="chart-side" x={box.leftPx} y={box.bottomPx + 36}>{leftSide}</text>
             <text className="chart-side" x={box.rightPx} y={box.bottomPx + 36} textAnchor="end">{rightSide}</text>
-            <path className="chart-travel-line" d={linePath(curve.map((at) => placeOnFace(scales, at)))} />
+            {ways.map(({ direction, curve }) => (
+              <path
+                key={direction}
+                className={fallingClass('chart-travel-line', 'chart-falling', direction)}
+                d={linePath(curve.map((at) => placeOnFace(scales, at)))}
+              />
+            ))}
             <text className="chart-tick" x={box.rightPx + 6} y={homeY} dy="0.35em">
               home
             </text>
@@ -145,7 +154,7 @@ export function FacePlot(props: FacePlotProps) {
                 spoken={{
                   role: 'button',
                   'aria-roledescription': 'movable point',
-                  'aria-label': `${noteLabel(point.label)}: ${travelWords(point)}`,
+                  'aria-label': `${pointName(point)}: ${travelWords(point)}`,
                 }}
                 onStart={() => drag.start(point)}
                 onDrag={(acrossPx, downPx) => drag.drag(point, travelForMove(scales, acrossPx, downPx))}
@@ -157,7 +166,7 @@ export function FacePlot(props: FacePlotProps) {
         </div>
       )}
       <p className="chart-readout">
-        {shown ? `${noteLabel(shown.label)}: ${travelWords(shown)}. ` : ''}
+        {shown ? `${pointName(shown)}: ${travelWords(shown)}. ` : ''}
         <span className="chart-hint">Drag a square, or use the arrow keys: 0.1&nbsp;mm, with Shift 1&nbsp;mm.</span>
       </p>
     </div>
@@ -166,5 +175,5 @@ export function FacePlot(props: FacePlotProps) {
 
 function summary(points: readonly TravelPoint[], mirror: boolean): string {
   const seen = mirror ? 'as in a mirror' : 'seen face to face';
-  return `Path of the rim ${seen}. ${points.map((point) => `${noteLabel(point.label)}: ${travelWords(point)}`).join('; ')}.`;
+  return `Path of the rim ${seen}. ${points.map((point) => `${pointName(point)}: ${travelWords(point)}`).join('; ')}.`;
 }

@@ -4,7 +4,7 @@
  */
 import { useCallback, useMemo, useRef, type KeyboardEvent } from 'react';
 import type { LiveFrame } from '../../core/analysis';
-import { ErrorSquare } from './AngleTraces';
+import { ErrorSquare, fallingClass } from './AngleTraces';
 import './chart.css';
 import { DragHandle } from './DragHandle';
 import { PanelFrame, PitchAxis } from './PanelFrame';
@@ -15,7 +15,8 @@ import { DEFAULT_LIMIT_MM, keySteps } from './travelEdit';
 import { useFrame } from './useFrame';
 import { usePlayhead } from './usePlayhead';
 import { useTravelDrag } from './useTravelDrag';
-import { noteLabel, sided, travelWords } from './words';
+import { WayLegend } from './WayLegend';
+import { noteLabel, pointName, sided, travelWords } from './words';
 
 const LEAST_SPAN_MM = 4;
 /** Room above and below the points to drag them into. */
@@ -27,12 +28,12 @@ const SIDES = [
 ] as const;
 
 export function TravelChart(props: TravelChartProps) {
-  const { points, curve, live, selected, limitMm = DEFAULT_LIMIT_MM } = props;
+  const { points, ways, live, selected, limitMm = DEFAULT_LIMIT_MM } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const area = useRef<HTMLDivElement>(null);
   const domains = useMemo(
-    () => pairOfDomains(reach(points, curve, 'upMm'), reach(points, curve, 'rightMm'), LEAST_SPAN_MM),
-    [points, curve],
+    () => pairOfDomains(reach(points, ways, 'upMm'), reach(points, ways, 'rightMm'), LEAST_SPAN_MM),
+    [points, ways],
   );
   const drag = useTravelDrag({
     limitMm,
@@ -81,6 +82,7 @@ export function TravelChart(props: TravelChartProps) {
 
   return (
     <div className="chart" ref={frame}>
+      {ways.length > 1 && <WayLegend />}
       {width > 0 && (
         <div className="chart-area" style={{ height: layout.heightPx, zoom }} ref={area}>
           <svg width={layout.widthPx} height={layout.heightPx} role="img" aria-label={summary(points)}>
@@ -89,10 +91,13 @@ export function TravelChart(props: TravelChartProps) {
               const panel = layout.panels[side] as PanelLayout;
               return (
                 <PanelFrame key={key} layout={layout} panel={panel} title={title} unit="mm from home">
-                  <path
-                    className="chart-travel-line"
-                    d={linePath(curve.map((at) => [toPixels(layout.pitch, at.midi), toPixels(panel.scale, at[key])]))}
-                  />
+                  {ways.map(({ direction, curve }) => (
+                    <path
+                      key={direction}
+                      className={fallingClass('chart-travel-line', 'chart-falling', direction)}
+                      d={linePath(curve.map((at) => [toPixels(layout.pitch, at.midi), toPixels(panel.scale, at[key])]))}
+                    />
+                  ))}
                   {points.map((point, index) => (
                     <ErrorSquare
                       key={point.readingIndex}
@@ -125,7 +130,7 @@ export function TravelChart(props: TravelChartProps) {
                   tabIndex={index === (selectedIndex ?? 0) ? 0 : -1}
                   spoken={{
                     role: 'slider',
-                    'aria-label': `${title} at ${noteLabel(point.label)}`,
+                    'aria-label': `${title} at ${pointName(point)}`,
                     'aria-orientation': 'vertical',
                     'aria-valuemin': -limitMm,
                     'aria-valuemax': limitMm,
@@ -144,21 +149,21 @@ export function TravelChart(props: TravelChartProps) {
         </div>
       )}
       <p className="chart-readout">
-        {shown ? `${noteLabel(shown.label)}: ${travelWords(shown)}. ` : ''}
+        {shown ? `${pointName(shown)}: ${travelWords(shown)}. ` : ''}
         <span className="chart-hint">Drag a square up or down, or use the arrow keys: 0.1&nbsp;mm, with Shift 1&nbsp;mm.</span>
       </p>
     </div>
   );
 }
 
-function reach(points: readonly TravelPoint[], curve: TravelChartProps['curve'], key: 'upMm' | 'rightMm'): number[] {
+function reach(points: readonly TravelPoint[], ways: TravelChartProps['ways'], key: 'upMm' | 'rightMm'): number[] {
   const air = points.flatMap((point) => {
     const room = Math.max(AIR_MM, point.sdMm ?? 0);
     return [point[key] - room, point[key] + room];
   });
-  return [...air, ...curve.map((at) => at[key])];
+  return [...air, ...ways.flatMap(({ curve }) => curve.map((at) => at[key]))];
 }
 
 function summary(points: readonly TravelPoint[]): string {
-  return `Travel of the rim from home against pitch. ${points.map((point) => `${noteLabel(point.label)}: ${travelWords(point)}`).join('; ')}.`;
+  return `Travel of the rim from home against pitch. ${points.map((point) => `${pointName(point)}: ${travelWords(point)}`).join('; ')}.`;
 }

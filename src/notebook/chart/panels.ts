@@ -71,13 +71,18 @@ export function layoutPanels(
   const secondBottom = secondTop + spans[1] * perUnitPx;
   const pitch = pitchScale(notes.map(({ midi }) => midi), plotLeftPx + INSET_PX, plotRightPx - INSET_PX);
   const noteXs = notes.map(({ midi }) => toPixels(pitch, midi));
+  const named = namedNotes(notes, selectedIndex);
+  const ends = [Math.min(...notes.map(({ midi }) => midi)), Math.max(...notes.map(({ midi }) => midi))];
   const labels = placeLabels(
-    notes.map(({ label }, index) => ({
-      xPx: noteXs[index] as number,
-      widthPx: label.length * LABEL_CHARACTER_PX + 4,
-      priority: index === selectedIndex ? 0 : index === 0 || index === notes.length - 1 ? 1 : 2,
-    })),
-  );
+    named.map((index) => {
+      const { label, midi } = notes[index]!;
+      return {
+        xPx: noteXs[index]!,
+        widthPx: label.length * LABEL_CHARACTER_PX + 4,
+        priority: index === selectedIndex ? 0 : ends.includes(midi) ? 1 : 2,
+      };
+    }),
+  ).map((label) => ({ ...label, index: named[label.index]! }));
   const axisTopPx = secondBottom + 4;
   const rows = Math.max(1, ...labels.map(({ row }) => row + 1));
   return {
@@ -95,6 +100,15 @@ export function layoutPanels(
       panel(secondTop, secondBottom, domains[1], tickStep),
     ],
   };
+}
+
+/** A pitch that is met on both ways is named once: by the selected note, else by the first. */
+function namedNotes(notes: readonly { readonly midi: number }[], selectedIndex: number | null): number[] {
+  const selectedMidi = selectedIndex === null ? null : notes[selectedIndex]?.midi;
+  return notes.flatMap(({ midi }, index) => {
+    const stands = midi === selectedMidi ? index === selectedIndex : notes.findIndex((other) => other.midi === midi) === index;
+    return stands ? [index] : [];
+  });
 }
 
 function panel(topPx: number, bottomPx: number, domain: Domain, step: number): PanelLayout {

@@ -1,8 +1,19 @@
 /**
  * What the charts are given: plain data. Wherever a callback or `selected` names a note, it is by `readingIndex`, not by
- * the place in the array. All arrays are in order of pitch (one branch).
+ * the place in the array. Points come in the order of stepping through them: rising in pitch, then, where the way down was
+ * seen apart, falling.
  */
 import type { AngleBand, HornAngles, LiveSource } from '../../core/analysis';
+import type { PlayingDirection } from '../../core/specs';
+
+/** One line of a chart: the whole path, or one of its two ways. */
+export interface Way<Curve> {
+  readonly direction: PlayingDirection | null;
+  /** Places in `points` of the notes on this way, rising in pitch; a note without a direction lies on both. */
+  readonly members: readonly number[];
+  /** What lies between the notes, rising in pitch; empty: they are joined by straight lines. */
+  readonly curve: readonly Curve[];
+}
 
 export interface MeasuredAngles extends HornAngles {
   /** One standard deviation of either angle, degrees; 0 draws no error bar. */
@@ -15,6 +26,7 @@ export interface AnglePoint {
   readonly midi: number;
   /** Note name under the axis. */
   readonly label: string;
+  readonly direction?: PlayingDirection | null | undefined;
   readonly predicted: HornAngles;
   /** One standard deviation of the prediction; null or absent: no band at this note. */
   readonly band?: AngleBand | null | undefined;
@@ -29,8 +41,8 @@ export interface AngleCurvePoint extends HornAngles {
 
 export interface AngleChartProps {
   readonly points: readonly AnglePoint[];
-  /** Rising in pitch; absent or empty: the notes are joined by straight lines. */
-  readonly curve?: readonly AngleCurvePoint[] | undefined;
+  /** One, or ascending and descending. */
+  readonly ways: readonly Way<AngleCurvePoint>[];
   /** Where a horn that is held still points, as a change from home; by definition zero, the default. */
   readonly held?: HornAngles | undefined;
   /** What the two panels are called: "bell up", "bell to the right" or the words for a horn on the lap. */
@@ -50,6 +62,7 @@ export interface TravelPoint extends Travel {
   readonly readingIndex: number;
   readonly midi: number;
   readonly label: string;
+  readonly direction?: PlayingDirection | null | undefined;
   /** One standard deviation of the measurement; 0 or absent draws no error bar. */
   readonly sdMm?: number | undefined;
 }
@@ -61,7 +74,8 @@ export interface TravelCurvePoint extends Travel {
 
 interface TravelEditing {
   readonly points: readonly TravelPoint[];
-  readonly curve: readonly TravelCurvePoint[];
+  /** One, or ascending and descending. */
+  readonly ways: readonly Way<TravelCurvePoint>[];
   readonly live: LiveSource;
   readonly selected: number | null;
   readonly onSelect: (readingIndex: number) => void;

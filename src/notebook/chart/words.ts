@@ -1,10 +1,15 @@
 /** How the charts say numbers: for the line under a chart, the hidden table and the sliders. */
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import { isNote, printedNote } from '../../core/pitch';
-import type { AnglePoint, Travel } from './props';
+import type { AnglePoint, Travel, TravelPoint } from './props';
 
 export function noteLabel(label: string): string {
   return isNote(label) ? printedNote(label) : label;
+}
+
+/** A note of a chart by name, with its way where it has one. */
+export function pointName({ label, direction }: Pick<AnglePoint | TravelPoint, 'label' | 'direction'>): string {
+  return `${noteLabel(label)}${direction == null ? '' : direction === 'up' ? ', ascending' : ', descending'}`;
 }
 
 /** "3.0° up", "1.2° left"; what rounds to nothing has no side. */
@@ -26,7 +31,7 @@ export function travelWords(travel: Travel): string {
 /** One sentence on a note of the angle chart; ± is half a 95 % band. */
 export function angleSentence(point: AnglePoint): string {
   const { predicted, band, measured } = point;
-  const first = `${noteLabel(point.label)}: predicted ${withSd(predicted.elevationDeg, band?.elevationSdDeg, 'up', 'down')}, ${withSd(predicted.lateralDeg, band?.lateralSdDeg, 'right', 'left')}`;
+  const first = `${pointName(point)}: predicted ${withSd(predicted.elevationDeg, band?.elevationSdDeg, 'up', 'down')}, ${withSd(predicted.lateralDeg, band?.lateralSdDeg, 'right', 'left')}`;
   if (!measured) return `${first}.`;
   const sd = measured.sdDeg > 0 ? measured.sdDeg : undefined;
   return `${first}; measured ${withSd(measured.elevationDeg, sd, 'up', 'down')}, ${withSd(measured.lateralDeg, sd, 'right', 'left')}.`;

@@ -42,7 +42,7 @@ const reported: Window['reported'] = {
   renders: 0,
   play(midi, travel = { upMm: 0, rightMm: 0 }) {
     // The parts under test read the pitch and the travel of a frame and nothing else.
-    frame = { midi, travel } as LiveFrame;
+    frame = { midi, travel, direction: null } as LiveFrame;
     listeners.forEach((listener) => listener());
   },
 };
@@ -73,7 +73,8 @@ function Parts() {
     setPoints((known) => known.map((point) => (point.readingIndex === readingIndex ? { ...point, ...travel } : point)));
   };
   const shared = { live, selected, onSelect };
-  const editing = { ...shared, points, curve: points, onTravel, onTravelEnd: () => report('travelEnd') };
+  const members = points.map((_, index) => index);
+  const editing = { ...shared, points, ways: [{ direction: null, members, curve: points }], onTravel, onTravelEnd: () => report('travelEnd') };
   const angles = points.map((point, index) => ({
     ...point,
     predicted: { elevationDeg: point.upMm, lateralDeg: 2 * point.rightMm },
@@ -81,7 +82,7 @@ function Parts() {
     measured: index % 2 === 0 ? { elevationDeg: point.upMm + 0.5, lateralDeg: 2 * point.rightMm, sdDeg: 1.5 } : null,
   }));
   const show = query.get('show') ?? 'staff';
-  if (show === 'angles') return <AngleChart points={angles} {...shared} />;
+  if (show === 'angles') return <AngleChart points={angles} ways={[{ direction: null, members, curve: [] }]} {...shared} />;
   if (show === 'travel') return <TravelChart {...editing} />;
   if (show === 'face') return <FacePlot {...editing} mirror={query.has('mirror')} />;
   return (

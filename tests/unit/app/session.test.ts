@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { createSession, readingAt } from '../../../src/app/session';
 import { DEFAULT_SETTINGS, readSettings } from '../../../src/app/settings';
 import { PASS_MS, type FrameClock } from '../../../src/app/playhead';
+import { PATH_STEPS } from '../../../src/app/pathSampler';
 import { movesHome } from '../../../src/app/store';
 import { analyse } from '../../../src/core/analyse';
 import { createLive } from '../../../src/core/live';
@@ -126,6 +127,57 @@ describe('playing', () => {
     session.playhead.pause();
     expect(clock.waiting()).toBe(0);
     expect(session.playhead.current()!.midi).toBe(midi);
+  });
+});
+
+describe('readings seen going up and going down apart', () => {
+  const readings = (['up', 'down'] as const).flatMap((direction) =>
+    record.readings
+      .filter((reading) => reading.note !== record.home?.note)
+      .map((reading) => ({ ...reading, direction, travel: { ...reading.travel, upMm: reading.travel.upMm + (direction === 'down' ? 0.8 : 0) } })));
+  const both = { ...record, readings };
+  const beginBoth = (settings: Partial<typeof DEFAULT_SETTINGS>) => {
+    const clock = handClock();
+    const start = { record: both, settings: { ...DEFAULT_SETTINGS, ...settings }, selected: 0 };
+    const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, start, () => 'moved');
+    return { clock, session };
+  };
+  /** Travel at the same pitch on the way up and on the way back down. */
+  const passes = (settings: Partial<typeof DEFAULT_SETTINGS>): [number, number] => {
+    const { clock, session } = beginBoth(settings);
+    session.playhead.play();
+    clock.advance(0);
+    const half = PASS_MS / 2;
+    for (let at = 0; at < half; at += 50) clock.advance(50);
+    const up = session.playhead.current()!;
+    for (let at = 0; at < PASS_MS; at += 50) clock.advance(50);
+    const down = session.playhead.current()!;
+    expectWithin(down.midi!, up.midi!, { abs: 1e-6 });
+    return [up.travel.upMm, down.travel.upMm];
+  };
+
+  test('play up by the one and down by the other, or one of them both ways', () => {
+    const [up, down] = passes({});
+    expectWithin(down - up, 0.8, { abs: 1e-6 });
+    for (const [plays, wanted] of [['up', up], ['down', down]] as const) {
+      for (const travel of passes({ plays })) expectWithin(travel, wanted, { abs: 1e-6 }, plays);
+    }
+  });
+
+  test('are sampled as two ways, each by its own readings', () => {
+    const { session } = beginBoth({});
+    const [up, down] = session.path.current();
+    expect([up!.direction, down!.direction]).toEqual(['up', 'down']);
+    expect(up!.frames).toHaveLength(PATH_STEPS);
+    up!.frames.forEach((frame, index) => expectWithin(down!.frames[index]!.travel.upMm - frame.travel.upMm, 0.8, { abs: 1e-9 }));
+  });
+
+  test('the time line shows the way it was touched on', () => {
+    const { session } = beginBoth({});
+    session.scrub(62, 'up');
+    const up = session.playhead.current()!.travel.upMm;
+    session.scrub(62, 'down');
+    expectWithin(session.playhead.current()!.travel.upMm - up, 0.8, { abs: 1e-9 });
   });
 });
 

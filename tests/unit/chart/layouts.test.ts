@@ -147,6 +147,13 @@ describe('words', () => {
     expect(travelWords({ upMm: 3.1, rightMm: -1.2 })).toBe('3.1\u00a0mm up, 1.2\u00a0mm left');
   });
 
+  test('a pitch met on both ways is named once, by the selected note', () => {
+    const notes = [60, 64, 67, 64, 60].map((midi) => ({ midi, label: 'C4' }));
+    const named = (selected: number | null): number[] => layoutPanels(600, [[-2, 2], [-2, 2]], notes, selected).labels.map(({ index }) => index);
+    expect(named(null)).toEqual([0, 1, 2]);
+    expect(named(3)).toEqual([0, 2, 3]);
+  });
+
   test('a note of the chart in one sentence', () => {
     const point = {
       readingIndex: 0,

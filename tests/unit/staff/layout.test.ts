@@ -9,10 +9,20 @@ import {
   placeOf,
   scrollToShow,
   signedDegrees,
+  wayRuns,
 } from '../../../src/staff/layout';
 import { expectWithin } from '../../support/expectWithin';
 
 const POSITION_TOLERANCE_PX = { abs: 1e-9, rel: 0 };
+
+test('the ways of the path are named over their own notes, and not where they are not told apart', () => {
+  const notes = (['up', 'up', 'up', 'down', 'down'] as const).map((direction) => ({ direction }));
+  expect(wayRuns(notes, 40)).toEqual([
+    { direction: 'up', leftPx: LEAD_PX, widthPx: 120 },
+    { direction: 'down', leftPx: LEAD_PX + 120, widthPx: 80 },
+  ]);
+  expect(wayRuns([{ direction: null }, {}], 40)).toEqual([]);
+});
 
 describe('layout', () => {
   test('notes stand at equal distances, clear of the clef and within the frame', () => {

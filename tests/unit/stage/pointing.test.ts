@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/core/analyse';
 import { createLive, samplePath } from '../../../src/core/live';
 import { anglesFromAxis, rimDirections, toRadians } from '../../../src/core/frame';
-import { pointUnder } from '../../../src/stage/dragPlane';
+import { arrowSide, pointUnder } from '../../../src/stage/dragPlane';
 import { fanOf, tubeThrough } from '../../../src/stage/fanShape';
 import { pressureScaleKPa } from '../../../src/stage/pressureScale';
 import { createStand, standMatrix, writeStand } from '../../../src/stage/stand';
@@ -49,6 +49,15 @@ it('dragging seen from the side moves the rim up and down only', () => {
   expectWithin(high.x, low.x, { abs: 1e-9 }, 'x');
 });
 
+it.each([
+  { seen: 'face to face', azimuth: 0, mirrored: false, right: -1 },
+  { seen: 'as in a mirror', azimuth: 0, mirrored: true, right: 1 },
+  { seen: 'from behind', azimuth: 180, mirrored: false, right: 1 },
+  { seen: 'from the side', azimuth: 90, mirrored: false, right: 1 },
+])('the right arrow goes right in the picture, seen $seen', ({ azimuth, mirrored, right }) => {
+  expect(arrowSide({ camera: cameraAt(azimuth, 4), width: WIDTH, height: HEIGHT, mirrored })).toBe(right);
+});
+
 it('stands the instrument in the rim’s own directions', () => {
   for (const [elevation, lateral] of [[0.1, -0.2], [-0.3, 0.15], [0, 0]] as const) {
     const { across, up, axis } = rimDirections(elevation, lateral);
@@ -73,7 +82,7 @@ describe('the fan', () => {
   const analysis = analyse(record);
   const live = createLive(analysis);
   const path = samplePath(analysis, live, 20, { horn: 'follow', view: 'seated' });
-  const fan = fanOf(analysis, path, 'follow');
+  const fan = fanOf(analysis, [path], 'follow');
 
   it('lays measured angles on the model’s home, so that what is compared is the change', () => {
     expect(analysis.home.measured).not.toBeNull();
@@ -87,7 +96,7 @@ describe('the fan', () => {
 
   it('has a line for every reading and a pose for every sample', () => {
     expect(fan.predicted.map((line) => line.note)).toEqual(analysis.readings.map((reading) => reading.note));
-    expect(fan.sheet.length).toBe(path.length);
+    expect(fan.sheets.map((way) => way.length)).toEqual([path.length]);
   });
 
   it('draws the path as a tube round it, and nothing for a single place', () => {
