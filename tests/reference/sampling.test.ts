@@ -30,10 +30,12 @@ const lipSets: readonly (readonly [string, LipsSpec])[] = [
 // Up and to the right of home, mm.
 const travels = [[0, 0], [3, 0], [-3, 1], [0, 4], [1.5, -2.5]] as const;
 
-const cases = arches.flatMap((arch) => rims.map((rim) => [arch.id, rim.id, arch.arch, rim.rim] as const));
+const cases = arches.flatMap((arch) =>
+  rims.map((rim) => ({ archName: arch.id, rimName: rim.id, archSpec: arch.arch, rim: rim.rim })),
+);
 
 describe.each(lipSets)('%s', (_, lips) => {
-  it.each(cases)('%s arch, %s rim: angles within 0.01°, peak within 0.5 %%', (_arch, _rim, archSpec, rim) => {
+  it.each(cases)('$archName arch, $rimName rim: angles within 0.01°, peak within 0.5 %', ({ archSpec, rim }) => {
     const record = { ...defaultRecord('trumpet'), arch: archSpec, rim };
     const home = homePlace(record);
     const arch = buildArch(archSpec);
