@@ -1,6 +1,6 @@
 /**
  * Random valid records. `wild` ones fill the ranges of the schema, most of them no mouth at all; `mouthlike` ones are what a player
- * could have. Every one passes `parseRecord` (tests/property/records.test.ts checks that).
+ * could have. Every one passes `parseRecord` (tests/property/wildRecords.test.ts checks that).
  */
 import * as fc from 'fast-check';
 import type {
