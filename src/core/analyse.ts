@@ -183,10 +183,10 @@ function viewAngles(from: HornAngles, to: HornAngles): ViewAngles {
 /** One surface is its own smooth surface; on two jaws both views are fitted to what the rim reaches at home. */
 function smoothViews(record: PlayerRecord, session: SeatSession, home: HomeAnalysis): SmoothViews {
   const [x, y] = home.follow.pose.rimCentreMm;
-  const points = facesWithin(session.arch, x, y, record.rim.outerDiameterMm / 2);
-  const sphere = fitSphere(points, x, y);
+  const faces = facesWithin(session.arch, x, y, record.rim.outerDiameterMm / 2);
+  const sphere = fitSphere(faces, x, y);
   const single = session.arch.lower === null ? session.arch.upper : null;
-  const normal = single ? null : fitNormal(points, session.arch.upper.placed.curve, y);
+  const normal = single ? null : fitNormal(faces, session.arch.upper.placed.curve, y);
   const flat = home.follow.pose.axis;
   return {
     sphere,

@@ -17,7 +17,7 @@ export interface FittedSphere {
   readonly axisAt: AxisAt;
   /** Radius in mm, infinite for a flat wall, negative for a hollow one. */
   readonly radiusMm: number;
-  /** Root mean square distance of the sampled faces from it, mm. */
+  /** Root of the weighted mean square distance of the sampled faces from it, mm. */
   readonly rmsMm: number;
 }
 
@@ -26,40 +26,54 @@ export interface FittedNormal {
   readonly rmsMm: number;
 }
 
-const SAMPLE_STEP_MM = 1.5;
+/** Step of the net of samples, as a part of the reach. */
+const SAMPLE_STEP_PART = 1 / 10;
 const ROUNDS = 40;
 /** A fit has settled when no unknown moves by more than this (mm, radians, 1/mm alike). */
 const SETTLED = 1e-13;
 
-/** Points of both labial faces that lie within `reachMm` of the frontal place (x, y): what the rim can touch at home. */
-export function facesWithin(arch: Arch, x: number, y: number, reachMm: number): Vec3[] {
+/** Points of the faces, and how much each counts in a fit. */
+export interface FaceSample {
+  readonly points: readonly Vec3[];
+  readonly weights: readonly number[];
+}
+
+/**
+ * Points of both labial faces within `reachMm` of the frontal place (x, y): what the rim can touch at home. The net's step is a part
+ * of the reach, and points count less toward its end and nothing at it, so that the fits neither jump as home moves nor know the
+ * mouth's size.
+ */
+export function facesWithin(arch: Arch, x: number, y: number, reachMm: number): FaceSample {
   const points: Vec3[] = [];
+  const weights: number[] = [];
+  const step = reachMm * SAMPLE_STEP_PART;
   const sample = (surface: JawSurface): void => {
     const [fromH, toH] = surface.heightRange;
-    const spread = Math.abs(x) + reachMm;
-    const fromS = Math.max(surface.arcRange[0], -2 * spread);
-    const toS = Math.min(surface.arcRange[1], 2 * spread);
-    const columns = Math.ceil((toS - fromS) / SAMPLE_STEP_MM);
-    const rows = Math.ceil((toH - fromH) / SAMPLE_STEP_MM);
-    for (let column = 0; column <= columns; column++) {
-      for (let row = 0; row <= rows; row++) {
-        const point = surface.pointAt(fromS + ((toS - fromS) * column) / columns, fromH + ((toH - fromH) * row) / rows);
-        const facing = surface.normalAt(fromS + ((toS - fromS) * column) / columns, 0)[2] > 0;
-        if (facing && Math.hypot(point[0] - x, point[1] - y) <= reachMm) points.push(point);
+    const spread = 2 * (Math.abs(x) + reachMm);
+    const fromS = Math.max(surface.arcRange[0], -spread);
+    const toS = Math.min(surface.arcRange[1], spread);
+    for (let column = Math.ceil(fromS / step); column * step <= toS; column++) {
+      if (!(surface.normalAt(column * step, 0)[2] > 0)) continue;
+      for (let row = Math.ceil(fromH / step); row * step <= toH; row++) {
+        const point = surface.pointAt(column * step, row * step);
+        const weight = 1 - ((point[0] - x) ** 2 + (point[1] - y) ** 2) / (reachMm * reachMm);
+        if (weight <= 0) continue;
+        points.push(point);
+        weights.push(weight);
       }
     }
   };
   sample(arch.upper);
   if (arch.lower) sample(arch.lower);
-  return points;
+  return { points, weights };
 }
 
 /** Best sphere through points, about the frontal place (x, y); null for too few points or no settled fit. */
-export function fitSphere(points: readonly Vec3[], x: number, y: number): FittedSphere | null {
+export function fitSphere({ points, weights }: FaceSample, x: number, y: number): FittedSphere | null {
   if (points.length < 8) return null;
   const depth = points.reduce((sum, point) => sum + point[2], 0) / points.length;
   // Unknowns: depth of the pole, its tilt (as sines), curvature.
-  const fit = gaussNewton([depth, 0, 0, 1 / 40], points.length, (unknowns, index, row) => {
+  const fit = gaussNewton([depth, 0, 0, 1 / 40], weights, (unknowns, index, row) => {
     const [z, nx, ny, q] = unknowns as [number, number, number, number];
     const point = points[index]!;
     const nz = Math.sqrt(1 - nx * nx - ny * ny);
@@ -87,13 +101,13 @@ export function fitSphere(points: readonly Vec3[], x: number, y: number): Fitted
 }
 
 /** Best moulding surface with the upper form and one arc as profile; null as above. */
-export function fitNormal(points: readonly Vec3[], curve: PlaneCurve, y: number): FittedNormal | null {
+export function fitNormal({ points, weights }: FaceSample, curve: PlaneCurve, y: number): FittedNormal | null {
   if (points.length < 8) return null;
   const foot = new Float64Array(FOOT_OUT);
   const scratch: CurveScratch = curveScratch();
   const warm = new Float64Array(points.length).fill(NaN);
   // Unknowns: depth of the form, slope of the face at height y, curvature of the face.
-  const fit = gaussNewton([0, 0, 1 / 60], points.length, (unknowns, index, row) => {
+  const fit = gaussNewton([0, 0, 1 / 60], weights, (unknowns, index, row) => {
     const [z, slope, q] = unknowns as [number, number, number];
     const point = points[index]!;
     warm[index] = footOnCurve(curve, point[0], point[2] - z, warm[index]!, scratch, foot);
@@ -126,7 +140,7 @@ const facingForward = (direction: Vec3): Vec3 | null => (direction[2] > 0 ? norm
 type Residual = (unknowns: readonly number[], index: number, row: number[]) => number;
 
 /** Gauss–Newton with halving; null where the normal equations are singular or the residuals stop being numbers. */
-function gaussNewton(start: readonly number[], count: number, residual: Residual): { unknowns: number[]; rms: number } | null {
+function gaussNewton(start: readonly number[], weights: readonly number[], residual: Residual): { unknowns: number[]; rms: number } | null {
   const size = start.length;
   let unknowns = [...start];
   let best = Infinity;
@@ -138,12 +152,13 @@ function gaussNewton(start: readonly number[], count: number, residual: Residual
     const right = new Array<number>(size).fill(0);
     const row = new Array<number>(size).fill(0);
     let sum = 0;
-    for (let index = 0; index < count; index++) {
+    for (let index = 0; index < weights.length; index++) {
+      const weight = weights[index]!;
       const miss = residual(unknowns, index, row);
-      sum += miss * miss;
+      sum += weight * miss * miss;
       for (let a = 0; a < size; a++) {
-        right[a]! -= row[a]! * miss;
-        for (let b = 0; b < size; b++) matrix[a]![b]! += row[a]! * row[b]!;
+        right[a]! -= weight * row[a]! * miss;
+        for (let b = 0; b < size; b++) matrix[a]![b]! += weight * row[a]! * row[b]!;
       }
     }
     if (!(sum <= best * (1 + 1e-9) + 1e-28)) {
@@ -162,5 +177,5 @@ function gaussNewton(start: readonly number[], count: number, residual: Residual
     unknowns = unknowns.map((value, index) => value + step[index]!);
     if (Math.max(...step.map(Math.abs)) < SETTLED) break;
   }
-  return { unknowns: settled, rms: Math.sqrt(best / count) };
+  return { unknowns: settled, rms: Math.sqrt(best / weights.reduce((total, weight) => total + weight, 0)) };
 }
