@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', environment: 'node', include: ['tests/unit/**/*.test.{ts,tsx}'] } },
+      { test: { name: 'unit', environment: 'node', include: ['tests/unit/**/*.test.{ts,tsx}', 'tests/repro/**/*.test.ts'] } },
       { test: { name: 'reference', environment: 'node', include: ['tests/reference/**/*.test.ts'] } },
       {
         test: {

@@ -7,8 +7,8 @@ import { HomeUnseatedError } from '../../../src/core/words';
 import { defaultRecord, demoPlayers } from '../../../src/records/library';
 import { expectWithin } from '../../support/expectWithin';
 
-/** A warm and a cold search differ by where the net was laid last, up to 1e-3 mm apart: measured up to 2e-6°. */
-const SAME_DEG = 1e-5;
+/** What an answer owes to where its search began, degrees. */
+const SAME_DEG = 1e-6;
 const player = demoPlayers[0]!.record;
 
 function sameAnswers(one: Analysis, two: Analysis, abs = SAME_DEG): void {
