@@ -83,12 +83,12 @@ export function* bandSteps(analysis: Analysis, by: Deviations = DEFAULT_DEVIATIO
       return found && home && { elevation: found.elevation - home.elevation, lateral: found.lateral - home.lateral };
     };
     const sd = reading.travel.sdMm;
-    if (sd > 0 && reading.midi !== analysis.home.midi) {
+    if (sd > 0 && !isHome(analysis, reading)) {
       add(index, 'travel up', at({ upMm: request.upMm + sd }), at({ upMm: request.upMm - sd }));
       add(index, 'travel to the side', at({ rightMm: request.rightMm + sd }), at({ rightMm: request.rightMm - sd }));
     }
     const jaw = request.jaw ?? session.jaw;
-    if (jaw && !reading.jawKnown && reading.midi !== analysis.home.midi) {
+    if (jaw && !reading.jawKnown && !isHome(analysis, reading)) {
       add(index, 'jaw\'s opening', at({ jaw: movedJaw(jaw, 1, 0, by) }), at({ jaw: movedJaw(jaw, -1, 0, by) }));
       add(index, 'jaw forward or back', at({ jaw: movedJaw(jaw, 0, 1, by) }), at({ jaw: movedJaw(jaw, 0, -1, by) }));
     }
@@ -111,6 +111,11 @@ export function* bandSteps(analysis: Analysis, by: Deviations = DEFAULT_DEVIATIO
 interface Change {
   readonly elevation: number;
   readonly lateral: number;
+}
+
+/** At the home note with no travel a reading is home itself: there is no error of its own between the two. */
+export function isHome(analysis: Analysis, reading: ReadingAnalysis): boolean {
+  return reading.midi === analysis.home.midi && reading.travel.upMm === 0 && reading.travel.rightMm === 0;
 }
 
 const size = (part: AngleBand): number => Math.hypot(part.elevationSdDeg, part.lateralSdDeg);

@@ -5,6 +5,7 @@
 import type { Analysis } from './analysis';
 import { buildArch, moveJaw } from './arch';
 import { frontalPosition, toDegrees } from './frame';
+import { isHome } from './bands';
 import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
 import { lipLineOffset } from './lipLine';
 import { COARSE_SAMPLING } from './rim';
@@ -58,13 +59,13 @@ export function drawChanges(
     const rest = solver.follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
     for (let index = 0; index < count; index++) {
       const reading = readings[index]!;
-      const isHome = reading.midi === home.midi;
-      const sd = isHome ? 0 : reading.travel.sdMm;
+      const atHomeItself = isHome(analysis, reading);
+      const sd = atHomeItself ? 0 : reading.travel.sdMm;
       // The same number of random numbers for every draw, seat or none: a seed gives the same mouths whatever is solved.
       const [up, right, opening, forward] = [random.normal(), random.normal(), random.normal(), random.normal()];
       if (!rest.found) continue;
       const jaw = reading.jaw ?? arch.jaw;
-      standAt(jaw && !reading.jawKnown && !isHome ? movedJaw(jaw, opening, forward, by) : jaw);
+      standAt(jaw && !reading.jawKnown && !atHomeItself ? movedJaw(jaw, opening, forward, by) : jaw);
       const place = frontalPosition(
         homeUp + reading.travel.upMm + up * sd,
         home.rightMm + reading.travel.rightMm + right * sd,

@@ -1,6 +1,7 @@
 /**
- * One or more teeth that stand out of (+) or behind (−) the form: a smooth bump (1 − ξ²)³ over the tooth's width, ξ from −1 at its
- * right to 1 at its left contact, carried along the form's normal. Our judgement of a shape; no published source.
+ * One or more teeth that stand out of (+) or behind (−) the form: a smooth bump (1 − ξ²)³, as wide as the
+ * tooth at half its height, carried along the form's normal. Our judgement of a shape; no published source. Narrower ones fold the
+ * surface over itself where the gum lies far behind the edge.
  */
 import { createArcLength } from './arcLength';
 import { CURVE_OUT, type PlaneCurve, curvatureOf, tabulateCurve } from './planarForm';
@@ -48,6 +49,9 @@ export function withStandingTeeth(curve: PlaneCurve, teeth: readonly ToothSpec[]
   });
 }
 
+/** (1 − ξ²)³ is one half here. */
+const HALF_HEIGHT_AT = Math.sqrt(1 - Math.cbrt(0.5));
+
 /** Further round the arch than any rim reaches, mm of arc. */
 const WALKED_MM = 60;
 
@@ -56,7 +60,7 @@ function sumBumps(teeth: readonly ToothSpec[], s: number, bump: { height: number
   bump.slope = 0;
   bump.bend = 0;
   for (const tooth of teeth) {
-    const half = tooth.widthMm / 2;
+    const half = tooth.widthMm / (2 * HALF_HEIGHT_AT);
     const xi = (s - tooth.centreMm) / half;
     if (Math.abs(xi) >= 1) continue;
     const rest = 1 - xi * xi;
