@@ -13,7 +13,7 @@ export interface LoadedStart {
   readonly start: SessionStart;
   /** True when nothing was kept here: the demo player is shown, playing. */
   readonly firstVisit: boolean;
-  /** Why what was kept could not be read; null when it could, or nothing was. */
+  /** Why what was kept could not be read, or why nothing can be kept; null otherwise. */
   readonly message: string | null;
 }
 
@@ -30,7 +30,7 @@ export function loadStart(): LoadedStart {
   if (demo === undefined) throw new Error('models/players holds no demo player');
   // The highest note has travelled furthest: it is the one that shows something at once.
   const start = { record: demo.record, settings, selected: demo.record.readings.length - 1 };
-  return { start, firstVisit: loaded.kind !== 'refused', message: loaded.kind === 'refused' ? loaded.message : null };
+  return { start, firstVisit: loaded.kind !== 'refused', message: loaded.kind === 'none' ? null : loaded.message };
 }
 
 /** Saves a little after each change, and at once when the page is left. Returns how to stop. */
@@ -43,8 +43,10 @@ export function keepSaved(store: AppStore, page: Pick<Window, 'addEventListener'
     const { record, settings, selected, failure } = store.getState();
     // A record that cannot be computed is still being typed; the last good one is the one to come back to.
     if (failure === null && record !== savedRecord) {
-      saveRecord(record);
+      const saved = saveRecord(record);
       savedRecord = record;
+      // Said where it is seen, and not over and over: the words stay the same while the trouble does.
+      if (saved.kind === 'not-saved') store.getState().notify(saved.message);
     }
     savePage({ settings, selected });
   };

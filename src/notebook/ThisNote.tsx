@@ -49,7 +49,10 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
   return (
     <section className="this-note" aria-labelledby="this-note-heading">
       <div className="this-note__head">
-        <h2 id="this-note-heading">At {note}</h2>
+        <h2 id="this-note-heading">
+          At {note}
+          {reading.direction === undefined ? '' : reading.direction === 'up' ? ', ascending' : ', descending'}
+        </h2>
         <div className="button-row">
           <button type="button" className="quiet" disabled={selected === 0} onClick={() => onSelect(selected - 1)}>
             Note before

@@ -2,7 +2,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
 import { Canvas, useThree } from '@react-three/fiber';
 import { Plane, Vector3 } from 'three';
-import type { LiveSource } from '../core/analysis';
+import type { Analysis, LiveSource } from '../core/analysis';
 import { moveJaw } from '../core/arch';
 import { contourHeight } from '../core/rim';
 import { CameraRig, type CameraControl } from './CameraRig';
@@ -11,7 +11,7 @@ import { type PictureState, arrowSide, pointUnder } from './dragPlane';
 import { Fan, HeldGhost } from './Fan';
 import { fanOf } from './fanShape';
 import { FlatStage } from './FlatStage';
-import { scenePoints, spreadOf } from './framing';
+import { outgrows, scenePoints, spreadOf } from './framing';
 import { Instrument } from './Instrument';
 import { jawFaces } from './jawFaces';
 import { LightRig } from './LightRig';
@@ -23,7 +23,7 @@ import { Overlay } from './Overlay';
 import { palettes } from './palette';
 import { PressureLegend } from './PressureLegend';
 import { pressureScaleKPa } from './pressureScale';
-import type { StageProps } from './props';
+import type { StageCamera, StageProps } from './props';
 import { RimHandle } from './RimHandle';
 import { instrumentProfiles } from './rimShape';
 import { SectionCut } from './SectionCut';
@@ -59,8 +59,7 @@ export function Stage(props: StageProps) {
   const lengthMm = Math.max(profiles.lengthMm + FAN_BEYOND_MM, FAN_LEAST_MM);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
   const [dragging, setDragging] = useState(false);
-  const spread = useKept(useMemo(() => spreadOf(analysis), [analysis]), dragging);
-  const elsewhere = useKept(useMemo(() => analysis.readings.flatMap((reading) => reading.jaw ?? []), [analysis]), dragging);
+  const { spread, elsewhere } = useFraming(analysis, camera, dragging);
   const view = useMemo(
     () => viewOf(camera, scenePoints({ jaws, own: arch.jaw, elsewhere, lips, rim, lengthMm }, spread)),
     [camera, jaws, arch, elsewhere, lips, rim, lengthMm, spread],
@@ -177,12 +176,23 @@ export function Stage(props: StageProps) {
   );
 }
 
-/** The same value as long as it says the same, and while the rim is dragged in any case: the camera must not run from the hand. */
-function useKept<T>(value: T, dragging: boolean): T {
-  const [kept, setKept] = useState(value);
-  const stays = dragging || JSON.stringify(kept) === JSON.stringify(value);
-  if (!stays) setKept(value);
-  return stays ? kept : value;
+/**
+ * What the notes ask of the picture, kept until another view or mouth is looked at or a note goes beyond it: the camera must not run
+ * from the hand that drags, nor shift under it when it lets go.
+ */
+function useFraming(analysis: Analysis, camera: StageCamera, dragging: boolean) {
+  const { arch, rim } = analysis.record;
+  // A mirror shows the same picture.
+  const from = camera === 'mirror' ? 'face' : camera;
+  const now = useMemo(
+    () => ({ arch, rim, from, spread: spreadOf(analysis), elsewhere: analysis.readings.flatMap((reading) => reading.jaw ?? []) }),
+    [analysis, arch, rim, from],
+  );
+  const [kept, setKept] = useState(now);
+  const same = kept.arch === arch && kept.rim === rim && kept.from === from && JSON.stringify(kept.elsewhere) === JSON.stringify(now.elsewhere);
+  const stays = dragging || kept === now || (same && !outgrows(now.spread, kept.spread));
+  if (!stays) setKept(now);
+  return stays ? kept : now;
 }
 
 /** Hands the camera and the picture's size to the drag, and asks for a frame when the live source or a prop changes. */

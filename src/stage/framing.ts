@@ -16,7 +16,7 @@ export interface Spread {
   readonly zMm: readonly [number, number];
 }
 
-const ANGLE_STEP_DEG = 5;
+const ANGLE_STEP_DEG = 4;
 const ANGLE_AIR_DEG = 1;
 const PLACE_STEP_MM = 2;
 const PLACE_AIR_MM = 0.5;
@@ -33,6 +33,18 @@ export function spreadOf({ home, readings }: Analysis): Spread {
     yMm: places(1),
     zMm: places(2),
   };
+}
+
+/**
+ * Whether notes now reach so far beyond a spread that the picture must be framed anew. One step more stays within the picture's margin,
+ * and a picture that shifts when the rim is let go would be worse.
+ */
+export function outgrows(now: Spread, kept: Spread): boolean {
+  const beyond = (key: keyof Spread, step: number): boolean => now[key][0] < kept[key][0] - step || now[key][1] > kept[key][1] + step;
+  return (
+    beyond('elevationDeg', ANGLE_STEP_DEG) || beyond('lateralDeg', ANGLE_STEP_DEG) ||
+    beyond('xMm', PLACE_STEP_MM) || beyond('yMm', PLACE_STEP_MM) || beyond('zMm', PLACE_STEP_MM)
+  );
 }
 
 interface Scene {

@@ -26,7 +26,7 @@ function expectQuiet({ consoleErrors, foreignRequests }: Visit): void {
 
 describe('a first visit', () => {
   test('shows the sentence, and the path plays', async () => {
-    const visit = await openPage();
+    const visit = await openPage({ webgl: false });
     const { page } = visit;
     await page.getByRole('button', { name: 'Pause' }).waitFor();
     expect(await sentence(page)).toMatch(/^At .+ the rim is .+ home\. From the horn angle .+\. Held still, .+\.$/);
@@ -179,7 +179,7 @@ describe('the rim', () => {
   });
 
   test('can be dragged, and the numbers follow', async () => {
-    const visit = await openStill({ webgl: true, width: 1200, height: 800 });
+    const visit = await openStill({ width: 1200, height: 800 });
     const { page } = visit;
     const before = await page.locator('.number-field--large input').first().inputValue();
     // The handle finds its place over the rim with the first frame that is drawn.
@@ -199,7 +199,88 @@ describe('the rim', () => {
   });
 });
 
+test('how the rim is dragged is said until it was', async () => {
+  const visit = await openStill();
+  const { page } = visit;
+  const hint = page.getByText('Drag the rim. The horn shows where it has to point.');
+  expect(await hint.isVisible()).toBe(true);
+  await page.locator('.stage-handle').hover();
+  const box = (await page.locator('.stage-handle').boundingBox())!;
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 12, { steps: 3 });
+  await page.mouse.up();
+  await hint.waitFor({ state: 'detached' });
+  await page.reload();
+  await page.locator('.stage-handle').waitFor();
+  expect(await hint.count()).toBe(0);
+  expectQuiet(visit);
+  await visit.close();
+});
+
+test('beside each angle stands how sure it is, and what most of that is', async () => {
+  const visit = await openStill();
+  const out = visit.page.getByTestId('angle-out');
+  await out.locator('.angle-out__margin').first().waitFor();
+  expect(await out.locator('.angle-out__margin').allInnerTexts()).toEqual([expect.stringMatching(/^± \d\.\d°$/), expect.stringMatching(/^± \d\.\d°$/)]);
+  expect(await out.innerText()).toMatch(/± is a 95 % band: .+\. (Its largest part is|Most of it is the jaw)/);
+  await visit.close();
+});
+
 describe('what is shown', () => {
+  test('can be switched beside the picture, in step with the chapter', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const row = page.getByRole('group', { name: 'What is shown' });
+    const now = page.locator('.shown-row__now');
+    const seated = await now.innerText();
+    await row.getByRole('radio', { name: 'held still' }).check({ force: true });
+    expect(await page.getByRole('radio', { name: 'held still as at home' }).isChecked()).toBe(true);
+    expect(await now.innerText()).toMatch(/· 0\.0°, 0\.0°$/);
+    await page.getByRole('radio', { name: /^Surface normal/ }).check();
+    expect(await row.getByLabel('shown').inputValue()).toBe('normal');
+    // Whoever asks for a view wants to see the horn follow it.
+    expect(await row.getByRole('radio', { name: 'horn follows' }).isChecked()).toBe(true);
+    await row.getByLabel('shown').selectOption('seated rim');
+    expect(await now.innerText()).toBe(seated);
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('a way down that was seen apart is drawn, named and played apart', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    expect(await page.getByLabel('plays').count()).toBe(0);
+    const notes = await page.locator('.staff-note').count();
+    await page.getByText(/^More about B♭5/).click();
+    await page.getByLabel('Seen', { exact: true }).selectOption('on the way up');
+    await page.getByRole('button', { name: 'Note before' }).click();
+    await page.getByText(/^More about F5/).click();
+    await page.getByLabel('Seen', { exact: true }).selectOption('on the way down');
+    expect(await page.locator('.staff-way').allInnerTexts()).toEqual(['ascending', 'descending']);
+    // The others lie on both ways.
+    expect(await page.locator('.staff-note').count()).toBe(2 * notes - 2);
+    expect(await page.locator('.chart-falling').count()).toBeGreaterThan(2);
+    expect(await noteShown(page)).toBe('At F5, descending');
+    await page.getByLabel('plays').selectOption('descending');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('an instrument with several clefs is read in the one wished for', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    expect(await page.getByLabel('read in').count()).toBe(0);
+    await page.getByLabel('Instrument').selectOption('euphonium');
+    const clef = page.getByLabel('read in');
+    expect(await clef.locator('option').allInnerTexts()).toEqual(['bass clef', 'treble clef, transposed']);
+    const spoken = (): Promise<string | null> => page.locator('.staff-spoken').first().textContent();
+    expect(await spoken()).not.toContain('written');
+    await clef.selectOption('treble');
+    expect(await spoken()).toContain('written');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
   test('switches between following and held still, and between four views', async () => {
     const visit = await openStill();
     const { page } = visit;

@@ -6,7 +6,7 @@ import type { JawSpec, PlayerRecord } from '../../../src/core/specs';
 import { add, scale } from '../../../src/core/vector';
 import { demoPlayers, teeth } from '../../../src/records/library';
 import { placeTeeth } from '../../../src/stage/dentition';
-import { scenePoints, spreadOf } from '../../../src/stage/framing';
+import { outgrows, scenePoints, spreadOf } from '../../../src/stage/framing';
 import { gumEnd } from '../../../src/stage/gumShape';
 import { jawFaces } from '../../../src/stage/jawFaces';
 import { FIELD_OF_VIEW_DEG, MARGIN, directionsOf, fitView, viewOf } from '../../../src/stage/views';
@@ -82,6 +82,28 @@ it('a small change of travel leaves the camera where it is', () => {
   const { record } = demoPlayers[0]!;
   const moved = { ...record, readings: record.readings.map((one, index) => (index === 5 ? { ...one, travel: { ...one.travel, upMm: one.travel.upMm + 0.1 } } : one)) };
   expect(spreadOf(analyse(moved))).toEqual(spreadOf(analyse(record)));
+});
+
+it('the picture is framed anew only when a note goes well beyond it, and then it held all until then', () => {
+  const { record } = demoPlayers[0]!;
+  const first = pointsOf(record);
+  const kept = spreadOf(first.analysis);
+  const withTop = (upMm: number): PlayerRecord => ({
+    ...record,
+    readings: record.readings.map((one, index) => (index === record.readings.length - 1 ? { ...one, travel: { ...one.travel, upMm } } : one)),
+  });
+  const top = record.readings.at(-1)!.travel.upMm;
+  let upMm = top;
+  while (!outgrows(spreadOf(analyse(withTop(upMm + 0.25))), kept)) upMm += 0.25;
+  expect(upMm - top).toBeGreaterThan(1);
+  expect(upMm - top).toBeLessThan(6);
+  const pose = analyse(withTop(upMm)).readings.at(-1)!.follow.pose;
+  for (const name of CAMERAS) {
+    for (const aspect of ASPECTS) {
+      const { x, y } = shownBy(name, first.points, aspect)(add(pose.rimCentreMm, scale(pose.axis, LENGTH_MM)));
+      expect(Math.max(Math.abs(x), Math.abs(y)), `${name} at ${aspect}`).toBeLessThan(1);
+    }
+  }
 });
 
 it('a jaw that opens wide at one note is held too', () => {
