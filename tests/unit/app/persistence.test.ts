@@ -1,0 +1,55 @@
+/** What the page says when the browser keeps nothing: a teacher must hear it before the reload, not after. */
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { analyse } from '../../../src/core/analyse';
+import { createLive } from '../../../src/core/live';
+import { keepSaved, loadStart } from '../../../src/app/persistence';
+import { DEFAULT_SETTINGS } from '../../../src/app/settings';
+import { createAppStore } from '../../../src/app/store';
+import { demoPlayers } from '../../../src/records/library';
+
+const page = {
+  addEventListener: () => undefined,
+  removeEventListener: () => undefined,
+  setTimeout: ((work: () => void) => {
+    work();
+    return 1;
+  }) as unknown as Window['setTimeout'],
+  clearTimeout: () => undefined,
+};
+
+function storageThat(setItem: () => void): Pick<Storage, 'getItem' | 'setItem' | 'removeItem'> {
+  return { getItem: () => null, setItem, removeItem: () => undefined };
+}
+
+function changedStore() {
+  const store = createAppStore({ analyse, createLive }, demoPlayers[0]!.record, DEFAULT_SETTINGS);
+  const stop = keepSaved(store, page);
+  store.getState().change({ ...store.getState().record, player: { ...store.getState().record.player, label: 'M. K.' } });
+  stop();
+  return store;
+}
+
+afterEach(() => vi.unstubAllGlobals());
+
+describe('a browser that keeps nothing', () => {
+  it('is spoken of on arrival', () => {
+    vi.stubGlobal('localStorage', {
+      getItem: () => {
+        throw new Error('blocked');
+      },
+    });
+    const loaded = loadStart();
+    expect(loaded.message).toMatch(/gone after a reload/);
+    expect(loaded.firstVisit).toBe(true);
+  });
+
+  it('is spoken of when its storage is full, and not when a change was kept', () => {
+    const full = Object.assign(new Error('full'), { name: 'QuotaExceededError' });
+    vi.stubGlobal('localStorage', storageThat(() => {
+      throw full;
+    }));
+    expect(changedStore().getState().notice).toMatch(/storage for this page is full/);
+    vi.stubGlobal('localStorage', storageThat(() => undefined));
+    expect(changedStore().getState().notice).toBeNull();
+  });
+});
