@@ -3,9 +3,15 @@ import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { instrumentById } from '../records/library';
 import { Staff } from '../staff/Staff';
-import type { StaffInstrument } from '../staff/props';
+import type { StaffInstrument, SwingWords } from '../staff/props';
 import { useApp, useSession } from './SessionContext';
-import { notationOf } from './describe';
+import { notationOf, postureOf } from './describe';
+
+/** An instrument on the lap stays where it is: the head moves the other way. */
+const LAP_WORDS: SwingWords = {
+  elevation: { heading: 'forward', positive: 'head forward', negative: 'head back' },
+  lateral: { heading: 'left', positive: 'head to the left', negative: 'head to the right' },
+};
 
 /** The readings as notes: real notation that is also the time line. */
 export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode {
@@ -41,6 +47,7 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
       [inOrder, entry.shownTransposition],
     ),
   );
+  const lap = useApp((state) => postureOf(state.record.player.instrument) === 'lap');
   const swing = useMemo(() => inOrder.map(({ reading }) => reading.changeFromHome), [inOrder]);
   const shown = inOrder.find(({ reading }) => reading.sources.includes(selected))?.reading;
   return (
@@ -51,6 +58,7 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
         live={session.playhead}
         selected={shown?.sources[0] ?? null}
         showSwing={swing}
+        swingWords={lap ? LAP_WORDS : undefined}
         onSelect={session.selectReading}
         onScrub={session.scrub}
         onScrubEnd={NOTHING_TO_DO}

@@ -7,7 +7,7 @@ import { Choice } from '../notebook/Choice';
 import { teeth } from '../records/library';
 import { useApp, usePath, useSession } from './SessionContext';
 import type { CameraName } from './settings';
-import { shownTransposition, stageWords } from './describe';
+import { postureOf, shownTransposition, stageWords } from './describe';
 import { movesHome } from './store';
 import { usePrefersReducedMotion } from './capabilities';
 
@@ -26,6 +26,7 @@ export function StagePane(): ReactNode {
   const hasWebGl2 = supportsWebGL2();
   const props = useStageProps();
   const settings = useApp((state) => state.settings);
+  const instrument = useApp((state) => state.record.player.instrument);
   const { store } = useSession();
   return (
     <>
@@ -43,7 +44,7 @@ export function StagePane(): ReactNode {
             )}
           </Suspense>
         )}
-        {props === null || settings.hasDragged ? null : <p className="first-hint">Drag the rim. The horn shows where it has to point.</p>}
+        {props === null || settings.hasDragged ? null : <p className="first-hint">Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}</p>}
       </div>
       <div className="looking">
         <Choice

@@ -1,6 +1,6 @@
 import type { HornAngles } from '../core/analysis';
 import { signedDegrees } from './layout';
-import type { StaffNote } from './props';
+import type { SignWords, StaffNote, SwingWords } from './props';
 import { printedLabel, writtenName, type WrittenNote } from './spelling';
 
 export interface NoteColumnProps {
@@ -10,6 +10,7 @@ export interface NoteColumnProps {
   readonly written: WrittenNote | null;
   /** undefined: swing is not shown at all; null: there is none for this note. */
   readonly swing: HornAngles | null | undefined;
+  readonly swingWords: SwingWords;
   readonly selected: boolean;
   readonly leftPx: number;
   readonly widthPx: number;
@@ -44,13 +45,13 @@ export function NoteColumn(props: NoteColumnProps) {
 }
 
 /** What a screen reader says after the name. */
-function spoken({ note, written, swing }: NoteColumnProps): string {
+function spoken({ note, written, swing, swingWords }: NoteColumnProps): string {
   const way = note.direction == null ? '' : note.direction === 'up' ? ', ascending' : ', descending';
   const asWritten = !written || writtenName(written) === printedLabel(note.label) ? '' : `, written ${writtenName(written)}`;
   if (!swing) return `${asWritten}${way}`;
-  return `${asWritten}${way}, predicted swing ${direction(swing.elevationDeg, 'up', 'down')}, ${direction(swing.lateralDeg, 'right', 'left')}`;
+  return `${asWritten}${way}, predicted swing ${direction(swing.elevationDeg, swingWords.elevation)}, ${direction(swing.lateralDeg, swingWords.lateral)}`;
 }
 
-function direction(degrees: number, positive: string, negative: string): string {
-  return `${Math.abs(degrees).toFixed(1)}° ${degrees < 0 ? negative : positive}`;
+function direction(degrees: number, words: SignWords): string {
+  return `${Math.abs(degrees).toFixed(1)}° ${degrees < 0 ? words.negative : words.positive}`;
 }

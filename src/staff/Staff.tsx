@@ -16,7 +16,7 @@ import {
   type StaffLayout,
 } from './layout';
 import { NoteColumn } from './NoteColumn';
-import type { StaffProps } from './props';
+import type { StaffProps, SwingWords } from './props';
 import { staffPosition, writtenNotes } from './spelling';
 import './staff.css';
 import { useFrame } from './useFrame';
@@ -24,7 +24,7 @@ import { loadEngraver, useEngraver, useNotation } from './useNotation';
 import { useScrub } from './useScrub';
 
 export function Staff(props: StaffProps) {
-  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing } = props;
+  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing, swingWords = BELL_WORDS } = props;
   const [frame, { widthPx: frameWidth, zoom }] = useFrame<HTMLDivElement>();
   const [engraver, setEngraver] = useEngraver(props.loadEngraver ?? loadEngraver);
   const listId = useId();
@@ -90,7 +90,7 @@ export function Staff(props: StaffProps) {
         <div className="staff-sheet" style={{ width: layout.widthPx, height: layout.heightPx + (runs.length > 0 ? WAY_ROW_PX : 0), zoom }} {...scrub}>
           <div className="staff-playhead" ref={playhead} aria-hidden="true" style={{ height: layout.namesTopPx }} hidden />
           <div className={inWords ? 'staff-line' : 'staff-music'} ref={music} aria-hidden="true" style={{ height: layout.namesTopPx }} />
-          {withSwing && notes.length > 0 && <RowHeadings topPx={layout.namesTopPx} />}
+          {withSwing && notes.length > 0 && <RowHeadings topPx={layout.namesTopPx} words={swingWords} />}
           <div
             className="staff-notes"
             role="listbox"
@@ -107,6 +107,7 @@ export function Staff(props: StaffProps) {
                 note={note}
                 written={written?.[index] ?? null}
                 swing={showSwing?.[index]}
+                swingWords={swingWords}
                 selected={index === current}
                 leftPx={LEAD_PX + index * layout.spacingPx}
                 widthPx={layout.spacingPx}
@@ -127,12 +128,18 @@ export function Staff(props: StaffProps) {
   );
 }
 
-function RowHeadings({ topPx }: { topPx: number }) {
+/** What a horn held in the hands does. */
+const BELL_WORDS: SwingWords = {
+  elevation: { heading: 'up', positive: 'up', negative: 'down' },
+  lateral: { heading: 'right', positive: 'right', negative: 'left' },
+};
+
+function RowHeadings({ topPx, words }: { topPx: number; words: SwingWords }) {
   return (
     <div className="staff-rows" style={{ top: topPx }} aria-hidden="true">
       <span className="staff-row-name" />
-      <span className="staff-row">up °</span>
-      <span className="staff-row">right °</span>
+      <span className="staff-row">{words.elevation.heading} °</span>
+      <span className="staff-row">{words.lateral.heading} °</span>
     </div>
   );
 }

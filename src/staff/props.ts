@@ -46,6 +46,18 @@ export interface ScoreNote {
   readonly accidental: '#' | 'b' | 'n' | null;
 }
 
+/** Each row's short heading, and the words for a swing of either sign. */
+export interface SwingWords {
+  readonly elevation: SignWords;
+  readonly lateral: SignWords;
+}
+
+export interface SignWords {
+  readonly heading: string;
+  readonly positive: string;
+  readonly negative: string;
+}
+
 export interface StaffProps {
   /** The time line from left to right: one branch in order of pitch, or all branches one after the other. */
   readonly notes: readonly StaffNote[];
@@ -60,6 +72,8 @@ export interface StaffProps {
   readonly onScrubEnd: () => void;
   /** Predicted swing from home at each note, in the order of `notes`; null where there is none. Absent: not shown. */
   readonly showSwing?: readonly (HornAngles | null)[] | undefined;
+  /** What the two rows of swing are called; by default what the bell does. */
+  readonly swingWords?: SwingWords | undefined;
   /** Where the notation comes from; by default it is loaded on first use. */
   readonly loadEngraver?: (() => Promise<Engraver>) | undefined;
 }

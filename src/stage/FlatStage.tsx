@@ -68,8 +68,14 @@ export function FlatStage(props: FlatStageProps) {
       element.style.transform = `translate(${centre.x - corner.left - size / 2}px, ${centre.y - corner.top - size / 2}px)`;
     };
     place();
+    // The drawings change size with the window, with the theme's larger type and with what stands beside them.
+    const sizes = new ResizeObserver(place);
+    if (drawings.current) sizes.observe(drawings.current);
     window.addEventListener('resize', place);
-    return () => window.removeEventListener('resize', place);
+    return () => {
+      sizes.disconnect();
+      window.removeEventListener('resize', place);
+    };
   }, [frame, mirrored, rim]);
   const load = frame && (horn === 'held' ? frame.held : frame.follow).load;
   return (
