@@ -47,16 +47,18 @@ export function moveJaw(arch: Arch, jaw: JawSpec): Arch {
   return arch.lower === null ? arch : twoJaws(arch.spec, jaw, arch.upper, arch.lower.placed);
 }
 
+/** The lower jaw's form and profile where the jaw stands. */
+export function lowerJawAt(parts: Jaw, jaw: JawSpec): Jaw {
+  return placeJaw(parts.curve, parts.profile, -1, {
+    openingMm: jaw.openingMm,
+    forwardMm: jaw.forwardMm,
+    hinge: toRadians(jaw.hingeDeg),
+    armMm: jaw.hingeArmMm ?? HINGE_ARM_MM,
+  });
+}
+
 function twoJaws(spec: ArchSpec, jaw: JawSpec, upper: JawSurface, parts: Jaw): Arch {
-  const lower = createJawSurface(
-    'lower',
-    placeJaw(parts.curve, parts.profile, -1, {
-      openingMm: jaw.openingMm,
-      forwardMm: jaw.forwardMm,
-      hinge: toRadians(jaw.hingeDeg),
-      armMm: jaw.hingeArmMm ?? HINGE_ARM_MM,
-    }),
-  );
+  const lower = createJawSurface('lower', lowerJawAt(parts, jaw));
   return {
     spec,
     jaw,

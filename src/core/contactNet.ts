@@ -68,7 +68,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   const handoverFeet = [new Float64Array(6).fill(NaN), new Float64Array(6).fill(NaN)] as const;
   const handoverWarm = new Float64Array(6).fill(NaN);
   const pose = { x: 0, y: 0, z: 0, ce: 1, se: 0, cl: 1, sl: 0 };
-  const point = new Float64Array(3);
+  const { point } = room;
   // Probes along a ray stand at its two ends and its middle.
   const probeRadii = [inner, middle, outer] as const;
   const probeRecede = probeRadii.map((radius) => contourHeight(rim, radius));
@@ -87,22 +87,27 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     point[2] = pose.z + across * sl - up * se * cl + recede * cl * ce;
   }
 
-  function clearanceAt(index: number, thickness: number): number {
-    const x = point[0]!;
-    const y = point[1]!;
-    const z = point[2]!;
-    if (lower === null) return gapAlone(upper, x, y, z, probeFeet[0], index, room) - thickness;
-    const overUpper = beyondEdge(upper, y, z);
-    const overLower = beyondEdge(lower, y, z);
-    let gap: number;
-    if (overUpper <= overLower) {
-      gap = gapAlone(upper, x, y, z, probeFeet[0], index, room);
-      if (overLower < gap) gap = Math.min(gap, gapAlone(lower, x, y, z, probeFeet[1], index, room));
-    } else {
-      gap = gapAlone(lower, x, y, z, probeFeet[1], index, room);
-      if (overUpper < gap) gap = Math.min(gap, gapAlone(upper, x, y, z, probeFeet[0], index, room));
+  /** Clearance over the lip at the placed point, to `clearances[probe]`. */
+  function probeClearance(ray: number, probe: number, thickness: number): void {
+    const index = 3 * ray + probe;
+    let nearer = upper;
+    let other: Jaw | null = null;
+    let bound = Infinity;
+    if (lower !== null) {
+      const overUpper = beyondEdge(upper, point[1]!, point[2]!);
+      const overLower = beyondEdge(lower, point[1]!, point[2]!);
+      const upperFirst = overUpper <= overLower;
+      nearer = upperFirst ? upper : lower;
+      other = upperFirst ? lower : upper;
+      bound = upperFirst ? overLower : overUpper;
     }
-    return gap - thickness;
+    gapAlone(nearer, probeFeet[nearer === upper ? 0 : 1], index, room);
+    let gap = room.profile[0]!;
+    if (other !== null && bound < gap) {
+      gapAlone(other, probeFeet[other === upper ? 0 : 1], index, room);
+      gap = Math.min(gap, room.profile[0]!);
+    }
+    clearances[probe] = gap - thickness;
   }
 
   /** Upper gap less lower gap at an azimuth of a probe circle; its slope by the azimuth goes to handoverSlope. */
@@ -260,7 +265,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
             const height = radius * Math.sin(angle);
             placePoint(side * radius * Math.cos(angle), height, probeRecede[probe]!);
             const thickness = height >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm;
-            clearances[probe] = clearanceAt(ray * 3 + probe, thickness);
+            probeClearance(ray, probe, thickness);
           }
           const presses = pressedStretch();
           const from2 = stretch[0]! * stretch[0]!;

@@ -16,15 +16,20 @@ const NEWTON_STEPS = 12;
 const RESEED_BELOW = 0.2;
 /** Half width of a common arch, mm: only a cold start's first guess depends on it. */
 const START_REACH_MM = 40;
+/** The foot of a point in front of a common arch stands at about this part of the point's own x; likewise. */
+const START_PART = 0.7;
 
 /** Room for one curve's evaluations; one per solver, so that nothing is allocated in the hot loop. */
 export type CurveScratch = Float64Array;
 export const curveScratch = (): CurveScratch => new Float64Array(CURVE_OUT);
 
-/**
- * Closest point of (x, z) on the curve. `warm` is a parameter to start from, or NaN.
- * Writes FOOT_OUT numbers to `out` and returns the foot's parameter u.
- */
+/** Places in the array that `footAt` works on: the point (x, z), and the parameter to start from (NaN for none), then the foot's. */
+export const AT_X = 0;
+export const AT_Z = 1;
+export const AT_PARAMETER = 2;
+export const AT_SIZE = 3;
+
+/** Closest point of (x, z) on the curve: writes FOOT_OUT numbers to `out` and returns the foot's parameter u. `warm` may be NaN. */
 export function footOnCurve(
   curve: PlaneCurve,
   x: number,
@@ -33,45 +38,57 @@ export function footOnCurve(
   scratch: CurveScratch,
   out: Float64Array,
 ): number {
-  if (curve.kind === CURVE_LINE) {
-    out[0] = z;
+  const at = Float64Array.of(x, z, warm);
+  footAt(curve, at, scratch, out);
+  return at[AT_PARAMETER]!;
+}
+
+/**
+ * The same with its numbers in arrays. A number handed to a function that is not inlined is put in a box on the heap; this is called
+ * a thousand times for one seat, so none is.
+ */
+export function footAt(curve: PlaneCurve, at: Float64Array, scratch: CurveScratch, out: Float64Array): void {
+  if (curve.kind === CURVE_SEXTIC) {
+    if (footOnSextic(curve.numbers, at, out)) return;
+  } else if (curve.kind === CURVE_LINE) {
+    out[0] = at[AT_Z]!;
     out[1] = 0;
     out[2] = 1;
     out[3] = 0;
     out[4] = 0;
-    return x;
-  }
-  if (curve.kind === CURVE_CIRCLE) return footOnCircle(curve, x, z, out);
-  if (curve.kind === CURVE_SEXTIC) {
-    const u = footOnSextic(curve, x, z, warm === warm ? warm : startAcross(curve, x), out);
-    if (u === u) return u;
+    at[AT_PARAMETER] = at[AT_X]!;
+    return;
+  } else if (curve.kind === CURVE_CIRCLE) {
+    footOnCircle(curve, at, out);
+    return;
   }
   // On a convex form any start finds the one foot of a point outside, so the last foot or a rough guess will do. Where a form is
   // hollow somewhere a point may have several: the nearest is looked for anew, so that no answer depends on the one before.
-  let u = curve.convex ? (warm === warm ? warm : startAcross(curve, x)) : nearestSeed(curve, x, z);
-  if (u === u) {
-    u = newtonFoot(curve, x, z, u, scratch);
-    if (u === u) {
-      writeFoot(curve, x, z, u, scratch, out);
-      if (1 + out[0]! * out[3]! >= RESEED_BELOW) return u;
-    }
+  const x = at[AT_X]!;
+  const z = at[AT_Z]!;
+  if (!curve.convex) at[AT_PARAMETER] = nearestSeed(curve, x, z);
+  else if (!(at[AT_PARAMETER]! === at[AT_PARAMETER]!)) at[AT_PARAMETER] = startAcross(curve, x);
+  if (newtonFoot(curve, at, scratch)) {
+    writeFoot(curve, at, scratch, out);
+    if (1 + out[0]! * out[3]! >= RESEED_BELOW) return;
   }
-  u = searchFoot(curve, x, z, scratch);
-  writeFoot(curve, x, z, u, scratch, out);
-  return u;
+  at[AT_PARAMETER] = searchFoot(curve, x, z, scratch);
+  writeFoot(curve, at, scratch, out);
 }
 
 /**
- * The form z = −(a·x⁶ + b·x²), in registers: Newton from u, and the last short step by Taylor to third order instead of another
- * evaluation (the foot is then right to about the square of that step, 4e-8 of it, and the distance far better). NaN where it strays.
+ * The form z = −(a·x⁶ + b·x²), in registers: Newton, and the last short step by Taylor to third order instead of another evaluation
+ * (the foot is then right to about the square of that step, 4e-8 of it, and the distance far better). False where it strays.
  */
-function footOnSextic(curve: PlaneCurve, x: number, z: number, start: number, out: Float64Array): number {
-  const numbers = curve.numbers;
+function footOnSextic(numbers: Float64Array, at: Float64Array, out: Float64Array): boolean {
   const low = numbers[LOW]!;
   const high = numbers[HIGH]!;
   const a = numbers[FIRST]!;
   const b2 = 2 * numbers[SECOND]!;
-  let u = start;
+  const x = at[AT_X]!;
+  const z = at[AT_Z]!;
+  let u = at[AT_PARAMETER]!;
+  if (!(u === u)) u = Math.min(Math.max(START_PART * x, low), high);
   for (let turn = 0; turn < NEWTON_STEPS; turn++) {
     const square = u * u;
     const fourth = a * square * square;
@@ -81,10 +98,10 @@ function footOnSextic(curve: PlaneCurve, x: number, z: number, start: number, ou
     let pz = z + square * (fourth + b2 / 2);
     const speed2 = 1 + slopeZ * slopeZ;
     const fall = speed2 - pz * bend;
-    if (!(fall > 0.05 * speed2)) return NaN;
+    if (!(fall > 0.05 * speed2)) return false;
     const move = (px + pz * slopeZ) / fall;
     const next = u + move;
-    if (!(next > low && next < high)) return NaN;
+    if (!(next > low && next < high)) return false;
     if (move * move * speed2 < TAYLOR_STEP_MM * TAYLOR_STEP_MM) {
       const third = -120 * a * u * square;
       px -= move;
@@ -93,17 +110,18 @@ function footOnSextic(curve: PlaneCurve, x: number, z: number, start: number, ou
       const inverse = 1 / Math.sqrt(1 + slopeZ * slopeZ);
       const away = (pz - px * slopeZ) * inverse;
       const curvature = -(bend + move * third) * inverse * inverse * inverse;
-      if (!(1 + away * curvature >= RESEED_BELOW)) return NaN;
+      if (!(1 + away * curvature >= RESEED_BELOW)) return false;
       out[0] = away;
       out[1] = -slopeZ * inverse;
       out[2] = inverse;
       out[3] = curvature;
       out[4] = 0;
-      return next;
+      at[AT_PARAMETER] = next;
+      return true;
     }
     u = next;
   }
-  return NaN;
+  return false;
 }
 
 function nearestSeed(curve: PlaneCurve, x: number, z: number): number {
@@ -124,27 +142,30 @@ function nearestSeed(curve: PlaneCurve, x: number, z: number): number {
 
 /** A rough parameter of the place on a symmetric convex form that lies over x. */
 function startAcross(curve: PlaneCurve, x: number): number {
-  const guess = curve.kind === CURVE_SEXTIC ? 0.7 * x : (x / START_REACH_MM) * curve.high;
+  const guess = curve.kind === CURVE_SEXTIC ? START_PART * x : (x / START_REACH_MM) * curve.high;
   return Math.min(Math.max(guess, curve.low), curve.high);
 }
 
-function footOnCircle(curve: PlaneCurve, x: number, z: number, out: Float64Array): number {
+function footOnCircle(curve: PlaneCurve, at: Float64Array, out: Float64Array): void {
   const radius = curve.numbers[FIRST]!;
-  const back = z + radius;
+  const x = at[AT_X]!;
+  const back = at[AT_Z]! + radius;
   const reach = Math.sqrt(x * x + back * back);
   out[0] = reach - radius;
   out[1] = reach > 0 ? x / reach : 0;
   out[2] = reach > 0 ? back / reach : 1;
   out[3] = 1 / radius;
   out[4] = 0;
-  return radius * Math.atan2(x, back);
+  at[AT_PARAMETER] = radius * Math.atan2(x, back);
 }
 
-/** Newton from u, leaving the scratch evaluated at the answer; NaN where it strays. Ends of the form hold it back. */
-function newtonFoot(curve: PlaneCurve, x: number, z: number, start: number, scratch: CurveScratch): number {
+/** Newton from at[AT_PARAMETER], leaving the scratch evaluated at the foot; false where it strays. Ends of the form hold it back. */
+function newtonFoot(curve: PlaneCurve, at: Float64Array, scratch: CurveScratch): boolean {
   const low = curve.numbers[LOW]!;
   const high = curve.numbers[HIGH]!;
-  let u = start;
+  const x = at[AT_X]!;
+  const z = at[AT_Z]!;
+  let u = at[AT_PARAMETER]!;
   for (let step = 0; step < NEWTON_STEPS; step++) {
     evaluateCurve(curve, u, scratch);
     const dx = scratch[2]!;
@@ -153,42 +174,35 @@ function newtonFoot(curve: PlaneCurve, x: number, z: number, start: number, scra
     const pz = z - scratch[1]!;
     const speed2 = dx * dx + dz * dz;
     const slope = speed2 - px * scratch[4]! - pz * scratch[5]!;
-    if (!(slope > 0.05 * speed2)) return NaN;
+    if (!(slope > 0.05 * speed2)) return false;
     const move = (px * dx + pz * dz) / slope;
-    if (move * move * speed2 < FOOT_STEP_MM * FOOT_STEP_MM) return u;
+    at[AT_PARAMETER] = u;
+    if (move * move * speed2 < FOOT_STEP_MM * FOOT_STEP_MM) return true;
     const next = u + move;
     if (next <= low) {
-      if (u === low) return u;
+      if (u === low) return true;
       u = low;
     } else if (next >= high) {
-      if (u === high) return u;
+      if (u === high) return true;
       u = high;
     } else u = next;
   }
-  return NaN;
+  return false;
 }
 
-function writeFoot(
-  curve: PlaneCurve,
-  x: number,
-  z: number,
-  u: number,
-  scratch: CurveScratch,
-  out: Float64Array,
-): void {
-  if (u <= curve.low || u >= curve.high) evaluateCurve(curve, u, scratch);
+function writeFoot(curve: PlaneCurve, at: Float64Array, scratch: CurveScratch, out: Float64Array): void {
+  const u = at[AT_PARAMETER]!;
+  const atEnd = u <= curve.low || u >= curve.high;
+  if (atEnd) evaluateCurve(curve, u, scratch);
   const dx = scratch[2]!;
   const dz = scratch[3]!;
   const speed = Math.sqrt(dx * dx + dz * dz);
   const nx = -dz / speed;
   const nz = dx / speed;
-  const px = x - scratch[0]!;
-  const pz = z - scratch[1]!;
+  out[0] = (at[AT_X]! - scratch[0]!) * nx + (at[AT_Z]! - scratch[1]!) * nz;
   out[1] = nx;
   out[2] = nz;
-  out[0] = px * nx + pz * nz;
   // Past its ends a form goes on straight, which keeps the energy smooth; a contact there is refused by the seat.
-  const atEnd = u <= curve.low || u >= curve.high;
   out[3] = atEnd ? 0 : curvatureOf(scratch);
   out[4] = atEnd ? 1 : 0;
 }

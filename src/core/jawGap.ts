@@ -2,7 +2,7 @@
  * The gap between a point and one jaw, with everything its second derivatives need: the hot half of the seat.
  * Closest point in two exact steps (foot on the form, then on the profile in that normal plane): docs/numerics.md §3.
  */
-import { type CurveScratch, FOOT_OUT, curveScratch, footOnCurve } from './curveFoot';
+import { AT_PARAMETER, AT_SIZE, AT_X, AT_Z, type CurveScratch, FOOT_OUT, curveScratch, footAt } from './curveFoot';
 import { PROFILE_OUT, type LabialProfile, footOnProfile } from './profile';
 import type { PlaneCurve } from './planarForm';
 
@@ -57,12 +57,20 @@ export const LEAST_DENOMINATOR = 1e-6;
 /** Room for the two feet; one per solver. */
 export interface GapRoom {
   readonly curve: CurveScratch;
+  /** The point asked about, (x, y, z). */
+  readonly point: Float64Array;
+  /** Its place over the form (and the foot's parameter), and in the foot's normal plane. */
+  readonly at: Float64Array;
+  readonly section: Float64Array;
   readonly form: Float64Array;
   readonly profile: Float64Array;
 }
 
 export const gapRoom = (): GapRoom => ({
   curve: curveScratch(),
+  point: new Float64Array(3),
+  at: new Float64Array(AT_SIZE),
+  section: new Float64Array(2),
   form: new Float64Array(FOOT_OUT),
   profile: new Float64Array(PROFILE_OUT),
 });
@@ -76,31 +84,30 @@ export function beyondEdge(jaw: Jaw, y: number, z: number): number {
 }
 
 /**
- * The gap alone, mm, leaving the two feet in `room`. `warm[index]` is the form's parameter to start from (NaN for none) and receives
- * the foot's.
+ * The gap of `room.point`, left with both feet in `room`: room.profile[0], mm. `warm[index]` is the form's parameter to start from (NaN
+ * for none) and receives the foot's.
  */
-export function gapAlone(
-  jaw: Jaw,
-  x: number,
-  y: number,
-  z: number,
-  warm: Float64Array,
-  index: number,
-  room: GapRoom,
-): number {
-  const place = jaw.place;
+export function gapAlone(jaw: Jaw, warm: Float64Array, index: number, room: GapRoom): void {
+  const { place } = jaw;
+  const { point, at, section, form } = room;
   const sin = place[HINGE_SIN]!;
-  let localY = y;
-  let localZ = z;
+  let localY = point[1]!;
+  let localZ = point[2]!;
   if (sin !== 0) {
     const cos = place[HINGE_COS]!;
-    const reach = z + place[ARM]!;
+    const y = localY;
+    const reach = localZ + place[ARM]!;
     localY = y * cos + reach * sin;
     localZ = reach * cos - y * sin - place[ARM]!;
   }
-  warm[index] = footOnCurve(jaw.curve, x, localZ - place[FORWARD]!, warm[index]!, room.curve, room.form);
-  footOnProfile(jaw.profile, room.form[0]!, place[GUMWARD]! * (localY + place[OPENING]!), room.profile);
-  return room.profile[0]!;
+  at[AT_X] = point[0]!;
+  at[AT_Z] = localZ - place[FORWARD]!;
+  at[AT_PARAMETER] = warm[index]!;
+  footAt(jaw.curve, at, room.curve, form);
+  warm[index] = at[AT_PARAMETER]!;
+  section[0] = form[0]!;
+  section[1] = place[GUMWARD]! * (localY + place[OPENING]!);
+  footOnProfile(jaw.profile, section, room.profile);
 }
 
 /** The gap with its normal, curvature directions and bends: GAP_OUT numbers. */
@@ -114,7 +121,11 @@ export function gapOfJaw(
   room: GapRoom,
   out: Float64Array,
 ): void {
-  out[0] = gapAlone(jaw, x, y, z, warm, index, room);
+  room.point[0] = x;
+  room.point[1] = y;
+  room.point[2] = z;
+  gapAlone(jaw, warm, index, room);
+  out[0] = room.profile[0]!;
   const form = room.form;
   const profile = room.profile;
   const nx = form[1]!;

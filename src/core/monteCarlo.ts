@@ -3,7 +3,7 @@
  * (about 0.1°, common to home and note), so that thousands of draws stay interactive. docs/numerics.md §9.
  */
 import type { Analysis } from './analysis';
-import { buildArch, moveJaw } from './arch';
+import { buildArch, lowerJawAt } from './arch';
 import { frontalPosition, toDegrees } from './frame';
 import { isHome } from './bands';
 import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
@@ -51,8 +51,7 @@ export function drawChanges(
     const setup = { rim: record.rim, lips: mouth.lips, lipLineMm, coarse: COARSE_SAMPLING };
     const solver = createSeatSolver({ ...setup, arch });
     const standAt = (jaw: JawSpec | null): void => {
-      const lower = jaw && moveJaw(arch, jaw).lower;
-      if (lower) solver.moveLower(lower.placed);
+      if (jaw && arch.lower) solver.moveLower(lowerJawAt(arch.lower.placed, jaw));
     };
     standAt(atHome?.jaw ?? arch.jaw);
     const homePlace = frontalPosition(homeUp, home.rightMm);

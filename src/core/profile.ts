@@ -35,6 +35,12 @@ const LINE_H = 13;
 const LINE_COS = 14;
 const LINE_SIN = 15;
 const LINE_LENGTH = 16;
+const START_D = 17;
+const START_H = 18;
+const END_D = 19;
+const END_H = 20;
+const LOW_MM = 21;
+const HIGH_MM = 22;
 
 export interface LabialProfile {
   /** The numbers below in the hot loop's order. */
@@ -108,12 +114,21 @@ export function profileAt(
 }
 
 /**
- * Closest point of (d, h) on the profile, signed + outside. Writes PROFILE_OUT numbers. Beyond the edge or the gum's end the
- * gap is the positive distance to that end. Where the concave gum lets two parts compete, the nearer one is taken.
+ * Closest point of a point on the profile, signed + outside; the point (d, h) stands in `section` (why an array: curveFoot.ts,
+ * `footAt`). Writes PROFILE_OUT numbers. Beyond the edge or the gum's end the gap is the positive distance to that end. Where the
+ * concave gum lets two parts compete, the nearer one is taken.
  */
-export function footOnProfile(profile: LabialProfile, d: number, h: number, out: Float64Array): void {
+export function footOnProfile(profile: LabialProfile, section: Float64Array, out: Float64Array): void {
   const n = profile.numbers;
+  const d = section[0]!;
+  const h = section[1]!;
   let nearest = Infinity;
+  let gap = 0;
+  let nd = 1;
+  let nh = 0;
+  let bend = 0;
+  let footH = 0;
+  let footD = 0;
   if (n[CROWN_RADIUS]! > 0) {
     const wd = d - n[CROWN_D]!;
     const wh = h - n[CROWN_H]!;
@@ -123,11 +138,13 @@ export function footOnProfile(profile: LabialProfile, d: number, h: number, out:
     ) {
       const reach = Math.sqrt(wd * wd + wh * wh);
       if (reach > 0) {
-        const gap = reach - n[CROWN_RADIUS]!;
+        bend = 1 / reach;
+        gap = reach - n[CROWN_RADIUS]!;
         nearest = Math.abs(gap);
-        const nd = wd / reach;
-        const nh = wh / reach;
-        writeFoot(out, gap, nd, nh, 1 / reach, n[CROWN_H]! + n[CROWN_RADIUS]! * nh, n[CROWN_D]! + n[CROWN_RADIUS]! * nd);
+        nd = wd * bend;
+        nh = wh * bend;
+        footH = n[CROWN_H]! + n[CROWN_RADIUS]! * nh;
+        footD = n[CROWN_D]! + n[CROWN_RADIUS]! * nd;
       }
     }
   }
@@ -139,55 +156,40 @@ export function footOnProfile(profile: LabialProfile, d: number, h: number, out:
       wd * n[CROWN_TO_SIN]! - wh * n[CROWN_TO_COS]! >= -JOIN_SLACK_MM
     ) {
       const reach = Math.sqrt(wd * wd + wh * wh);
-      const gap = n[GUM_RADIUS]! - reach;
-      if (reach > 0 && Math.abs(gap) < nearest) {
-        nearest = Math.abs(gap);
-        const nd = wd / reach;
-        const nh = wh / reach;
-        writeFoot(out, gap, nd, nh, -1 / reach, n[GUM_H]! - n[GUM_RADIUS]! * nh, n[GUM_D]! - n[GUM_RADIUS]! * nd);
+      const away = n[GUM_RADIUS]! - reach;
+      if (reach > 0 && Math.abs(away) < nearest) {
+        const inverse = 1 / reach;
+        gap = away;
+        nearest = Math.abs(away);
+        bend = -inverse;
+        nd = wd * inverse;
+        nh = wh * inverse;
+        footH = n[GUM_H]! - n[GUM_RADIUS]! * nh;
+        footD = n[GUM_D]! - n[GUM_RADIUS]! * nd;
       }
     }
   }
   if (n[LINE_LENGTH]! > 0) {
     const wd = d - n[LINE_D]!;
     const wh = h - n[LINE_H]!;
-    const along = -wd * n[LINE_SIN]! + wh * n[LINE_COS]!;
+    const along = wh * n[LINE_COS]! - wd * n[LINE_SIN]!;
     if ((along >= -JOIN_SLACK_MM || profile.lineTwoSided) && along <= n[LINE_LENGTH]!) {
-      const gap = wd * n[LINE_COS]! + wh * n[LINE_SIN]!;
-      if (Math.abs(gap) < nearest) {
-        nearest = Math.abs(gap);
-        writeFoot(
-          out,
-          gap,
-          n[LINE_COS]!,
-          n[LINE_SIN]!,
-          0,
-          n[LINE_H]! + along * n[LINE_COS]!,
-          n[LINE_D]! - along * n[LINE_SIN]!,
-        );
+      const away = wd * n[LINE_COS]! + wh * n[LINE_SIN]!;
+      if (Math.abs(away) < nearest) {
+        gap = away;
+        nearest = Math.abs(away);
+        bend = 0;
+        nd = n[LINE_COS]!;
+        nh = n[LINE_SIN]!;
+        footH = n[LINE_H]! + along * nd;
+        footD = n[LINE_D]! - along * nh;
       }
     }
   }
-  if (nearest === Infinity) footAtEnd(profile, d, h, out);
-}
-
-function footAtEnd(profile: LabialProfile, d: number, h: number, out: Float64Array): void {
-  const startD = d - profile.startD;
-  const startH = h - profile.startH;
-  const endD = d - profile.endD;
-  const endH = h - profile.endH;
-  const toStart = profile.lowMm === -Infinity ? Infinity : startD * startD + startH * startH;
-  const toEnd = profile.highMm === Infinity ? Infinity : endD * endD + endH * endH;
-  const atStart = toStart <= toEnd;
-  const gap = Math.sqrt(atStart ? toStart : toEnd);
-  // On the very end point any direction is a normal; outward along d is the one a rim meets.
-  const nd = gap > 0 ? (atStart ? startD : endD) / gap : 1;
-  const nh = gap > 0 ? (atStart ? startH : endH) / gap : 0;
-  writeFoot(out, gap, nd, nh, gap > 0 ? 1 / gap : 0, atStart ? profile.startH : profile.endH, atStart ? profile.startD : profile.endD);
-  out[6] = atStart ? REGION_EDGE : REGION_END;
-}
-
-function writeFoot(out: Float64Array, gap: number, nd: number, nh: number, bend: number, footH: number, footD: number): void {
+  if (nearest === Infinity) {
+    footAtEnd(profile, section, out);
+    return;
+  }
   out[0] = gap;
   out[1] = nd;
   out[2] = nh;
@@ -195,6 +197,27 @@ function writeFoot(out: Float64Array, gap: number, nd: number, nh: number, bend:
   out[4] = footH;
   out[5] = footD;
   out[6] = REGION_FACE;
+}
+
+function footAtEnd(profile: LabialProfile, section: Float64Array, out: Float64Array): void {
+  const n = profile.numbers;
+  const startD = section[0]! - n[START_D]!;
+  const startH = section[1]! - n[START_H]!;
+  const endD = section[0]! - n[END_D]!;
+  const endH = section[1]! - n[END_H]!;
+  const toStart = n[LOW_MM]! === -Infinity ? Infinity : startD * startD + startH * startH;
+  const toEnd = n[HIGH_MM]! === Infinity ? Infinity : endD * endD + endH * endH;
+  const atStart = toStart <= toEnd;
+  const gap = Math.sqrt(atStart ? toStart : toEnd);
+  const inverse = gap > 0 ? 1 / gap : 0;
+  out[0] = gap;
+  // On the very end point any direction is a normal; outward along d is the one a rim meets.
+  out[1] = gap > 0 ? (atStart ? startD : endD) * inverse : 1;
+  out[2] = (atStart ? startH : endH) * inverse;
+  out[3] = inverse;
+  out[4] = atStart ? n[START_H]! : n[END_H]!;
+  out[5] = atStart ? n[START_D]! : n[END_D]!;
+  out[6] = atStart ? REGION_EDGE : REGION_END;
 }
 
 type ProfileParts = Omit<LabialProfile, 'numbers'>;
@@ -208,6 +231,7 @@ function withNumbers(parts: ProfileParts): LabialProfile {
       parts.gumH, parts.gumRadius, parts.gumToCos, parts.gumToSin,
       parts.lineD, parts.lineH, parts.lineCos, parts.lineSin,
       parts.lineLength,
+      parts.startD, parts.startH, parts.endD, parts.endH, parts.lowMm, parts.highMm,
     ),
   };
 }

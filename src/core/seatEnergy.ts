@@ -46,6 +46,8 @@ export interface SeatEnergy {
 
 /** Derivatives of one jaw's gap along the unknowns: first (z, e, l), then second (zz, ze, zl, ee, el, ll). */
 const PROJECTED = 9;
+/** What `projectFeet` is told of a node: offset x and z, elevation's direction e, and q (x, y, z). */
+const NODE_SIZE = 8;
 
 export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
   let lower = lowerAtFirst;
@@ -60,6 +62,9 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
   const lowerFeet = new Float64Array(count).fill(NaN);
   const roomOne: GapRoom = gapRoom();
   const roomTwo: GapRoom = gapRoom();
+  const pointOne = roomOne.point;
+  const pointTwo = roomTwo.point;
+  const node = new Float64Array(NODE_SIZE);
   const one = new Float64Array(PROJECTED);
   const two = new Float64Array(PROJECTED);
   const stiffening = lips.law === 'stiffening';
@@ -114,22 +119,32 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
       const pz = z + oz;
       const thickness = underUpperLip[i] === 1 ? upperThickness : lowerThickness;
 
+      pointOne[0] = px;
+      pointOne[1] = py;
+      pointOne[2] = pz;
       let jaw = upper;
       let feet = roomOne;
       let g: number;
       // In the blend: the other jaw's gap less this one's, over the blend.
       let ratio = 1;
-      if (lower === null) g = gapAlone(upper, px, py, pz, upperFeet, i, roomOne);
-      else {
+      if (lower === null) {
+        gapAlone(upper, upperFeet, i, roomOne);
+        g = roomOne.profile[0]!;
+      } else {
         const overUpper = beyondEdge(upper, py, pz);
         const overLower = beyondEdge(lower, py, pz);
         const upperFirst = overUpper <= overLower;
         if (!upperFirst) jaw = lower;
-        g = gapAlone(jaw, px, py, pz, upperFirst ? upperFeet : lowerFeet, i, roomOne);
+        gapAlone(jaw, upperFirst ? upperFeet : lowerFeet, i, roomOne);
+        g = roomOne.profile[0]!;
         // The edge is a lower bound of the other jaw's gap: most nodes need not ask further.
         if ((upperFirst ? overLower : overUpper) < g + JAW_BLEND_MM) {
           const other = upperFirst ? lower : upper;
-          const otherGap = gapAlone(other, px, py, pz, upperFirst ? lowerFeet : upperFeet, i, roomTwo);
+          pointTwo[0] = px;
+          pointTwo[1] = py;
+          pointTwo[2] = pz;
+          gapAlone(other, upperFirst ? lowerFeet : upperFeet, i, roomTwo);
+          const otherGap = roomTwo.profile[0]!;
           ratio = (otherGap - g) / JAW_BLEND_MM;
           if (ratio <= -1) {
             jaw = other;
@@ -173,11 +188,17 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
       }
       pressure[i] = p;
 
-      const qx = ox - nodeAcross * cl;
-      const qz = oz - nodeAcross * sl;
-      projectFeet(jaw, feet, ox, oz, ex, ey, ez, qx, oy, qz, one);
+      node[0] = ox;
+      node[1] = oz;
+      node[2] = ex;
+      node[3] = ey;
+      node[4] = ez;
+      node[5] = ox - nodeAcross * cl;
+      node[6] = oy;
+      node[7] = oz - nodeAcross * sl;
+      projectFeet(jaw, feet, node, one);
       if (blending) {
-        projectFeet(jaw === upper && lower !== null ? lower : upper, roomTwo, ox, oz, ex, ey, ez, qx, oy, qz, two);
+        projectFeet(jaw === upper && lower !== null ? lower : upper, roomTwo, node, two);
         blend(one, two, ratio);
       }
       normalZ[i] = one[0]!;
@@ -236,10 +257,15 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
  * up–axis plane), ∂²P/∂e∂l = −ŷ × e, ∂²P/∂l² = −horizontal offset. All is done in the foot's own directions: n and t along and
  * across the form's normal, y up, turned back by the hinge first.
  */
-function projectFeet(
-  jaw: Jaw, feet: GapRoom, ox: number, oz: number, ex: number, ey: number, ez: number, qx: number, qy: number, qz: number,
-  out: Float64Array,
-): void {
+function projectFeet(jaw: Jaw, feet: GapRoom, node: Float64Array, out: Float64Array): void {
+  const ox = node[0]!;
+  const oz = node[1]!;
+  const ex = node[2]!;
+  const ey = node[3]!;
+  const ez = node[4]!;
+  const qx = node[5]!;
+  const qy = node[6]!;
+  const qz = node[7]!;
   const form = feet.form;
   const profile = feet.profile;
   const nx = form[1]!;
