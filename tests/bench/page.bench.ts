@@ -20,6 +20,8 @@ interface TraceEvent {
 }
 /** Outermost pieces of script on the main thread, one of them the animation frame itself. */
 const SCRIPT = new Set(['FunctionCall', 'FireAnimationFrame', 'EventDispatch', 'TimerFire', 'RunMicrotasks']);
+/** Work the page does only in time the browser has to spare; it is cut short when a frame is due and counts to none. */
+const SPARE = 'FireIdleCallback';
 
 let built: string | null = null;
 function builtApp(): string {
@@ -73,7 +75,7 @@ async function dragFrames(webgl: boolean): Promise<number[]> {
 }
 
 function scriptPerFrame(events: readonly TraceEvent[]): number[] {
-  const pieces = events.filter((event) => event.ph === 'X' && SCRIPT.has(event.name)).sort((a, b) => a.ts - b.ts);
+  const pieces = events.filter((event) => event.ph === 'X' && (SCRIPT.has(event.name) || event.name === SPARE)).sort((a, b) => a.ts - b.ts);
   const main = pieces.find((event) => event.name === 'FireAnimationFrame')?.tid;
   const frames: number[] = [];
   let end = 0;
@@ -81,6 +83,7 @@ function scriptPerFrame(events: readonly TraceEvent[]): number[] {
     // A piece inside another is already counted.
     if (piece.tid !== main || piece.ts < end) continue;
     end = piece.ts + (piece.dur ?? 0);
+    if (piece.name === SPARE) continue;
     if (piece.name === 'FireAnimationFrame' || frames.length === 0) frames.push(0);
     frames[frames.length - 1]! += (piece.dur ?? 0) / 1000;
   }
