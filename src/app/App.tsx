@@ -1,4 +1,4 @@
-import { type ReactNode, useCallback, useEffect, useMemo } from 'react';
+import { memo, type ReactNode, useCallback, useEffect, useMemo } from 'react';
 import { AnglesChapter } from '../notebook/AnglesChapter';
 import { PlayerChapter } from '../notebook/PlayerChapter';
 import { Problems, problemWords } from '../notebook/Problems';
@@ -9,7 +9,7 @@ import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
 import { AngleCharts, TravelCharts } from './Charts';
 import { Header } from './Header';
-import { useApp, useBands, useSession } from './SessionContext';
+import { useApp, useBands, useSession, useUnhurried } from './SessionContext';
 import { ShownRow, showing } from './ShownRow';
 import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
@@ -17,6 +17,7 @@ import { Transport } from './Transport';
 import { describeSelected, postureOf, shownTransposition } from './describe';
 import { notebookLibrary } from './library';
 import { readingAt } from './session';
+import type { AppState } from './store';
 
 /** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
 export function App(): ReactNode {
@@ -49,14 +50,12 @@ export function App(): ReactNode {
 
 function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
-  const state = useApp((all) => all);
-  const { record, analysis, selected, settings, failure, notice, change, settle, set } = state;
-  const noteName = useCallback((note: string) => shownNote(note, entry.shownTransposition), [entry.shownTransposition]);
+  const state = useApp(everything);
+  const unhurried = useUnhurried(everything);
+  const { record, analysis, selected, failure, notice, change, settle } = state;
   const posture = postureOf(record.player.instrument);
   const result = readingAt(state, selected);
   const bands = useBands(analysis);
-  const reading = record.readings[selected];
-  const noteLabel = reading === undefined ? '' : shownNote(reading.note, entry.shownTransposition);
   const problems = [
     ...(failure === null ? [] : [failure]),
     ...(analysis?.problems.map((one) => problemWords(record, one, entry.shownTransposition)) ?? []),
@@ -83,6 +82,27 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         onSettle={settle}
       />
       <DragHint />
+      <Chapters state={unhurried} entry={entry} />
+    </>
+  );
+}
+
+const everything = (state: AppState): AppState => state;
+
+interface ChaptersProps {
+  readonly state: AppState;
+  readonly entry: EntryStyle;
+}
+
+/** All that need not keep step with a dragging hand. */
+const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactNode {
+  const session = useSession();
+  const { record, analysis, selected, settings, change, settle, set } = state;
+  const noteName = useCallback((note: string) => shownNote(note, entry.shownTransposition), [entry.shownTransposition]);
+  const result = readingAt(state, selected);
+  const reading = record.readings[selected];
+  return (
+    <>
       <PlayerChapter
         record={record}
         analysis={analysis}
@@ -105,8 +125,8 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
       <AnglesChapter
         analysis={analysis}
         result={result}
-        noteLabel={noteLabel}
-        posture={posture}
+        noteLabel={reading === undefined ? '' : noteName(reading.note)}
+        posture={postureOf(record.player.instrument)}
         view={settings.view}
         horn={settings.horn}
         charts={<AngleCharts entry={entry} />}
@@ -115,7 +135,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
       />
     </>
   );
-}
+});
 
 function Sentence(): ReactNode {
   const bands = useBands(useApp((state) => state.analysis));

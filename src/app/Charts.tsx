@@ -8,14 +8,14 @@ import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint
 import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
-import { useApp, useBands, usePath, useSession } from './SessionContext';
+import { useApp, useBands, usePath, useSession, useUnhurried } from './SessionContext';
 import { postureOf } from './describe';
 import { branchPitches } from './pathSampler';
 
 /** The angles against pitch, as changes from home. */
 export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
-  const analysis = useApp((state) => state.analysis);
+  const analysis = useUnhurried((state) => state.analysis);
   const path = usePath();
   const selected = useApp((state) => state.selected);
   const posture = useApp((state) => postureOf(state.record.player.instrument));
@@ -38,24 +38,28 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
             angleCurve(path.find((one) => one.direction === direction)?.frames ?? [], analysis.home.follow.pose)),
     [analysis, path],
   );
-  if (points.length === 0) return null;
-  return (
-    <AngleChart
-      points={points}
-      ways={ways}
-      words={posture === 'lap' ? LAP_WORDS : HELD_WORDS}
-      live={session.playhead}
-      selected={selected}
-      onSelect={session.selectReading}
-    />
+  // Drawn again only when what it shows has changed, not whenever the store has.
+  return useMemo(
+    () =>
+      points.length === 0 ? null : (
+        <AngleChart
+          points={points}
+          ways={ways}
+          words={posture === 'lap' ? LAP_WORDS : HELD_WORDS}
+          live={session.playhead}
+          selected={selected}
+          onSelect={session.selectReading}
+        />
+      ),
+    [points, ways, posture, session, selected],
   );
 }
 
 /** The travel against pitch and across the face; each note's point can be moved. */
 export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
-  const analysis = useApp((state) => state.analysis);
-  const live = useApp((state) => state.live);
+  const analysis = useUnhurried((state) => state.analysis);
+  const live = useUnhurried((state) => state.live);
   const selected = useApp((state) => state.selected);
   const mirror = useApp((state) => state.settings.sideways === 'mirror');
   const points = useMemo(
@@ -66,24 +70,26 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
     () => (analysis === null || live === null ? [] : waysOf(analysis, (branch) => travelCurve(analysis, live, branch))),
     [analysis, live],
   );
-  if (points.length === 0) return null;
-  const { change, settle } = session.store.getState();
-  const shared = {
-    points,
-    ways,
-    live: session.playhead,
-    selected,
-    onSelect: session.selectReading,
-    onTravel: (index: number, travel: Travel) =>
-      change((now) => withTravel(now, index, travel), `chart:${index}`),
-    onTravelEnd: settle,
-  };
-  return (
-    <div className="travel-charts">
-      <TravelChart {...shared} />
-      <FacePlot {...shared} mirror={mirror} />
-    </div>
-  );
+  return useMemo(() => {
+    if (points.length === 0) return null;
+    const { change, settle } = session.store.getState();
+    const shared = {
+      points,
+      ways,
+      live: session.playhead,
+      selected,
+      onSelect: session.selectReading,
+      onTravel: (index: number, travel: Travel) =>
+        change((now) => withTravel(now, index, travel), `chart:${index}`),
+      onTravelEnd: settle,
+    };
+    return (
+      <div className="travel-charts">
+        <TravelChart {...shared} />
+        <FacePlot {...shared} mirror={mirror} />
+      </div>
+    );
+  }, [points, ways, session, selected, mirror]);
 }
 
 const HELD_WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };

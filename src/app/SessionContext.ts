@@ -1,4 +1,4 @@
-import { createContext, useContext, useSyncExternalStore } from 'react';
+import { createContext, useCallback, useContext, useRef, useSyncExternalStore } from 'react';
 import { useStore } from 'zustand';
 import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
@@ -17,6 +17,43 @@ export function useSession(): Session {
 /** Part of the state; renders again only when that part changes. */
 export function useApp<T>(select: (state: AppState) => T): T {
   return useStore(useSession().store, select);
+}
+
+/** A hand that has not moved the rim for this long, ms, has paused: what is slow to draw is drawn. */
+const PAUSE_MS = 250;
+
+/**
+ * The same for what is slow to draw: while the rim is dragged it waits until the hand pauses, so that the hand is never kept waiting.
+ * Otherwise at once, as a field that is typed in needs it.
+ */
+export function useUnhurried<T>(select: (state: AppState) => T): T {
+  const { store } = useSession();
+  const drawn = useRef<T | undefined>(undefined);
+  const subscribe = useCallback(
+    (onChange: () => void) => {
+      let pause: ReturnType<typeof setTimeout> | undefined;
+      const stop = store.subscribe((state) => {
+        clearTimeout(pause);
+        if (!state.dragging) onChange();
+        else {
+          pause = setTimeout(() => {
+            drawn.current = undefined;
+            onChange();
+          }, PAUSE_MS);
+        }
+      });
+      return () => {
+        clearTimeout(pause);
+        stop();
+      };
+    },
+    [store],
+  );
+  return useSyncExternalStore(subscribe, () => {
+    const state = store.getState();
+    if (!state.dragging || drawn.current === undefined) drawn.current = select(state);
+    return drawn.current;
+  });
 }
 
 /** The path's samples; a moment behind the record while it is changing. */

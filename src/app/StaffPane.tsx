@@ -4,7 +4,7 @@ import type { EntryStyle } from '../notebook/props';
 import { instrumentById } from '../records/library';
 import { Staff } from '../staff/Staff';
 import type { StaffInstrument, SwingWords } from '../staff/props';
-import { useApp, useSession } from './SessionContext';
+import { useApp, useSession, useUnhurried } from './SessionContext';
 import { notationOf, postureOf } from './describe';
 
 /** An instrument on the lap stays where it is: the head moves the other way. */
@@ -16,7 +16,7 @@ const LAP_WORDS: SwingWords = {
 /** The readings as notes: real notation that is also the time line. */
 export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
-  const analysis = useApp((state) => state.analysis);
+  const analysis = useUnhurried((state) => state.analysis);
   const selected = useApp((state) => state.selected);
   const instrumentId = useApp((state) => state.record.player.instrument);
   const clef = useApp((state) => state.settings.clef);
@@ -50,20 +50,24 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
   const lap = useApp((state) => postureOf(state.record.player.instrument) === 'lap');
   const swing = useMemo(() => inOrder.map(({ reading }) => reading.changeFromHome), [inOrder]);
   const shown = inOrder.find(({ reading }) => reading.sources.includes(selected))?.reading;
-  return (
-    <div className="staff-pane">
-      <Staff
-        notes={notes}
-        instrument={instrument}
-        live={session.playhead}
-        selected={shown?.sources[0] ?? null}
-        showSwing={swing}
-        swingWords={lap ? LAP_WORDS : undefined}
-        onSelect={session.selectReading}
-        onScrub={session.scrub}
-        onScrubEnd={NOTHING_TO_DO}
-      />
-    </div>
+  const shownSource = shown?.sources[0] ?? null;
+  return useMemo(
+    () => (
+      <div className="staff-pane">
+        <Staff
+          notes={notes}
+          instrument={instrument}
+          live={session.playhead}
+          selected={shownSource}
+          showSwing={swing}
+          swingWords={lap ? LAP_WORDS : undefined}
+          onSelect={session.selectReading}
+          onScrub={session.scrub}
+          onScrubEnd={NOTHING_TO_DO}
+        />
+      </div>
+    ),
+    [notes, instrument, session, shownSource, swing, lap],
   );
 }
 

@@ -5,7 +5,7 @@ import type { StageProps } from '../stage/props';
 import { supportsWebGL2 } from '../stage/webgl';
 import { Choice } from '../notebook/Choice';
 import { teeth } from '../records/library';
-import { useApp, usePath, useSession } from './SessionContext';
+import { useApp, usePath, useSession, useUnhurried } from './SessionContext';
 import type { CameraName } from './settings';
 import { postureOf, shownTransposition, stageWords } from './describe';
 import { movesHome } from './store';
@@ -28,22 +28,27 @@ export function StagePane(): ReactNode {
   const settings = useApp((state) => state.settings);
   const instrument = useApp((state) => state.record.player.instrument);
   const { store } = useSession();
+  const picture = useMemo(
+    () =>
+      props === null ? (
+        <p className="stage-waiting">There is no picture yet: the record cannot be computed.</p>
+      ) : (
+        <Suspense fallback={<p className="stage-waiting">The picture is being fetched…</p>}>
+          {hasWebGl2 ? (
+            <FallBack to={<FlatStage {...props} />}>
+              <LazyStage {...props} />
+            </FallBack>
+          ) : (
+            <FlatStage {...props} />
+          )}
+        </Suspense>
+      ),
+    [props, hasWebGl2],
+  );
   return (
     <>
       <div className="stage-frame">
-        {props === null ? (
-          <p className="stage-waiting">There is no picture yet: the record cannot be computed.</p>
-        ) : (
-          <Suspense fallback={<p className="stage-waiting">The picture is being fetched…</p>}>
-            {hasWebGl2 ? (
-              <FallBack to={<FlatStage {...props} />}>
-                <LazyStage {...props} />
-              </FallBack>
-            ) : (
-              <FlatStage {...props} />
-            )}
-          </Suspense>
-        )}
+        {picture}
         {props === null || settings.hasDragged ? null : <p className="first-hint">Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}</p>}
       </div>
       <div className="looking">
@@ -89,7 +94,7 @@ export function DragHint(): ReactNode {
 
 function useStageProps(): StageProps | null {
   const session = useSession();
-  const analysis = useApp((state) => state.analysis);
+  const analysis = useUnhurried((state) => state.analysis);
   const selected = useApp((state) => state.selected);
   const { camera, horn, view, theme, toothNumbers, cutOpen } = useApp((state) => state.settings);
   const reducedMotion = usePrefersReducedMotion();

@@ -101,6 +101,7 @@ export function createSession(
       homeDrag = null;
       dragsHome = movesHome(store.getState().record, store.getState().selected);
       playhead.pause();
+      store.getState().drag(true);
     },
     dragTo: (travel) => {
       // Where the rim cannot rest the picture stays, and so does the number.
@@ -112,6 +113,7 @@ export function createSession(
       playhead.endDrag();
       if (homeDrag !== null) store.getState().moveRim(tidy(homeDrag), null);
       homeDrag = null;
+      store.getState().drag(false);
       store.getState().set({ hasDragged: true });
       store.getState().settle();
       showSelected();

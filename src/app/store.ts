@@ -27,6 +27,8 @@ export interface AppState extends Computed {
   readonly settings: Settings;
   /** What the reader should know about the page itself, such as a kept record that could not be read; null: nothing. */
   readonly notice: string | null;
+  /** True from the rim's being taken up to its being let go. */
+  readonly dragging: boolean;
   /** Said politely by a screen reader after a move by keys. */
   readonly announcement: string;
 
@@ -42,6 +44,7 @@ export interface AppState extends Computed {
   moveRim(travel: TravelSpec, key: string | null): void;
   /** The same for the selected note's travel, but not where the rim would find no seat; true when it was taken. */
   tryTravel(travel: TravelSpec, key: string): boolean;
+  drag(on: boolean): void;
   announce(words: string): void;
   notify(words: string): void;
 }
@@ -72,6 +75,7 @@ export function createAppStore(solver: Solver, record: PlayerRecord, settings: S
       settings,
       notice: null,
       announcement: '',
+      dragging: false,
       ...compute(solver, record, NOTHING),
       change: (edit, key = null) =>
         moveTo(step(get().history, typeof edit === 'function' ? edit(get().record) : edit, key)),
@@ -105,6 +109,7 @@ export function createAppStore(solver: Solver, record: PlayerRecord, settings: S
         set({ history: step(state.history, next, key), record: next, ...computed });
         return true;
       },
+      drag: (on) => set({ dragging: on }),
       announce: (words) => set({ announcement: words }),
       notify: (words) => set({ notice: words }),
     };

@@ -29,7 +29,17 @@ export interface SeatSession {
   followAngles(request: SeatRequest, near?: SeatState): SeatResult;
 }
 
+/** An answer with what was asked: the moving picture often asks what the analysis has just been told. */
+interface Remembered {
+  readonly request: SeatRequest;
+  readonly horn: HornAngles | null;
+  readonly detail: LoadDetail;
+  readonly answer: SeatAnswer;
+}
+
 interface Station {
+  follow: Remembered | null;
+  held: Remembered | null;
   readonly arch: Arch;
   readonly solver: SeatSolver;
   readonly reader: () => LoadReader;
@@ -51,7 +61,7 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     if (ready) return ready;
     const moved = jaw === null ? arch : moveJaw(arch, jaw);
     const setup = { arch: moved, rim: record.rim, lips: record.lips, lipLineMm, ...(coarse ? { coarse } : {}) };
-    const station = { arch: moved, solver: createSeatSolver(setup), reader: onceAsked(() => createLoadReader(setup)) };
+    const station: Station = { follow: null, held: null, arch: moved, solver: createSeatSolver(setup), reader: onceAsked(() => createLoadReader(setup)) };
     if (stations.size >= STATIONS_KEPT) stations.delete(stations.keys().next().value ?? '');
     stations.set(key, station);
     return station;
@@ -77,21 +87,36 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     archWith: (jaw) => stationFor(jaw).arch,
     follow(request, near, detail = 'full') {
       const station = stationFor(request.jaw);
+      if (station.follow && answers(station.follow, request, null, detail)) return station.follow.answer;
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
-      return answer(station, request, station.solver.follow(x, y, request.forceN, near && stateOf(near)), false, detail);
+      const seat = station.solver.follow(x, y, request.forceN, near && stateOf(near));
+      station.follow = { request, horn: null, detail, answer: answer(station, request, seat, false, detail) };
+      return station.follow.answer;
     },
     held(request, horn, near, detail = 'full') {
       const station = stationFor(request.jaw);
+      if (station.held && answers(station.held, request, horn, detail)) return station.held.answer;
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
       const elevation = toRadians(horn.elevationDeg);
       const lateral = toRadians(horn.lateralDeg);
-      return answer(station, request, station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2]), true, detail);
+      const seat = station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2]);
+      station.held = { request, horn, detail, answer: answer(station, request, seat, true, detail) };
+      return station.held.answer;
     },
     followAngles(request, near) {
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
       return stationFor(request.jaw).solver.follow(x, y, request.forceN, near);
     },
   };
+}
+
+function answers(kept: Remembered, asked: SeatRequest, horn: HornAngles | null, detail: LoadDetail): boolean {
+  const { request } = kept;
+  return (
+    (kept.detail === 'full' || detail === 'glance') &&
+    request.upMm === asked.upMm && request.rightMm === asked.rightMm && request.forceN === asked.forceN &&
+    kept.horn?.elevationDeg === horn?.elevationDeg && kept.horn?.lateralDeg === horn?.lateralDeg
+  );
 }
 
 export function unseated(reason: SeatReason): SeatAnswer {
