@@ -1,5 +1,6 @@
 /** What a pose does to the lips: shares of force, contact, peak, the pressure round the rim. Definitions: docs/model.md "Exactly". */
 import type { HalfShares, LoadDetail, RimLoad, SeatReason } from './analysis';
+import type { Jaw } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
 import type { SeatFound, SeatSetup } from './seat';
@@ -31,17 +32,24 @@ export interface LoadReader {
   read(
     balanced: SeatEnergy, x: number, y: number, seat: SeatFound, forceN: number, held: boolean, detail?: LoadDetail,
   ): RimLoad | SeatReason;
+  /** Puts the lower jaw elsewhere. */
+  moveLower(jaw: Jaw): void;
 }
 
 export function createLoadReader(setup: SeatSetup): LoadReader {
   const { arch, rim, lips } = setup;
   const upper = arch.upper.placed;
   const lower = arch.lower?.placed ?? null;
-  const netOf = (nodes: RimNodes): SeatEnergy => createSeatEnergy(upper, lower, lips, nodes);
+  let standing = lower;
+  const netOf = (nodes: RimNodes): SeatEnergy => createSeatEnergy(upper, standing, lips, nodes);
   const ringNet = netOf(layUniformNodes(rim, setup.lipLineMm, RING_AZIMUTHS, RING_RINGS));
   let fullNets: { readonly fine: SeatEnergy; readonly byLip: SeatEnergy } | null = null;
   const area = annulusArea(rim);
   return {
+    moveLower(jaw) {
+      for (const net of [ringNet, fullNets?.fine, fullNets?.byLip]) net?.moveLower(jaw);
+      standing = jaw;
+    },
     read(balanced, x, y, seat, forceN, held, detail = 'full') {
       const seen = (net: SeatEnergy): boolean => net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
       if (!seen(ringNet)) return 'rim-inside-tooth';

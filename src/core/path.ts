@@ -31,9 +31,10 @@ export function shapePreserving(knots: readonly number[], values: readonly numbe
       const width = knots[right]! - knots[left]!;
       const t = (x - knots[left]!) / width;
       const rest = 1 - t;
+      // Written from the left value, so that between equal values it is that value to the last bit.
       return (
-        values[left]! * (1 + 2 * t) * rest * rest +
-        values[right]! * t * t * (3 - 2 * t) +
+        values[left]! +
+        (values[right]! - values[left]!) * t * t * (3 - 2 * t) +
         width * (slopes[left]! * t * rest * rest - slopes[right]! * t * t * rest)
       );
     },

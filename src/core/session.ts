@@ -1,6 +1,6 @@
 /** A record's arch, rim and lips made ready to seat: one solver for each place the jaw takes, answers in people's words. */
 import type { HornAngles, LoadDetail, RimPose, Seated, SeatAnswer, SeatReason } from './analysis';
-import { type Arch, buildArch, moveJaw } from './arch';
+import { type Arch, buildArch, lowerJawAt, moveJaw } from './arch';
 import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
 import { lipLineOffset } from './lipLine';
 import { type LoadReader, createLoadReader } from './load';
@@ -22,7 +22,6 @@ export interface SeatSession {
   readonly arch: Arch;
   readonly lipLineMm: number;
   readonly jaw: JawSpec | null;
-  archWith(jaw: JawSpec | null): Arch;
   follow(request: SeatRequest, near?: RimPose, detail?: LoadDetail): SeatAnswer;
   held(request: SeatRequest, horn: HornAngles, near?: RimPose, detail?: LoadDetail): SeatAnswer;
   /** Follow without the load round the rim: for bands, where only the angle is asked. */
@@ -40,7 +39,6 @@ interface Remembered {
 interface Station {
   follow: Remembered | null;
   held: Remembered | null;
-  readonly arch: Arch;
   readonly solver: SeatSolver;
   readonly reader: () => LoadReader;
 }
@@ -54,14 +52,29 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
   const lipLineMm = lipLineOffset(record.rim, record.upperLipShare);
   const stations = new Map<string, Station>();
 
-  const stationFor = (jaw: JawSpec | null): Station => {
+  /** For places the jaw only passes through, as the picture moves: one station whose lower jaw is moved. */
+  let passing: Station | null = null;
+
+  const makeStation = (at: Arch): Station => {
+    const setup = { arch: at, rim: record.rim, lips: record.lips, lipLineMm, ...(coarse ? { coarse } : {}) };
+    return { follow: null, held: null, solver: createSeatSolver(setup), reader: onceAsked(() => createLoadReader(setup)) };
+  };
+
+  const stationFor = (jaw: JawSpec | null, detail: LoadDetail = 'full'): Station => {
     const stands = jaw ?? arch.jaw;
     const key = stands === null ? '' : [stands.openingMm, stands.forwardMm, stands.hingeDeg, stands.hingeArmMm].join(' ');
     const ready = stations.get(key);
     if (ready) return ready;
-    const moved = jaw === null ? arch : moveJaw(arch, jaw);
-    const setup = { arch: moved, rim: record.rim, lips: record.lips, lipLineMm, ...(coarse ? { coarse } : {}) };
-    const station: Station = { follow: null, held: null, arch: moved, solver: createSeatSolver(setup), reader: onceAsked(() => createLoadReader(setup)) };
+    if (detail === 'glance' && jaw !== null && arch.lower !== null) {
+      passing ??= makeStation(arch);
+      const lower = lowerJawAt(arch.lower.placed, jaw);
+      passing.solver.moveLower(lower);
+      passing.reader().moveLower(lower);
+      passing.follow = null;
+      passing.held = null;
+      return passing;
+    }
+    const station = makeStation(jaw === null ? arch : moveJaw(arch, jaw));
     if (stations.size >= STATIONS_KEPT) stations.delete(stations.keys().next().value ?? '');
     stations.set(key, station);
     return station;
@@ -84,9 +97,8 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     arch,
     lipLineMm,
     jaw: arch.jaw,
-    archWith: (jaw) => stationFor(jaw).arch,
     follow(request, near, detail = 'full') {
-      const station = stationFor(request.jaw);
+      const station = stationFor(request.jaw, detail);
       if (station.follow && answers(station.follow, request, null, detail)) return station.follow.answer;
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
       const seat = station.solver.follow(x, y, request.forceN, near && stateOf(near));
@@ -94,7 +106,7 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
       return station.follow.answer;
     },
     held(request, horn, near, detail = 'full') {
-      const station = stationFor(request.jaw);
+      const station = stationFor(request.jaw, detail);
       if (station.held && answers(station.held, request, horn, detail)) return station.held.answer;
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
       const elevation = toRadians(horn.elevationDeg);

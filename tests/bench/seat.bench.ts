@@ -1,5 +1,5 @@
 /** What one seat costs, against what an engineer would otherwise assemble from packages: same mouth, same poses, same answer. */
-import numeric from 'numeric';
+import { createRequire } from 'node:module';
 import { BufferAttribute, BufferGeometry, Vector3 } from 'three';
 import { MeshBVH, type HitPointInfo } from 'three-mesh-bvh';
 import { type Arch, buildArch } from '../../src/core/arch';
@@ -13,6 +13,11 @@ import { type SeatSetup, type SeatSolver, type SeatState, createSeatSolver } fro
 import type { JawSurface } from '../../src/core/surface';
 import { demoPlayers } from '../../src/records/library';
 import type { BenchGroup, Work } from './harness';
+
+/** The part of numeric that is used; the package ships no types and no module. */
+const numeric = createRequire(import.meta.url)('numeric') as {
+  uncmin(f: (x: number[]) => number, start: number[], tolerance?: number): { solution: number[] };
+};
 
 const [demo] = demoPlayers;
 if (!demo) throw new Error('no demo player to measure with');
