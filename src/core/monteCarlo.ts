@@ -10,7 +10,7 @@ import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './
 import { lipLineOffset } from './lipLine';
 import { COARSE_SAMPLING } from './rim';
 import type { createRandom } from './random';
-import { type SeatState, createSeatSolver } from './seat';
+import { type SeatSolver, type SeatState, createSeatSolver } from './seat';
 import { stateOf } from './session';
 import type { JawSpec } from './specs';
 
@@ -41,6 +41,7 @@ export function drawChanges(
   const homeStart = stateOf(home.follow.pose);
   const starts: SeatState[] = readings.map((reading) => stateOf(reading.follow.pose));
 
+  let solver: SeatSolver | null = null;
   for (let draw = 0; draw < draws; draw++) {
     if (progress && draw % 16 === 0 && !progress(draw / draws)) break;
     let mouth = record;
@@ -48,14 +49,16 @@ export function drawChanges(
     const forceTimes = Math.exp(random.normal() * by.forcePart);
     const homeUp = home.upMm + random.normal() * by.homeUpMm;
     const arch = buildArch(mouth.arch);
-    const setup = { rim: record.rim, lips: mouth.lips, lipLineMm, coarse: COARSE_SAMPLING };
-    const solver = createSeatSolver({ ...setup, arch });
+    // One solver for all: only the mouth under it is changed, and the feet of the last one are a start for the next.
+    solver ??= createSeatSolver({ rim: record.rim, lips: mouth.lips, lipLineMm, coarse: COARSE_SAMPLING, arch });
+    solver.replaceMouth(arch, mouth.lips);
+    const { moveLower, follow } = solver;
     const standAt = (jaw: JawSpec | null): void => {
-      if (jaw && arch.lower) solver.moveLower(lowerJawAt(arch.lower.placed, jaw));
+      if (jaw && arch.lower) moveLower(lowerJawAt(arch.lower.placed, jaw));
     };
     standAt(atHome?.jaw ?? arch.jaw);
     const homePlace = frontalPosition(homeUp, home.rightMm);
-    const rest = solver.follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
+    const rest = follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
     for (let index = 0; index < count; index++) {
       const reading = readings[index]!;
       const atHomeItself = isHome(analysis, reading);
@@ -71,7 +74,7 @@ export function drawChanges(
       );
       // This mouth sits at the note about as much apart from the record's mouth as it does at home.
       const start = starts[index]!;
-      const seat = solver.follow(place.x, place.y, reading.forceN * forceTimes, {
+      const seat = follow(place.x, place.y, reading.forceN * forceTimes, {
         z: start.z + rest.z - homeStart.z,
         elevation: start.elevation + rest.elevation - homeStart.elevation,
         lateral: start.lateral + rest.lateral - homeStart.lateral,

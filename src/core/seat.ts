@@ -62,6 +62,8 @@ export interface SeatSolver {
   follow(x: number, y: number, forceN: number, warm?: SeatState): SeatResult;
   /** Puts the lower jaw elsewhere; the upper jaw, rim and lips stay. Only for a solver of two jaws. */
   moveLower(jaw: Jaw): void;
+  /** Another mouth under the same rim, lip line and law; only for a coarse solver, whose nodes know no mouth. */
+  replaceMouth(arch: Arch, lips: LipsSpec): void;
   /** Depth alone, at fixed angles in radians. */
   held(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number): SeatResult;
 }
@@ -77,11 +79,13 @@ export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
 export const FORM_TIGHTEST = 0.1;
 /**
- * The fine net is laid anew when the pose has moved this far, mm at the rim: on the way, and before an answer is taken. What the
- * answer then owes to where the search began lies below 1e-6° (tests/unit/core/analyse.test.ts).
+ * The fine net is laid anew whenever the pose has moved this far since, mm at the rim. What the answer then owes to where the search
+ * began lies below 1e-6° (tests/unit/core/analyse.test.ts).
  */
-const RELAY_MM = 0.02;
-const RELAY_BEFORE_ANSWER_MM = 1e-6;
+const RELAY_MM = 1e-6;
+/** For a first step the net of a pose this near will do, mm. */
+const FIRST_RELAY_MM = 0.5;
+
 const START_ABOVE_MM = 120;
 const SEARCH_BELOW_MM = -120;
 const TOUCH_STEPS = 400;
@@ -98,7 +102,8 @@ const START_STEEPEST_RADIANS = (60 * Math.PI) / 180;
 /** Builds a solver; it keeps warm feet between calls. Throws RangeError where rim or lips cannot be. */
 export function createSeatSolver(setup: SeatSetup): SeatSolver {
   checkRim(setup.rim);
-  const { arch, rim, lips } = setup;
+  let { arch, lips } = setup;
+  const { rim } = setup;
   const alike =
     lips.upper.thicknessMm === lips.lower.thicknessMm && lips.upper.effectiveModulusKPa === lips.lower.effectiveModulusKPa;
   const upper = arch.upper.placed;
@@ -202,15 +207,21 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return Math.max(Math.abs(gradient[0]), Math.abs(gradient[1]), Math.abs(gradient[2])) / forceN;
   }
 
-  /** Lays the fine net at the pose if that has moved since it was last laid; true if it was laid. */
-  function layNear(x: number, y: number, allowedMm: number): boolean {
-    if (net === null) return false;
-    const moved = Math.max(
+  /** How far the rim has moved since the fine net was laid, mm; NaN before it ever was. A fixed net never moves. */
+  function movedSinceLaid(x: number, y: number): number {
+    if (net === null) return 0;
+    return Math.max(
+      Math.abs(x - laid.x),
+      Math.abs(y - laid.y),
       Math.abs(pose.z - laid.z),
       radius * Math.abs(pose.elevation - laid.elevation),
       radius * Math.abs(pose.lateral - laid.lateral),
     );
-    if (laid.x === x && laid.y === y && moved <= allowedMm) return false;
+  }
+
+  /** Lays the fine net at the pose if that has moved further since it was last laid; true if it was laid. */
+  function layNear(x: number, y: number, allowedMm: number): boolean {
+    if (net === null || movedSinceLaid(x, y) <= allowedMm) return false;
     net.lay(x, y, pose.z, pose.elevation, pose.lateral);
     laid.x = x;
     laid.y = y;
@@ -225,17 +236,13 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     sumOver(fine);
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y, RELAY_MM)) before = Infinity;
+      if (layNear(x, y, turn === 0 ? FIRST_RELAY_MM : RELAY_MM)) before = Infinity;
       if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) return false;
       const unbalanced = loadSystem(forceN);
       if (!(unbalanced < before)) return unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
       before = unbalanced;
       if (solveShifted(hessian, gradient, step) !== 0) return false;
-      if (unbalanced <= balanced) {
-        if (!layNear(x, y, RELAY_BEFORE_ANSWER_MM)) return true;
-        before = Infinity;
-        continue;
-      }
+      if (unbalanced <= balanced && movedSinceLaid(x, y) <= RELAY_MM) return true;
       const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
       if (long > LONGEST_STEP_MM) return false;
       pose.z += step[0]!;
@@ -297,6 +304,12 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       net?.moveLower(jaw);
       laid.x = NaN;
     },
+    replaceMouth(newArch, newLips) {
+      if (net !== null) throw new TypeError('replaceMouth: only for a coarse solver');
+      arch = newArch;
+      lips = newLips;
+      wide.replaceMouth(arch.upper.placed, arch.lower?.placed ?? null, lips);
+    },
     follow(x, y, forceN, warm) {
       iterations = 0;
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
@@ -354,14 +367,10 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     pose.lateral = lateral;
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y, RELAY_MM)) before = Infinity;
+      if (layNear(x, y, turn === 0 ? FIRST_RELAY_MM : RELAY_MM)) before = Infinity;
       if (!evaluate(x, y, pose.z, elevation, lateral, false)) return NaN;
       const unbalanced = Math.abs(value[BY_Z]! + forceN);
-      if (unbalanced <= balanced * forceN) {
-        if (!layNear(x, y, RELAY_BEFORE_ANSWER_MM)) return pose.z;
-        before = Infinity;
-        continue;
-      }
+      if (unbalanced <= balanced * forceN && movedSinceLaid(x, y) <= RELAY_MM) return pose.z;
       if (!(unbalanced < before)) return unbalanced <= balancedEnough * forceN ? pose.z : NaN;
       if (!(value[ZZ]! > 0)) return NaN;
       before = unbalanced;

@@ -42,6 +42,8 @@ export interface SeatEnergy {
   forgetFeet(): void;
   /** Puts the lower jaw elsewhere. */
   moveLower(jaw: Jaw): void;
+  /** Another mouth under the same nodes; the lips' law stays. */
+  replaceMouth(upper: Jaw, lower: Jaw | null, lips: LipsSpec): void;
 }
 
 /** Derivatives of one jaw's gap along the unknowns: first (z, e, l), then second (zz, ze, zl, ee, el, ll). */
@@ -49,7 +51,8 @@ const PROJECTED = 9;
 /** What `projectFeet` is told of a node: offset x and z, elevation's direction e, and q (x, y, z). */
 const NODE_SIZE = 8;
 
-export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
+export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
+  let upper = upperAtFirst;
   let lower = lowerAtFirst;
   // A contact net may lay fewer nodes than it has room for, and other ones each time.
   const count = nodes.area.length;
@@ -68,10 +71,8 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
   const one = new Float64Array(PROJECTED);
   const two = new Float64Array(PROJECTED);
   const stiffening = lips.law === 'stiffening';
-  const upperThickness = lips.upper.thicknessMm;
-  const lowerThickness = lips.lower.thicknessMm;
-  const upperModulus = lips.upper.effectiveModulusKPa / KPA_PER_NEWTON_PER_SQUARE_MM;
-  const lowerModulus = lips.lower.effectiveModulusKPa / KPA_PER_NEWTON_PER_SQUARE_MM;
+  const material = new Float64Array(4);
+  writeMaterial(lips, material);
 
   function evaluate(x: number, y: number, z: number, elevation: number, lateral: number, withEnergy: boolean): boolean {
     const ce = Math.cos(elevation);
@@ -98,6 +99,10 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
     let endsTouched = 0;
     let leastTightness = Infinity;
 
+    const upperThickness = material[0]!;
+    const lowerThickness = material[1]!;
+    const upperModulus = material[2]!;
+    const lowerModulus = material[3]!;
     const laid = nodes.count;
     for (let i = 0; i < laid; i++) {
       if (area[i] === 0) {
@@ -244,11 +249,24 @@ export function createSeatEnergy(upper: Jaw, lowerAtFirst: Jaw | null, lips: Lip
     moveLower(jaw) {
       lower = jaw;
     },
+    replaceMouth(newUpper, newLower, newLips) {
+      upper = newUpper;
+      lower = newLower;
+      writeMaterial(newLips, material);
+    },
     forgetFeet() {
       upperFeet.fill(NaN);
       lowerFeet.fill(NaN);
     },
   };
+}
+
+/** Thickness (mm) of upper and lower lip, then their moduli (N/mm²). */
+function writeMaterial(lips: LipsSpec, material: Float64Array): void {
+  material[0] = lips.upper.thicknessMm;
+  material[1] = lips.lower.thicknessMm;
+  material[2] = lips.upper.effectiveModulusKPa / KPA_PER_NEWTON_PER_SQUARE_MM;
+  material[3] = lips.lower.effectiveModulusKPa / KPA_PER_NEWTON_PER_SQUARE_MM;
 }
 
 /**
