@@ -70,8 +70,8 @@ export interface SeatSolver {
 
 /** Force and moments are balanced to this part of F and F × radius; ten times better than what is promised. */
 const BALANCED = 1e-10;
-/** On a coarse net, whose angles are right to about 0.1°, this much is balance enough: what is left moves the angle by less than 1e-4°. */
-const COARSE_BALANCED = 1e-6;
+/** On a coarse net, whose angles are right to about 0.1°, this much is balance enough: what is left moves the angle by some thousandths of a degree. */
+const COARSE_BALANCED = 1e-4;
 /** At rounding's limit a seat this well balanced still counts. */
 const BALANCED_ENOUGH = 9e-10;
 /** Largest force modelled, N. */
@@ -93,6 +93,10 @@ const TOUCH_STEPS = 400;
 const TOUCH_MM = 1e-3;
 const DEPTH_STEPS = 120;
 const WARM_STEPS = 12;
+/** Turns of a warm search in which the imbalance may rise, by what factor, and halvings of a step in all. */
+const WARM_RISES = 4;
+const RISE_ALLOWED = 8;
+const WARM_HALVINGS = 3;
 const COLD_STEPS = 80;
 /** Longest Newton step, mm at the rim. */
 const LONGEST_STEP_MM = 2;
@@ -231,25 +235,41 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return true;
   }
 
-  /** Plain Newton on the fine net from a pose near the answer. True when balanced at a minimum; else the pose is not to be used. */
+  /**
+   * Plain Newton on the fine net from a pose near the answer, a step halved where it would squeeze a lip to nothing. The imbalance may
+   * rise at first, as the lips are far from linear, but not for long. True when balanced at a minimum; else the pose is not to be used.
+   */
   function newtonNear(x: number, y: number, forceN: number): boolean {
     sumOver(fine);
     let before = Infinity;
+    let halvings = 0;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
       if (layNear(x, y, turn === 0 ? FIRST_RELAY_MM : RELAY_MM)) before = Infinity;
-      if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) return false;
+      if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) {
+        if (turn === 0 || ++halvings > WARM_HALVINGS) return false;
+        for (let k = 0; k < 3; k++) step[k]! /= -2;
+        takeStep();
+        for (let k = 0; k < 3; k++) step[k]! *= -1;
+        continue;
+      }
       const unbalanced = loadSystem(forceN);
-      if (!(unbalanced < before)) return unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
+      if (!(unbalanced < (turn < WARM_RISES ? RISE_ALLOWED : 1) * before)) {
+        return unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
+      }
       before = unbalanced;
       if (solveShifted(hessian, gradient, step) !== 0) return false;
       if (unbalanced <= balanced && movedSinceLaid(x, y) <= RELAY_MM) return true;
       const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
       if (long > LONGEST_STEP_MM) return false;
-      pose.z += step[0]!;
-      pose.elevation += step[1]! / radius;
-      pose.lateral += step[2]! / radius;
+      takeStep();
     }
     return false;
+  }
+
+  function takeStep(): void {
+    pose.z += step[0]!;
+    pose.elevation += step[1]! / radius;
+    pose.lateral += step[2]! / radius;
   }
 
   /** Newton with a shifted Hessian, a bounded step and halving until the energy falls. */
