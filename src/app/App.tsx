@@ -49,17 +49,8 @@ export function App(): ReactNode {
 }
 
 function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
-  const session = useSession();
-  const state = useApp(everything);
+  const notice = useApp((state) => state.notice);
   const unhurried = useUnhurried(everything);
-  const { record, analysis, selected, failure, notice, change, settle } = state;
-  const posture = postureOf(record.player.instrument);
-  const result = readingAt(state, selected);
-  const bands = useBands(analysis);
-  const problems = [
-    ...(failure === null ? [] : [failure]),
-    ...(analysis?.problems.map((one) => problemWords(record, one, entry.shownTransposition)) ?? []),
-  ];
   return (
     <>
       <nav className="contents" aria-label="Chapters">
@@ -68,23 +59,47 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         <a href="#angles">Angles</a>
       </nav>
       {notice === null ? null : <p className="note">{notice}</p>}
-      <Problems words={problems} />
-      <ThisNote
-        record={record}
-        analysis={analysis}
-        result={result}
-        band={(result && bands?.[analysis?.readings.indexOf(result) ?? -1]) ?? null}
-        selected={selected}
-        posture={posture}
-        entry={entry}
-        onSelect={session.selectReading}
-        onTravel={(travel, key) => change((now) => withTravel(now, selected, travel), key)}
-        onSettle={settle}
-      />
+      <LiveProblems entry={entry} />
+      <LiveNote entry={entry} />
       <DragHint />
       <Chapters state={unhurried} entry={entry} />
     </>
   );
+}
+
+/** The chosen note, in step with the hand that drags it. */
+function LiveNote({ entry }: { readonly entry: EntryStyle }): ReactNode {
+  const session = useSession();
+  const record = useApp((state) => state.record);
+  const analysis = useApp((state) => state.analysis);
+  const selected = useApp((state) => state.selected);
+  const bands = useBands(analysis);
+  const result = readingAt({ analysis }, selected);
+  const { change, settle } = session.store.getState();
+  return (
+    <ThisNote
+      record={record}
+      analysis={analysis}
+      result={result}
+      band={(result && bands?.[analysis?.readings.indexOf(result) ?? -1]) ?? null}
+      selected={selected}
+      posture={postureOf(record.player.instrument)}
+      entry={entry}
+      onSelect={session.selectReading}
+      onTravel={(travel, key) => change((now) => withTravel(now, selected, travel), key)}
+      onSettle={settle}
+    />
+  );
+}
+
+function LiveProblems({ entry }: { readonly entry: EntryStyle }): ReactNode {
+  // As one text, so that a drag without problems draws nothing here.
+  const words = useApp(({ record, analysis, failure }) =>
+    JSON.stringify([
+      ...(failure === null ? [] : [failure]),
+      ...(analysis?.problems.map((one) => problemWords(record, one, entry.shownTransposition)) ?? []),
+    ]));
+  return useMemo(() => <Problems words={JSON.parse(words) as string[]} />, [words]);
 }
 
 const everything = (state: AppState): AppState => state;

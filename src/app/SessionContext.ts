@@ -2,6 +2,7 @@ import { createContext, useCallback, useContext, useRef, useSyncExternalStore } 
 import { useStore } from 'zustand';
 import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
+import { createPause } from './idle';
 import type { PathSamples } from './pathSampler';
 import type { Session } from './session';
 import type { AppState } from './store';
@@ -19,9 +20,6 @@ export function useApp<T>(select: (state: AppState) => T): T {
   return useStore(useSession().store, select);
 }
 
-/** A hand that has not moved the rim for this long, ms, has paused: what is slow to draw is drawn. */
-const PAUSE_MS = 250;
-
 /**
  * The same for what is slow to draw: while the rim is dragged it waits until the hand pauses, so that the hand is never kept waiting.
  * Otherwise at once, as a field that is typed in needs it.
@@ -31,19 +29,19 @@ export function useUnhurried<T>(select: (state: AppState) => T): T {
   const drawn = useRef<T | undefined>(undefined);
   const subscribe = useCallback(
     (onChange: () => void) => {
-      let pause: ReturnType<typeof setTimeout> | undefined;
+      const pause = createPause(() => {
+        drawn.current = undefined;
+        onChange();
+      });
       const stop = store.subscribe((state) => {
-        clearTimeout(pause);
-        if (!state.dragging) onChange();
+        if (state.dragging) pause.wait();
         else {
-          pause = setTimeout(() => {
-            drawn.current = undefined;
-            onChange();
-          }, PAUSE_MS);
+          pause.callOff();
+          onChange();
         }
       });
       return () => {
-        clearTimeout(pause);
+        pause.callOff();
         stop();
       };
     },

@@ -15,11 +15,54 @@ export const afterRest: Later = (run) => {
   return () => clearTimeout(timer);
 };
 
-export const browserIdle: Idle = (work) => {
-  const run = (): void => {
-    const until = performance.now() + SLICE_MS;
-    work(() => until - performance.now());
+/** While `hurried` says so, no slice is taken but in time that is really spare: the hand that drags comes first. */
+export function createBrowserIdle(hurried: () => boolean): Idle {
+  return (work) => {
+    const run = (deadline?: IdleDeadline): void => {
+      if (deadline?.didTimeout === true && hurried()) {
+        request();
+        return;
+      }
+      const until = performance.now() + SLICE_MS;
+      work(() => until - performance.now());
+    };
+    const request = (): void => {
+      if (typeof requestIdleCallback === 'function') requestIdleCallback(run, { timeout: AT_LEAST_EVERY_MS });
+      else setTimeout(run, 0);
+    };
+    request();
   };
-  if (typeof requestIdleCallback === 'function') requestIdleCallback(run, { timeout: AT_LEAST_EVERY_MS });
-  else setTimeout(run, 0);
-};
+}
+
+/** A hand that has not moved the rim for this long, ms, has paused: what is slow to draw is drawn. */
+const PAUSE_MS = 250;
+
+export interface Pause {
+  /** The hand moved: wait anew. */
+  wait(): void;
+  callOff(): void;
+}
+
+/**
+ * Calls back when the hand has paused. Where frames take longer than the pause, the next move may be waiting for its frame; so two
+ * frames have to pass as well: the first takes a waiting move in, which calls the second off.
+ */
+export function createPause(onPause: () => void): Pause {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let frame = 0;
+  const callOff = (): void => {
+    clearTimeout(timer);
+    cancelAnimationFrame(frame);
+  };
+  return {
+    wait: () => {
+      callOff();
+      timer = setTimeout(() => {
+        frame = requestAnimationFrame(() => {
+          frame = requestAnimationFrame(onPause);
+        });
+      }, PAUSE_MS);
+    },
+    callOff,
+  };
+}

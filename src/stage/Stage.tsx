@@ -29,6 +29,7 @@ import { instrumentProfiles } from './rimShape';
 import { SectionCut } from './SectionCut';
 import { stageLabels } from './stageLabels';
 import { stageStyle } from './stageStyle';
+import { useCorner } from './useCorner';
 import { useSettledJaw } from './useSettledJaw';
 import { FIELD_OF_VIEW_DEG, viewOf } from './views';
 import { englishStageWords } from './words';
@@ -95,10 +96,14 @@ export function Stage(props: StageProps) {
   const labelElements = useRef<(HTMLElement | null)[]>([]);
   const control = useRef<CameraControl>(null);
   const picture = useRef<PictureState>({ camera: null, width: 1, height: 1, mirrored: false });
-  const under = useCallback((clientX: number, clientY: number, through: readonly [number, number, number]) => {
-    const corner = box.current?.getBoundingClientRect();
-    return corner ? pointUnder(picture.current, clientX - corner.left, clientY - corner.top, through) : null;
-  }, []);
+  const cornerOf = useCorner(box);
+  const under = useCallback(
+    (clientX: number, clientY: number, through: readonly [number, number, number]) => {
+      const corner = cornerOf();
+      return corner ? pointUnder(picture.current, clientX - corner.left, clientY - corner.top, through) : null;
+    },
+    [cornerOf],
+  );
   const orbit = useOrbit(control, view.mirrored);
 
   if (lost) return <FlatStage {...props} message={words.contextLost} />;

@@ -59,3 +59,6 @@ export function jawSection(face: JawFace, teeth: readonly PlacedTooth[], arcMm: 
   ];
   return { crown, root: rootOutline, gum };
 }
+
+/** An outline as an SVG path, z to the right and y up. */
+export const closedPath = (outline: Outline): string => `M${outline.map(([y, z]) => `${z.toFixed(2)},${(-y).toFixed(2)}`).join('L')}Z`;
