@@ -112,10 +112,8 @@ interface ChaptersProps {
 /** All that need not keep step with a dragging hand. */
 const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactNode {
   const session = useSession();
-  const { record, analysis, selected, settings, change, settle, set } = state;
+  const { record, analysis, selected, change, settle, set } = state;
   const noteName = useCallback((note: string) => shownNote(note, entry.shownTransposition), [entry.shownTransposition]);
-  const result = readingAt(state, selected);
-  const reading = record.readings[selected];
   return (
     <>
       <PlayerChapter
@@ -137,20 +135,34 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
         onEntry={set}
         charts={<TravelCharts entry={entry} />}
       />
-      <AnglesChapter
-        analysis={analysis}
-        result={result}
-        noteLabel={reading === undefined ? '' : noteName(reading.note)}
-        posture={postureOf(record.player.instrument)}
-        view={settings.view}
-        horn={settings.horn}
-        charts={<AngleCharts entry={entry} />}
-        onView={(view) => set(showing(view))}
-        onHorn={(horn) => set({ horn })}
-      />
+      <LiveAngles entry={entry} />
     </>
   );
 });
+
+/** The chosen note's numbers keep step with the hand; the charts have their own pace. */
+function LiveAngles({ entry }: { readonly entry: EntryStyle }): ReactNode {
+  const { set } = useSession().store.getState();
+  const analysis = useApp((state) => state.analysis);
+  const selected = useApp((state) => state.selected);
+  const note = useApp((state) => state.record.readings[state.selected]?.note);
+  const posture = useApp((state) => postureOf(state.record.player.instrument));
+  const { view, horn } = useApp((state) => state.settings);
+  const charts = useMemo(() => <AngleCharts entry={entry} />, [entry]);
+  return (
+    <AnglesChapter
+      analysis={analysis}
+      result={readingAt({ analysis }, selected)}
+      noteLabel={note === undefined ? '' : shownNote(note, entry.shownTransposition)}
+      posture={posture}
+      view={view}
+      horn={horn}
+      charts={charts}
+      onView={(next) => set(showing(next))}
+      onHorn={(next) => set({ horn: next })}
+    />
+  );
+}
 
 function Sentence(): ReactNode {
   const bands = useBands(useApp((state) => state.analysis));

@@ -38,6 +38,7 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
             angleCurve(path.find((one) => one.direction === direction)?.frames ?? [], analysis.home.follow.pose)),
     [analysis, path],
   );
+  const home = analysis?.home.follow.pose;
   // Drawn again only when what it shows has changed, not whenever the store has.
   return useMemo(
     () =>
@@ -47,11 +48,12 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
           ways={ways}
           words={posture === 'lap' ? LAP_WORDS : HELD_WORDS}
           live={session.playhead}
+          home={home}
           selected={selected}
           onSelect={session.selectReading}
         />
       ),
-    [points, ways, posture, session, selected],
+    [points, ways, home, posture, session, selected],
   );
 }
 

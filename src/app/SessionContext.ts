@@ -26,31 +26,37 @@ export function useApp<T>(select: (state: AppState) => T): T {
  */
 export function useUnhurried<T>(select: (state: AppState) => T): T {
   const { store } = useSession();
-  const drawn = useRef<T | undefined>(undefined);
-  const subscribe = useCallback(
+  return useAtRest(store.subscribe, () => select(store.getState()));
+}
+
+/** What a source holds: during a drag that of the last pause, else that of now. */
+function useAtRest<T>(subscribe: (listener: () => void) => () => void, current: () => T): T {
+  const { store } = useSession();
+  const drawn = useRef<{ readonly value: T } | null>(null);
+  const listen = useCallback(
     (onChange: () => void) => {
       const pause = createPause(() => {
-        drawn.current = undefined;
+        drawn.current = null;
         onChange();
       });
-      const stop = store.subscribe((state) => {
-        if (state.dragging) pause.wait();
+      const consider = (): void => {
+        if (store.getState().dragging) pause.wait();
         else {
           pause.callOff();
           onChange();
         }
-      });
+      };
+      const stops = [subscribe(consider), ...(subscribe === store.subscribe ? [] : [store.subscribe(consider)])];
       return () => {
         pause.callOff();
-        stop();
+        for (const stop of stops) stop();
       };
     },
-    [store],
+    [store, subscribe],
   );
-  return useSyncExternalStore(subscribe, () => {
-    const state = store.getState();
-    if (!state.dragging || drawn.current === undefined) drawn.current = select(state);
-    return drawn.current;
+  return useSyncExternalStore(listen, () => {
+    if (!store.getState().dragging || drawn.current === null) drawn.current = { value: current() };
+    return drawn.current.value;
   });
 }
 
@@ -58,6 +64,12 @@ export function useUnhurried<T>(select: (state: AppState) => T): T {
 export function usePath(): readonly PathSamples[] {
   const { path } = useSession();
   return useSyncExternalStore(path.subscribe, path.current);
+}
+
+/** The same where they are slow to draw. */
+export function useUnhurriedPath(): readonly PathSamples[] {
+  const { path } = useSession();
+  return useAtRest(path.subscribe, path.current);
 }
 
 /** The bands of this analysis; null until they are known. */

@@ -5,7 +5,7 @@ import type { StageProps } from '../stage/props';
 import { supportsWebGL2 } from '../stage/webgl';
 import { Choice } from '../notebook/Choice';
 import { teeth } from '../records/library';
-import { useApp, usePath, useSession, useUnhurried } from './SessionContext';
+import { useApp, useSession, useUnhurried, useUnhurriedPath } from './SessionContext';
 import type { CameraName } from './settings';
 import { postureOf, shownTransposition, stageWords } from './describe';
 import { movesHome } from './store';
@@ -100,7 +100,7 @@ function useStageProps(): StageProps | null {
   const reducedMotion = usePrefersReducedMotion();
   const transposition = useApp(shownTransposition);
   const arch = useArch();
-  const path = usePath();
+  const path = useUnhurriedPath();
   return useMemo(() => {
     if (analysis === null || arch === null) return null;
     const at = analysis.readings.findIndex((one) => one.sources.includes(selected));

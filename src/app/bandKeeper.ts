@@ -24,6 +24,7 @@ export function createBandKeeper(store: AppStore, idle: Idle, later: Later): Ban
   let wanted: Analysis | null = null;
   let callOff: (() => void) | null = null;
 
+  const hurried = (): boolean => store.getState().dragging;
   const start = (analysis: Analysis): void => {
     const steps = bandSteps(analysis);
     const work = (spareMs: () => number): void => {
@@ -38,9 +39,9 @@ export function createBandKeeper(store: AppStore, idle: Idle, later: Later): Ban
         }
         if (spareMs() <= 0) break;
       }
-      idle(work);
+      idle(work, hurried);
     };
-    idle(work);
+    idle(work, hurried);
   };
   const consider = (): void => {
     const { analysis } = store.getState();

@@ -6,6 +6,8 @@ import type { Idle } from './pathSampler';
 const SLICE_MS = 2;
 /** While the page is busy a slice is taken at least this often, ms. */
 const AT_LEAST_EVERY_MS = 100;
+/** During a drag it is only asked this often whether the hand is still at it. */
+const ASKED_EVERY_MS = 1000;
 
 /** The pause after the last change before the slow sums are begun, ms: longer than between two steps of a drag. */
 const AT_REST_MS = 400;
@@ -15,24 +17,21 @@ export const afterRest: Later = (run) => {
   return () => clearTimeout(timer);
 };
 
-/** While `hurried` says so, no slice is taken but in time that is really spare: the hand that drags comes first. */
-export function createBrowserIdle(hurried: () => boolean): Idle {
-  return (work) => {
-    const run = (deadline?: IdleDeadline): void => {
-      if (deadline?.didTimeout === true && hurried()) {
-        request();
-        return;
-      }
-      const until = performance.now() + SLICE_MS;
-      work(() => until - performance.now());
-    };
-    const request = (): void => {
-      if (typeof requestIdleCallback === 'function') requestIdleCallback(run, { timeout: AT_LEAST_EVERY_MS });
-      else setTimeout(run, 0);
-    };
-    request();
+export const browserIdle: Idle = (work, hurried) => {
+  const run = (deadline?: IdleDeadline): void => {
+    if (deadline?.didTimeout === true && hurried()) {
+      request();
+      return;
+    }
+    const until = performance.now() + SLICE_MS;
+    work(() => until - performance.now());
   };
-}
+  const request = (): void => {
+    if (typeof requestIdleCallback === 'function') requestIdleCallback(run, { timeout: hurried() ? ASKED_EVERY_MS : AT_LEAST_EVERY_MS });
+    else setTimeout(run, 0);
+  };
+  request();
+};
 
 /** A hand that has not moved the rim for this long, ms, has paused: what is slow to draw is drawn. */
 const PAUSE_MS = 250;

@@ -5,10 +5,10 @@ import { createLive } from '../core/live';
 import { App } from './App';
 import { SessionContext } from './SessionContext';
 import { prefersReducedMotion } from './capabilities';
-import { afterRest, createBrowserIdle } from './idle';
+import { afterRest, browserIdle } from './idle';
 import { describeSelected } from './describe';
 import { keepSaved, loadStart } from './persistence';
-import { type Session, createSession } from './session';
+import { createSession } from './session';
 import { soundAlong } from './sounding';
 import '../staff/signs/signs.css';
 import './styles/fonts.css';
@@ -18,10 +18,10 @@ import './styles/page.css';
 import './styles/notebook.css';
 
 const saved = loadStart();
-const session: Session = createSession(
+const session = createSession(
   { analyse, createLive },
   { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
-  createBrowserIdle(() => session.store.getState().dragging),
+  browserIdle,
   afterRest,
   saved.start,
   (state) => describeSelected(state) ?? 'The rim cannot rest there.',

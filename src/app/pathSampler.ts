@@ -19,8 +19,11 @@ export interface PathSampler {
   subscribe(listener: () => void): () => void;
 }
 
-/** Calls back when there is time to spare, and says how much of it, ms. */
-export type Idle = (work: (spareMs: () => number) => void) => void;
+/**
+ * Calls back when there is time to spare, and says how much of it, ms. Where there is never any, some is taken now and then, but not
+ * while `hurried` says that a hand is waiting.
+ */
+export type Idle = (work: (spareMs: () => number) => void, hurried: () => boolean) => void;
 
 /** Smooth at the size it is drawn. */
 export const PATH_STEPS = 36;
@@ -31,12 +34,13 @@ export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
   let finished: Job | null = null;
   let running: Job | null = null;
 
+  const hurried = (): boolean => store.getState().dragging;
   const begin = (): void => {
     const { analysis, settings } = store.getState();
     if (running !== null || analysis === null) return;
     if (finished !== null && finished.analysis === analysis && finished.view === settings.view) return;
     running = startJob(analysis, settings.view, finished);
-    idle(work);
+    idle(work, hurried);
   };
   // A job that was begun is ended even if the record has changed meanwhile: during a long drag the path would else never come.
   const work = (spareMs: () => number): void => {
@@ -45,7 +49,7 @@ export function createPathSampler(store: AppStore, idle: Idle): PathSampler {
     do takeSample(job);
     while (job.next < job.places.length && spareMs() > 0);
     if (job.next < job.places.length) {
-      idle(work);
+      idle(work, hurried);
       return;
     }
     finished = job;

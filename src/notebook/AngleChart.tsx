@@ -14,6 +14,7 @@ import { layoutPanels, pairOfDomains } from './chart/panels';
 import type { AngleChartProps, AnglePoint } from './chart/props';
 import { nearest, toPixels } from './chart/scale';
 import { useFrame } from './chart/useFrame';
+import { useLivePoint } from './chart/useLivePoint';
 import { usePlayhead } from './chart/usePlayhead';
 import { angleSentence, noteLabel, signed } from './chart/words';
 
@@ -23,7 +24,7 @@ const HOME = { elevationDeg: 0, lateralDeg: 0 };
 const WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };
 
 export function AngleChart(props: AngleChartProps) {
-  const { points, ways, held = HOME, words = WORDS, live, selected, onSelect } = props;
+  const { points, ways, held = HOME, words = WORDS, live, home, selected, onSelect } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const [hovered, setHovered] = useState<number | null>(null);
   const selectedIndex = indexOf(points, selected);
@@ -93,10 +94,10 @@ export function AngleChart(props: AngleChartProps) {
               selectedIndex={shownIndex}
             />
             <PanelFrame layout={layout} panel={upper} title={words.elevation} unit="° from home">
-              <AngleTraces {...{ layout, points, ways }} panel={upper} angle="elevation" held={held.elevationDeg} shownIndex={shownIndex} />
+              <AngleTraces {...{ layout, points, ways, live, home, selected }} panel={upper} angle="elevation" held={held.elevationDeg} shownIndex={shownIndex} />
             </PanelFrame>
             <PanelFrame layout={layout} panel={lower} title={words.lateral} unit="° from home">
-              <AngleTraces {...{ layout, points, ways }} panel={lower} angle="lateral" held={held.lateralDeg} shownIndex={shownIndex} />
+              <AngleTraces {...{ layout, points, ways, live, home, selected }} panel={lower} angle="lateral" held={held.lateralDeg} shownIndex={shownIndex} />
             </PanelFrame>
             <g ref={playhead} visibility="hidden">
               <line className="chart-playhead" y1={upper.topPx} y2={upper.bottomPx} />
@@ -126,11 +127,15 @@ export function AngleChart(props: AngleChartProps) {
         </div>
       )}
       <p className="chart-readout">
-        {shown ? angleSentence(shown) : 'Choose a note to read its angles.'}
+        {shown === undefined ? 'Choose a note to read its angles.' : <Readout point={shown} live={live} home={home} />}
       </p>
       <AngleTable points={points} words={words} />
     </div>
   );
+}
+
+function Readout({ point, live, home }: Pick<AngleChartProps, 'live' | 'home'> & { readonly point: AnglePoint }) {
+  return angleSentence(useLivePoint(live, point, home));
 }
 
 function indexOf(points: readonly AnglePoint[], readingIndex: number | null): number | null {

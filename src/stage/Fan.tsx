@@ -15,7 +15,7 @@ import {
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
 import { type AxisLine, type Fan as FanData, pointOn, stripBetween, tubeThrough } from './fanShape';
-import { geometryOf, useDisposal } from './geometryOf';
+import { geometryOf, joinedGeometry, useDisposal } from './geometryOf';
 import type { StagePalette } from './palette';
 import { createStand, standMatrix, writeStand } from './stand';
 import { useLiveFrame } from './useLiveFrame';
@@ -198,7 +198,7 @@ function ghostGeometry(lengthMm: number, radiusMm: number): BufferGeometry {
     const size = Math.hypot(b[0] - a[0], b[1] - a[1]);
     pieces.push(stick(a, [(b[0] - a[0]) / size, (b[1] - a[1]) / size, 0], 0, size, LINE_RADIUS_MM * 1.5));
   }
-  return joined(pieces);
+  return joinedGeometry(pieces);
 }
 
 /** A thin rod on an axis between two distances. */
@@ -207,17 +207,4 @@ function stick(from: Vec3, axis: Vec3, near: number, far: number, radiusMm: numb
   const turned = new Quaternion().setFromUnitVectors(new Vector3(0, 1, 0), new Vector3(...axis));
   const middle = pointOn({ from, axis }, (near + far) / 2);
   return geometry.applyMatrix4(new Matrix4().compose(new Vector3(...middle), turned, new Vector3(1, 1, 1)));
-}
-
-/** One geometry of many small ones, so that the ghost is a single draw. */
-function joined(pieces: readonly BufferGeometry[]): BufferGeometry {
-  const positions: number[] = [];
-  const index: number[] = [];
-  for (const piece of pieces) {
-    const first = positions.length / 3;
-    positions.push(...piece.attributes['position']!.array);
-    index.push(...Array.from(piece.index!.array, (vertex) => vertex + first));
-    piece.dispose();
-  }
-  return geometryOf(Float32Array.from(positions), Uint32Array.from(index));
 }

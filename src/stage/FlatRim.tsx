@@ -70,12 +70,12 @@ export function RimFromFront({ rim, pose, ring, scaleKPa, palette }: PoseProps &
   );
   return (
     <g transform={`translate(${x} ${-y})`}>
-      <g opacity="0.85" strokeWidth="0.15">
+      <g opacity="0.85" fill="currentColor" stroke="currentColor" strokeWidth="0.15">
         {segments.map((outline, index) => {
           cividisInto(ring[index]! / scaleKPa, colors.current, 0);
           const [red, green, blue] = colors.current;
           const color = `rgb(${Math.round(red! * 255)} ${Math.round(green! * 255)} ${Math.round(blue! * 255)})`;
-          return <path key={index} d={outline} fill={color} stroke={color} />;
+          return <path key={index} d={outline} color={color} />;
         })}
       </g>
       <circle r={inner} fill="none" stroke={palette.brass} strokeWidth="0.7" />

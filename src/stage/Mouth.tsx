@@ -5,7 +5,7 @@ import { crownShell } from './crownShape';
 import type { LiveSource } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
 import type { PlacedTooth } from './dentition';
-import { geometryOf, linear, mixed, useDisposal } from './geometryOf';
+import { geometryOf, joinedGeometry, linear, mixed, useDisposal } from './geometryOf';
 import { gumShell } from './gumShape';
 import { JawGroup } from './JawGroup';
 import type { JawFace } from './jawFaces';
@@ -48,7 +48,8 @@ function Jaw({ jaw, palette, cut }: { jaw: DrawnJaw; palette: StagePalette; cut:
     });
     return [geometryOf(shell.positions, shell.index, { values: colors, size: 3 })];
   }, [jaw, palette]);
-  const crowns = useMemo(() => jaw.teeth.map((tooth) => crownGeometry(tooth, palette)), [jaw, palette]);
+  // A jaw's crowns are one object: each of its own would cost a draw call a frame.
+  const crowns = useMemo(() => [joinedGeometry(jaw.teeth.map((tooth) => crownGeometry(tooth, palette)))], [jaw, palette]);
   useDisposal(gums);
   useDisposal(crowns);
   return (

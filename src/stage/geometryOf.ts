@@ -16,6 +16,31 @@ export function geometryOf(
   return geometry;
 }
 
+/** One geometry of several of a kind, which are given back: so that they are a single draw. */
+export function joinedGeometry(pieces: readonly BufferGeometry[]): BufferGeometry {
+  const joined = new BufferGeometry();
+  for (const name of Object.keys(pieces[0]?.attributes ?? {})) {
+    const parts = pieces.map((piece) => piece.attributes[name]!);
+    const values = new Float32Array(parts.reduce((sum, part) => sum + part.array.length, 0));
+    let at = 0;
+    for (const part of parts) {
+      values.set(part.array, at);
+      at += part.array.length;
+    }
+    joined.setAttribute(name, new BufferAttribute(values, parts[0]!.itemSize));
+  }
+  const index: number[] = [];
+  let first = 0;
+  for (const piece of pieces) {
+    const count = piece.attributes['position']!.count;
+    for (const vertex of piece.index?.array ?? Array.from({ length: count }, (_, place) => place)) index.push(vertex + first);
+    first += count;
+    piece.dispose();
+  }
+  joined.setIndex(new BufferAttribute(Uint32Array.from(index), 1));
+  return joined;
+}
+
 /** Linear red, green, blue of a CSS colour, as vertex colours want them. */
 export function linear(color: string): readonly [number, number, number] {
   const { r, g, b } = new Color().setStyle(color, SRGBColorSpace);

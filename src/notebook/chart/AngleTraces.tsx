@@ -1,10 +1,11 @@
 import type { ReactNode } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { PanelLayout, PanelsLayout } from './panels';
-import type { AngleCurvePoint, AnglePoint, Way } from './props';
+import type { AngleChartProps, AngleCurvePoint, AnglePoint, Way } from './props';
 import { linePath, stripPath, toPixels } from './scale';
+import { useLivePoint } from './useLivePoint';
 
-export interface AngleTracesProps {
+export interface AngleTracesProps extends Pick<AngleChartProps, 'live' | 'home' | 'selected'> {
   readonly layout: PanelsLayout;
   readonly panel: PanelLayout;
   readonly angle: 'elevation' | 'lateral';
@@ -15,7 +16,7 @@ export interface AngleTracesProps {
 }
 
 /** One panel's lines and marks, from back to front: bands, held, predicted lines, error bars, squares, rounds. */
-export function AngleTraces({ layout, panel, angle, points, ways, held, shownIndex }: AngleTracesProps) {
+export function AngleTraces({ layout, panel, angle, points, ways, held, shownIndex, live, home, selected }: AngleTracesProps) {
   const key = `${angle}Deg` as const;
   const y = (degrees: number): number => toPixels(panel.scale, degrees);
   const x = (index: number): number => layout.noteXs[index]!;
@@ -56,17 +57,34 @@ export function AngleTraces({ layout, panel, angle, points, ways, held, shownInd
             low={y(measured[key] - measured.sdDeg * NINETY_FIVE_PERCENT)}
           />
         ) : null)}
-      {each(({ readingIndex, predicted, direction }, index) => (
-        <circle
-          key={readingIndex}
-          className={fallingClass('chart-predicted-mark', 'chart-falling-mark', direction)}
-          cx={x(index)}
-          cy={y(predicted[key])}
-          r={index === shownIndex ? 6 : 4.5}
-        />
-      ))}
+      {each((point, index) => {
+        const place = { x: x(index), panel, angle: key, radius: index === shownIndex ? 6 : 4.5 };
+        return point.readingIndex === selected ? (
+          <LiveMark key={point.readingIndex} point={point} live={live} home={home} {...place} />
+        ) : (
+          <PredictedMark key={point.readingIndex} point={point} {...place} />
+        );
+      })}
     </g>
   );
+}
+
+interface MarkProps {
+  readonly point: AnglePoint;
+  readonly x: number;
+  readonly panel: PanelLayout;
+  readonly angle: 'elevationDeg' | 'lateralDeg';
+  readonly radius: number;
+}
+
+function PredictedMark({ point, x, panel, angle, radius }: MarkProps) {
+  // What a drag takes off the scale stays at the panel's edge, until the scale follows.
+  const y = Math.min(panel.bottomPx, Math.max(panel.topPx, toPixels(panel.scale, point.predicted[angle])));
+  return <circle className={fallingClass('chart-predicted-mark', 'chart-falling-mark', point.direction)} cx={x} cy={y} r={radius} />;
+}
+
+function LiveMark({ point, live, home, ...place }: MarkProps & Pick<AngleChartProps, 'live' | 'home'>) {
+  return <PredictedMark point={useLivePoint(live, point, home)} {...place} />;
 }
 
 const MEASURED_ASIDE_PX = 7;

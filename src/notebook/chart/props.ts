@@ -48,6 +48,8 @@ export interface AngleChartProps {
   /** What the two panels are called: "bell up", "bell to the right" or the words for a horn on the lap. */
   readonly words?: { readonly elevation: string; readonly lateral: string } | undefined;
   readonly live: LiveSource;
+  /** The predicted horn at home itself, from which changes are counted: by it the chosen note's mark follows the live frame, or else stays. */
+  readonly home?: HornAngles | undefined;
   readonly selected: number | null;
   readonly onSelect: (readingIndex: number) => void;
 }
