@@ -199,6 +199,73 @@ describe('the rim', () => {
   });
 });
 
+describe('while the rim is dragged', () => {
+  /** Takes the rim up and moves it a first time, so that what a drag measures once is measured. */
+  async function takeUp(page: Page): Promise<{ x: number; y: number }> {
+    await page.waitForFunction(() => document.querySelector<HTMLElement>('.stage-handle')?.style.transform !== '');
+    await page.locator('.stage-handle').hover();
+    const box = (await page.locator('.stage-handle').boundingBox())!;
+    const at = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    const field = page.locator('.number-field--large input').first();
+    const before = await field.inputValue();
+    await page.mouse.down();
+    await page.mouse.move(at.x, at.y + 12);
+    await page.waitForFunction((text) => document.querySelector<HTMLInputElement>('.number-field--large input')?.value !== text, before);
+    return at;
+  }
+
+  test('the numbers and the chart’s mark follow within two frames, with no pause of the hand', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const at = await takeUp(page);
+    await page.evaluate(`
+      window.shownNow = () => [
+        document.querySelector('[data-testid="angle-out"]').textContent,
+        [...document.querySelectorAll('#angles table.figures')].map((table) => table.textContent).join(),
+        document.querySelector('#angles .chart-readout').textContent,
+        [...document.querySelectorAll('#angles .chart-predicted-mark')].map((mark) => mark.getAttribute('cy')).join(),
+      ];
+      window.shownBefore = window.shownNow();
+      window.addEventListener('pointermove', () => requestAnimationFrame(() => requestAnimationFrame(() => {
+        window.shownAfter = window.shownNow();
+      })), { capture: true, once: true });
+    `);
+    await page.mouse.move(at.x + 6, at.y + 40);
+    await page.waitForFunction('window.shownAfter !== undefined');
+    const [before = [], after = []] = await page.evaluate<string[][]>('[window.shownBefore, window.shownAfter]');
+    expect(after.length).toBe(4);
+    after.forEach((text, index) => expect(text).not.toBe(before[index]));
+    await page.mouse.up();
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test.each([{ webgl: false }, { webgl: true }])('no move asks where things lie, which would lay the page out (3D: $webgl)', async ({ webgl }) => {
+    const visit = await openStill({ webgl });
+    const { page } = visit;
+    const at = await takeUp(page);
+    await page.evaluate(`
+      window.asked = [];
+      const counted = (prototype, name) => {
+        const own = prototype[name];
+        prototype[name] = function (...given) { window.asked.push(name); return own.apply(this, given); };
+      };
+      counted(Element.prototype, 'getBoundingClientRect');
+      counted(Element.prototype, 'getClientRects');
+      counted(SVGGraphicsElement.prototype, 'getScreenCTM');
+      counted(SVGGraphicsElement.prototype, 'getBBox');
+    `);
+    const field = page.locator('.number-field--large input').first();
+    const before = await field.inputValue();
+    for (let step = 1; step <= 5; step++) await page.mouse.move(at.x + step, at.y + 12 + 2 * step);
+    await page.waitForFunction((text) => document.querySelector<HTMLInputElement>('.number-field--large input')?.value !== text, before);
+    expect(await page.evaluate('window.asked')).toEqual([]);
+    await page.mouse.up();
+    expectQuiet(visit);
+    await visit.close();
+  });
+});
+
 test('how the rim is dragged is said until it was', async () => {
   const visit = await openStill();
   const { page } = visit;
