@@ -11,9 +11,9 @@ export function useLivePoint(live: LiveSource, point: AnglePoint, home: HornAngl
   const seat = useSyncExternalStore(
     live.subscribe,
     useCallback(() => {
-      const frame = live.current();
+      const frame = home === undefined ? null : live.current();
       return frame !== null && frame.midi === midi && frame.direction === (direction ?? null) ? frame.follow : null;
-    }, [live, midi, direction]),
+    }, [live, midi, direction, home]),
   );
   return useMemo(() => {
     if (seat === null || home === undefined) return point;
