@@ -6,7 +6,7 @@ import type { Analysis, AngleBand, ReadingAnalysis } from './analysis';
 import { toDegrees } from './frame';
 import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
 import { COARSE_SAMPLING } from './rim';
-import type { SeatFound } from './seat';
+import type { SeatFound } from './seatAnswer';
 import { type SeatRequest, type SeatSession, createSeatSession, stateOf } from './session';
 import type { PlayerRecord } from './specs';
 

@@ -26,12 +26,18 @@ const INNER_RAYS = 4;
 const POINTS_A_RAY = 3;
 /** Beyond this angle a handover grazes the rim rather than crosses it, radians. */
 const STEEPEST_CROSSING = 1.1;
+/** Numbers of a pose. */
+const POSE_SIZE = 5;
 const EVEN_AZIMUTHS = 256;
 const EVEN_RINGS = 8;
-/** The handover is found to this angle, radians, from a warm angle in steps no longer than the next, else by halving. */
-const HANDOVER_ANGLE = 1e-4;
+/**
+ * The handover is found by Newton, from a warm angle in few steps or else inside a bracket, until a step is shorter than this, radians:
+ * what is then left is about its square.
+ */
+const HANDOVER_ANGLE = 1e-6;
 const LONGEST_HANDOVER_MOVE = 0.3;
 const HANDOVER_STEPS = 5;
+const BRACKETED_STEPS = 50;
 const QUARTER = Math.PI / 2;
 
 export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number): ContactNet {
@@ -44,11 +50,16 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   // Kinks a side: the handover (a single surface is broken at the horizontal, for symmetry) and the lip line.
   const kinks = lipsAlike ? 1 : 2;
   const arcsASide = kinks + 1;
-  const rules = Array.from({ length: arcsASide }, (_, arc) =>
-    gaussLegendre(arc === 0 || arc === kinks ? OUTER_RAYS : INNER_RAYS),
-  );
-  const raysASide = rules.reduce((sum, rule) => sum + rule.nodes.length, 0);
+  const rules = Array.from({ length: arcsASide }, (_, arc) => {
+    const { nodes: places, weights } = gaussLegendre(arc === 0 || arc === kinks ? OUTER_RAYS : INNER_RAYS);
+    return { parts: Float64Array.from(places, (place) => (1 + place) / 2), weights: Float64Array.from(weights, (weight) => weight / 2) };
+  });
+  const raysASide = rules.reduce((sum, rule) => sum + rule.parts.length, 0);
   const radialRule = gaussLegendre(POINTS_A_RAY);
+  /** Where the points of a ray stand that presses all along, and how far the rim recedes there. */
+  const wholeRadii = radialRule.nodes.map((node) => Math.sqrt((inner * inner * (1 - node) + outer * outer * (1 + node)) / 2));
+  const wholeRecede = wholeRadii.map((radius) => contourHeight(rim, radius));
+  const wholeAcross = wholeRadii.map((radius) => (radius - middle) / (outer - middle));
   const rayCount = 2 * raysASide * POINTS_A_RAY;
   const even = layUniformNodes(rim, lipLineMm, EVEN_AZIMUTHS, EVEN_RINGS);
   const count = Math.max(rayCount, even.count);
@@ -61,22 +72,33 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     underUpperLip: new Uint8Array(count),
     totalArea: annulusArea(rim),
   };
+  const { across, up, recede, area, underUpperLip } = nodes;
   const room: GapRoom = gapRoom();
   const one = new Float64Array(GAP_OUT);
   const two = new Float64Array(GAP_OUT);
   const probeFeet = [new Float64Array(raysASide * 6).fill(NaN), new Float64Array(raysASide * 6).fill(NaN)] as const;
   const handoverFeet = [new Float64Array(6).fill(NaN), new Float64Array(6).fill(NaN)] as const;
   const handoverWarm = new Float64Array(6).fill(NaN);
-  const pose = { x: 0, y: 0, z: 0, ce: 1, se: 0, cl: 1, sl: 0 };
+  const pose = { x: 0, y: 0, z: 0, elevation: 0, lateral: 0, ce: 1, se: 0, cl: 1, sl: 0 };
   const { point } = room;
   // Probes along a ray stand at its two ends and its middle.
   const probeRadii = [inner, middle, outer] as const;
   const probeRecede = probeRadii.map((radius) => contourHeight(rim, radius));
   const clearances = new Float64Array(3);
+  /** Where each ray was probed last: the pose (x, y, z, elevation, lateral), and the three angles and clearances found there. */
+  const probedPose = new Float64Array(raysASide * 2 * POSE_SIZE).fill(NaN);
+  /** On which circles of a side the lip line stands above the handover, as bits. */
+  const orders = new Uint8Array(2);
+  const probedAngles = new Float64Array(raysASide * 6);
+  const probedClearances = new Float64Array(raysASide * 6);
+  /** How far a node of the rim stands from its centre at most, mm. */
+  const reach = Math.hypot(outer, Math.max(...probeRecede));
   const breaks = new Float64Array(3 * (arcsASide + 1));
-  /** A ray's angle and its arc's span on the three probe circles. */
-  const rayAngle = new Float64Array(3);
-  const raySpan = new Float64Array(3);
+  /** Where an arc begins and how far it goes, on the three probe circles and on those of a whole ray's points. */
+  const arcLow = new Float64Array(3);
+  const arcSpan = new Float64Array(3);
+  const wholeLow = new Float64Array(POINTS_A_RAY);
+  const wholeSpan = new Float64Array(POINTS_A_RAY);
   const handover = new Float64Array(6);
   const stretch = new Float64Array(2);
 
@@ -147,10 +169,16 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     let high = QUARTER;
     if (handoverMiss(side, probe, low, slot) <= 0) return low;
     if (handoverMiss(side, probe, high, slot) >= 0) return high;
-    while (high - low > HANDOVER_ANGLE) {
-      angle = (low + high) / 2;
-      if (handoverMiss(side, probe, angle, slot) > 0) low = angle;
+    angle = (low + high) / 2;
+    for (let turn = 0; turn < BRACKETED_STEPS; turn++) {
+      const miss = handoverMiss(side, probe, angle, slot);
+      if (miss > 0) low = angle;
       else high = angle;
+      const newton = angle - miss / handoverSlope;
+      const next = newton > low && newton < high ? newton : (low + high) / 2;
+      const move = Math.abs(next - angle);
+      angle = next;
+      if (move < HANDOVER_ANGLE) break;
     }
     handoverWarm[slot] = angle;
     return angle;
@@ -170,6 +198,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
 
   /** Writes the angles of a side's breaks, bottom to top, on the three probe circles: three numbers a break. */
   function writeBreaks(slot: number): void {
+    let order = 0;
     for (let probe = 0; probe < 3; probe++) {
       const angle = handover[3 * slot + probe]!;
       breaks[probe] = -QUARTER;
@@ -179,8 +208,50 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
         const lip = angleAt(lipLineMm, probeRadii[probe]!);
         breaks[3 + probe] = Math.min(angle, lip);
         breaks[6 + probe] = Math.max(angle, lip);
+        order = 2 * order + (angle < lip ? 1 : 0);
       }
     }
+    // The rays between the two kinks lie under the other lip now: what was found of them no longer holds.
+    if (order !== orders[slot]) probedPose.fill(NaN);
+    orders[slot] = order;
+  }
+
+  /** Whether a ray must still press all along it, as no clearance can have grown by more than the rim has moved since it was probed. */
+  function stillPresses(ray: number, part: number): boolean {
+    const at = ray * POSE_SIZE;
+    const dx = pose.x - probedPose[at]!;
+    const dy = pose.y - probedPose[at + 1]!;
+    const dz = pose.z - probedPose[at + 2]!;
+    const turned = Math.abs(pose.elevation - probedPose[at + 3]!) + Math.abs(pose.lateral - probedPose[at + 4]!);
+    const moved = Math.sqrt(dx * dx + dy * dy + dz * dz) + reach * turned;
+    for (let probe = 0; probe < 3; probe++) {
+      const index = 3 * ray + probe;
+      const along = outer * Math.abs(arcLow[probe]! + part * arcSpan[probe]! - probedAngles[index]!);
+      if (!(probedClearances[index]! + moved + along < 0)) return false;
+    }
+    stretch[0] = inner;
+    stretch[1] = outer;
+    return true;
+  }
+
+  /** Probes a ray; true where some of it presses, left in `stretch`. */
+  function probedPresses(ray: number, part: number, side: number): boolean {
+    for (let probe = 0; probe < 3; probe++) {
+      const radius = probeRadii[probe]!;
+      const angle = arcLow[probe]! + part * arcSpan[probe]!;
+      const height = radius * Math.sin(angle);
+      placePoint(side * radius * Math.cos(angle), height, probeRecede[probe]!);
+      probeClearance(ray, probe, height >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm);
+      probedAngles[3 * ray + probe] = angle;
+      probedClearances[3 * ray + probe] = clearances[probe]!;
+    }
+    const at = ray * POSE_SIZE;
+    probedPose[at] = pose.x;
+    probedPose[at + 1] = pose.y;
+    probedPose[at + 2] = pose.z;
+    probedPose[at + 3] = pose.elevation;
+    probedPose[at + 4] = pose.lateral;
+    return pressedStretch();
   }
 
   /** The part [from, to] of a ray that presses, by the parabola through three clearances; whole where that is not one stretch. */
@@ -225,6 +296,8 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     pose.x = x;
     pose.y = y;
     pose.z = z;
+    pose.elevation = elevation;
+    pose.lateral = lateral;
     pose.ce = Math.cos(elevation);
     pose.se = Math.sin(elevation);
     pose.cl = Math.cos(lateral);
@@ -237,11 +310,11 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   /** All of the rim, evenly and densely: where the handover grazes the rim, no few rays can follow it. */
   function layEvenly(): void {
     nodes.count = even.count;
-    nodes.across.set(even.across);
-    nodes.up.set(even.up);
-    nodes.recede.set(even.recede);
-    nodes.area.set(even.area);
-    nodes.underUpperLip.set(even.underUpperLip);
+    across.set(even.across);
+    up.set(even.up);
+    recede.set(even.recede);
+    area.set(even.area);
+    underUpperLip.set(even.underUpperLip);
   }
 
   function layRays(): void {
@@ -251,41 +324,49 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
       const side = slot === 0 ? 1 : -1;
       writeBreaks(slot);
       for (let arc = 0; arc < arcsASide; arc++) {
-        const rule = rules[arc]!;
-        for (let k = 0; k < rule.nodes.length; k++, ray++) {
-          const part = (1 + rule.nodes[k]!) / 2;
-          const weight = rule.weights[k]! / 2;
-          for (let probe = 0; probe < 3; probe++) {
-            const radius = probeRadii[probe]!;
-            const low = breaks[3 * arc + probe]!;
-            const span = breaks[3 * arc + 3 + probe]! - low;
-            const angle = low + part * span;
-            rayAngle[probe] = angle;
-            raySpan[probe] = span;
-            const height = radius * Math.sin(angle);
-            placePoint(side * radius * Math.cos(angle), height, probeRecede[probe]!);
-            const thickness = height >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm;
-            probeClearance(ray, probe, thickness);
-          }
-          const presses = pressedStretch();
-          const from2 = stretch[0]! * stretch[0]!;
-          const to2 = stretch[1]! * stretch[1]!;
-          for (let step = 0; step < POINTS_A_RAY; step++) {
-            const i = ray * POINTS_A_RAY + step;
-            const radius = Math.sqrt(from2 + ((to2 - from2) * (1 + radialRule.nodes[step]!)) / 2);
-            const s = (radius - middle) / (outer - middle);
-            const angle = parabola(rayAngle, s);
-            const height = radius * Math.sin(angle);
-            nodes.across[i] = side * radius * Math.cos(angle);
-            nodes.up[i] = height;
-            nodes.recede[i] = contourHeight(rim, radius);
-            nodes.area[i] = presses
-              ? Math.max(0, ((to2 - from2) / 4) * radialRule.weights[step]! * weight * parabola(raySpan, s))
-              : 0;
-            nodes.underUpperLip[i] = height >= lipLineMm ? 1 : 0;
-          }
+        const parts = rules[arc]!.parts;
+        const weights = rules[arc]!.weights;
+        for (let probe = 0; probe < 3; probe++) {
+          arcLow[probe] = breaks[3 * arc + probe]!;
+          arcSpan[probe] = breaks[3 * arc + 3 + probe]! - arcLow[probe]!;
+        }
+        for (let step = 0; step < POINTS_A_RAY; step++) {
+          wholeLow[step] = parabola(arcLow, wholeAcross[step]!);
+          wholeSpan[step] = parabola(arcSpan, wholeAcross[step]!);
+        }
+        for (let k = 0; k < parts.length; k++, ray++) {
+          const part = parts[k]!;
+          if (stillPresses(ray, part) || probedPresses(ray, part, side)) placeOnRay(ray, part, weights[k]!, side);
+          else area.fill(0, ray * POINTS_A_RAY, (ray + 1) * POINTS_A_RAY);
         }
       }
+    }
+  }
+
+  /** Lays a ray's points over its `stretch`. */
+  function placeOnRay(ray: number, part: number, weight: number, side: number): void {
+    const whole = stretch[0] === inner && stretch[1] === outer;
+    const from2 = stretch[0]! * stretch[0]!;
+    const to2 = stretch[1]! * stretch[1]!;
+    for (let step = 0; step < POINTS_A_RAY; step++) {
+      const i = ray * POINTS_A_RAY + step;
+      let radius = wholeRadii[step]!;
+      let angle = wholeLow[step]! + part * wholeSpan[step]!;
+      let span = wholeSpan[step]!;
+      let back = wholeRecede[step]!;
+      if (!whole) {
+        radius = Math.sqrt(from2 + ((to2 - from2) * (1 + radialRule.nodes[step]!)) / 2);
+        const s = (radius - middle) / (outer - middle);
+        span = parabola(arcSpan, s);
+        angle = parabola(arcLow, s) + part * span;
+        back = contourHeight(rim, radius);
+      }
+      const height = radius * Math.sin(angle);
+      across[i] = side * radius * Math.cos(angle);
+      up[i] = height;
+      recede[i] = back;
+      area[i] = Math.max(0, ((to2 - from2) / 4) * radialRule.weights[step]! * weight * span);
+      underUpperLip[i] = height >= lipLineMm ? 1 : 0;
     }
   }
 
@@ -294,9 +375,10 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     lay,
     moveLower(jaw) {
       lower = jaw;
+      probedPose.fill(NaN);
     },
     forgetFeet() {
-      for (const feet of [...probeFeet, ...handoverFeet, handoverWarm]) feet.fill(NaN);
+      for (const feet of [...probeFeet, ...handoverFeet, handoverWarm, probedPose]) feet.fill(NaN);
     },
   };
 }

@@ -2,18 +2,20 @@
  * The closest point (foot) on a planar form: Newton on (p − c(u))·c′(u) = 0 from a warm or a searched start.
  * Exact to rounding for the curve as evaluated; a bracketed search takes over where Newton leaves its basin.
  */
-import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, CURVE_SEXTIC, FIRST, HIGH, LOW, type PlaneCurve, SECOND, SEEDS, curvatureOf, evaluateCurve } from './planarForm';
+import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, CURVE_SEXTIC, CURVE_TABLE, FIRST, HIGH, LOW, type PlaneCurve, SECOND, SEEDS, curvatureOf, evaluateCurve } from './planarForm';
 
 /** What a foot writes: signed distance (+ outside), outward normal (x, z), curvature at the foot, 1 if at an end of the form. */
 export const FOOT_OUT = 5;
 
 /** Newton stops when the foot moves less than this, mm; the distance is then right to its square. */
 const FOOT_STEP_MM = 1e-10;
-/** A last step shorter than this is taken by Taylor, mm. */
-const TAYLOR_STEP_MM = 2e-4;
+/** A last step shorter than this is taken by Taylor, mm, and put right by what is then left of the foot's condition. */
+const TAYLOR_STEP_MM = 2e-3;
 const NEWTON_STEPS = 12;
 /** Below this value of 1 + distance·curvature the foot may not be the nearest one: search again. */
 const RESEED_BELOW = 0.2;
+/** Numbers a piece of a table. */
+const PIECE_SIZE = 12;
 /** Half width of a common arch, mm: only a cold start's first guess depends on it. */
 const START_REACH_MM = 40;
 /** The foot of a point in front of a common arch stands at about this part of the point's own x; likewise. */
@@ -68,6 +70,7 @@ export function footAt(curve: PlaneCurve, at: Float64Array, scratch: CurveScratc
   const z = at[AT_Z]!;
   if (!curve.convex) at[AT_PARAMETER] = nearestSeed(curve, x, z);
   else if (!(at[AT_PARAMETER]! === at[AT_PARAMETER]!)) at[AT_PARAMETER] = startAcross(curve, x);
+  if (curve.kind === CURVE_TABLE && footOnTable(curve, at, out)) return;
   if (newtonFoot(curve, at, scratch)) {
     writeFoot(curve, at, scratch, out);
     if (1 + out[0]! * out[3]! >= RESEED_BELOW) return;
@@ -77,8 +80,8 @@ export function footAt(curve: PlaneCurve, at: Float64Array, scratch: CurveScratc
 }
 
 /**
- * The form z = −(a·x⁶ + b·x²), in registers: Newton, and the last short step by Taylor to third order instead of another evaluation
- * (the foot is then right to about the square of that step, 4e-8 of it, and the distance far better). False where it strays.
+ * The form z = −(a·x⁶ + b·x²), in registers: Newton, and the last short step by Taylor to third order instead of another evaluation.
+ * False where it strays.
  */
 function footOnSextic(numbers: Float64Array, at: Float64Array, out: Float64Array): boolean {
   const low = numbers[LOW]!;
@@ -92,34 +95,100 @@ function footOnSextic(numbers: Float64Array, at: Float64Array, out: Float64Array
   for (let turn = 0; turn < NEWTON_STEPS; turn++) {
     const square = u * u;
     const fourth = a * square * square;
-    let slopeZ = -u * (6 * fourth + b2);
+    const slopeZ = -u * (6 * fourth + b2);
     const bend = -(30 * fourth + b2);
-    let px = x - u;
-    let pz = z + square * (fourth + b2 / 2);
+    const px = x - u;
+    const pz = z + square * (fourth + b2 / 2);
     const speed2 = 1 + slopeZ * slopeZ;
     const fall = speed2 - pz * bend;
     if (!(fall > 0.05 * speed2)) return false;
     const move = (px + pz * slopeZ) / fall;
-    const next = u + move;
-    if (!(next > low && next < high)) return false;
+    const third = -120 * a * u * square;
+    u += move;
+    if (!(u > low && u < high)) return false;
     if (move * move * speed2 < TAYLOR_STEP_MM * TAYLOR_STEP_MM) {
-      const third = -120 * a * u * square;
-      px -= move;
-      pz -= move * (slopeZ + (move / 2) * (bend + (move / 3) * third));
-      slopeZ += move * (bend + (move / 2) * third);
-      const inverse = 1 / Math.sqrt(1 + slopeZ * slopeZ);
-      const away = (pz - px * slopeZ) * inverse;
-      const curvature = -(bend + move * third) * inverse * inverse * inverse;
-      if (!(1 + away * curvature >= RESEED_BELOW)) return false;
+      const restX = px - move;
+      const restZ = pz - move * (slopeZ + (move / 2) * (bend + (move / 3) * third));
+      const endSlope = slopeZ + move * (bend + (move / 2) * third);
+      const endBend = bend + move * third;
+      const left = (restX + restZ * endSlope) / fall;
+      at[AT_PARAMETER] = u + left;
+      const slope = endSlope + left * endBend;
+      const inverse = 1 / Math.sqrt(1 + slope * slope);
+      const away = (restZ - left * endSlope - (restX - left) * slope) * inverse;
+      const curvature = -endBend * inverse * inverse * inverse;
       out[0] = away;
-      out[1] = -slopeZ * inverse;
+      out[1] = -slope * inverse;
       out[2] = inverse;
       out[3] = curvature;
       out[4] = 0;
-      at[AT_PARAMETER] = next;
-      return true;
+      return 1 + away * curvature >= RESEED_BELOW;
     }
-    u = next;
+  }
+  return false;
+}
+
+/** The same for a tabulated form. A step that ends in the next piece does no harm: the pieces share two derivatives. */
+function footOnTable(curve: PlaneCurve, at: Float64Array, out: Float64Array): boolean {
+  const { numbers, table } = curve;
+  const low = numbers[LOW]!;
+  const high = numbers[HIGH]!;
+  const scale = numbers[FIRST]!;
+  const lastPiece = table.length / PIECE_SIZE - 1;
+  const x = at[AT_X]!;
+  const z = at[AT_Z]!;
+  let u = at[AT_PARAMETER]!;
+  for (let turn = 0; turn < NEWTON_STEPS; turn++) {
+    const place = (u - low) * scale;
+    const piece = Math.min(Math.max(Math.floor(place), 0), lastPiece);
+    const f = place - piece;
+    const from = piece * PIECE_SIZE;
+    const x1 = table[from + 1]!;
+    const x2 = table[from + 2]!;
+    const x3 = table[from + 3]!;
+    const x4 = table[from + 4]!;
+    const x5 = table[from + 5]!;
+    const z1 = table[from + 7]!;
+    const z2 = table[from + 8]!;
+    const z3 = table[from + 9]!;
+    const z4 = table[from + 10]!;
+    const z5 = table[from + 11]!;
+    const px = x - (table[from]! + f * (x1 + f * (x2 + f * (x3 + f * (x4 + f * x5)))));
+    const pz = z - (table[from + 6]! + f * (z1 + f * (z2 + f * (z3 + f * (z4 + f * z5)))));
+    // Derivatives by the place within the piece.
+    const dx = x1 + f * (2 * x2 + f * (3 * x3 + f * (4 * x4 + f * 5 * x5)));
+    const dz = z1 + f * (2 * z2 + f * (3 * z3 + f * (4 * z4 + f * 5 * z5)));
+    const bendX = 2 * x2 + f * (6 * x3 + f * (12 * x4 + f * 20 * x5));
+    const bendZ = 2 * z2 + f * (6 * z3 + f * (12 * z4 + f * 20 * z5));
+    const speed2 = dx * dx + dz * dz;
+    const fall = speed2 - px * bendX - pz * bendZ;
+    if (!(fall > 0.05 * speed2)) return false;
+    const move = (px * dx + pz * dz) / fall;
+    u += move / scale;
+    if (!(u > low && u < high)) return false;
+    if (move * move * speed2 < TAYLOR_STEP_MM * TAYLOR_STEP_MM) {
+      const thirdX = 6 * x3 + f * (24 * x4 + f * 60 * x5);
+      const thirdZ = 6 * z3 + f * (24 * z4 + f * 60 * z5);
+      const restX = px - move * (dx + (move / 2) * (bendX + (move / 3) * thirdX));
+      const restZ = pz - move * (dz + (move / 2) * (bendZ + (move / 3) * thirdZ));
+      const endX = dx + move * (bendX + (move / 2) * thirdX);
+      const endZ = dz + move * (bendZ + (move / 2) * thirdZ);
+      const endBendX = bendX + move * thirdX;
+      const endBendZ = bendZ + move * thirdZ;
+      const left = (restX * endX + restZ * endZ) / fall;
+      at[AT_PARAMETER] = u + left / scale;
+      const footX = endX + left * endBendX;
+      const footZ = endZ + left * endBendZ;
+      const inverse = 1 / Math.sqrt(footX * footX + footZ * footZ);
+      const away = ((restZ - left * endZ) * footX - (restX - left * endX) * footZ) * inverse;
+      const curvature = (footZ * endBendX - footX * endBendZ) * inverse * inverse * inverse;
+      out[0] = away;
+      out[1] = -footZ * inverse;
+      out[2] = footX * inverse;
+      out[3] = curvature;
+      out[4] = 0;
+      return 1 + away * curvature >= RESEED_BELOW;
+    }
   }
   return false;
 }

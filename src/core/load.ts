@@ -3,7 +3,7 @@ import type { HalfShares, LoadDetail, RimLoad, SeatReason } from './analysis';
 import type { Jaw } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
-import type { SeatFound, SeatSetup } from './seat';
+import type { SeatFound, SeatSetup } from './seatAnswer';
 import { BY_ELEVATION, BY_LATERAL, BY_Z, type SeatEnergy, createSeatEnergy } from './seatEnergy';
 
 /** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */

@@ -10,7 +10,8 @@ import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './
 import { lipLineOffset } from './lipLine';
 import { COARSE_SAMPLING } from './rim';
 import type { createRandom } from './random';
-import { type SeatSolver, type SeatState, createSeatSolver } from './seat';
+import { createSeatSolver } from './seat';
+import type { SeatSolver, SeatState } from './seatAnswer';
 import { stateOf } from './session';
 import type { JawSpec } from './specs';
 

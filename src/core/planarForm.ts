@@ -28,7 +28,7 @@ export interface PlaneCurve {
   /** Range of the parameter u. */
   readonly low: number;
   readonly high: number;
-  /** Circle: radius. Sextic: a. Otherwise unused (0). */
+  /** Circle: radius. Sextic: a. Table: pieces per unit of u. Line: unused (0). */
   readonly first: number;
   /** Sextic: b. Otherwise unused (0). */
   readonly second: number;
@@ -219,13 +219,12 @@ export function tabulateCurve(low: number, high: number, convex: boolean, exact:
     seeds[2 * seed] = left[0]!;
     seeds[2 * seed + 1] = left[1]!;
   }
-  return { numbers: Float64Array.of(low, high, 0, 0), kind: CURVE_TABLE, low, high, first: 0, second: 0, table, pieces, convex, seeds, exact };
+  return { numbers: Float64Array.of(low, high, 1 / step, 0), kind: CURVE_TABLE, low, high, first: 1 / step, second: 0, table, pieces, convex, seeds, exact };
 }
 
 function evaluateTable(curve: PlaneCurve, u: number, out: Float64Array): void {
-  const low = curve.numbers[LOW]!;
-  const scale = curve.pieces / (curve.numbers[HIGH]! - low);
-  const place = (u - low) * scale;
+  const scale = curve.numbers[FIRST]!;
+  const place = (u - curve.numbers[LOW]!) * scale;
   let piece = Math.floor(place);
   if (piece < 0) piece = 0;
   else if (piece >= curve.pieces) piece = curve.pieces - 1;

@@ -6,67 +6,15 @@
 import type { Arch } from './arch';
 import type { SeatReason } from './analysis';
 import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
-import type { Jaw } from './jawGap';
 import { solveShifted } from './newtonStep';
-import { type RimSampling, WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
+import { WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
 import { createContactNet } from './contactNet';
+import { MODEL_REACH_MM } from './gapModel';
 import {
   BY_ELEVATION, BY_LATERAL, BY_Z, EE, EL, ENDS_TOUCHED, ENERGY, LEAST_CLEARANCE, LEAST_GAP, LEAST_TIGHTNESS, LL, type SeatEnergy,
-  ZE, ZL, ZZ, createSeatEnergy,
+  ZE, ZL, ZZ, BEYOND_REACH, SQUEEZED, createSeatEnergy,
 } from './seatEnergy';
-import type { LipsSpec, RimSpec } from './specs';
-
-export interface SeatSetup {
-  readonly arch: Arch;
-  readonly rim: RimSpec;
-  readonly lips: LipsSpec;
-  /** Height of the lip line above the rim's centre, mm. */
-  readonly lipLineMm: number;
-  /** Balance on a small fixed net alone: many times faster and right to about 0.1°, for the draws of a Monte Carlo. */
-  readonly coarse?: RimSampling;
-  /** Instead of the usual nets, one that is even and fixed: for holding those nets against. */
-  readonly evenly?: { readonly azimuths: number; readonly rings: number };
-}
-
-/** Depth of the rim's centre (mm) and the horn's angles (radians). */
-export interface SeatState {
-  readonly z: number;
-  readonly elevation: number;
-  readonly lateral: number;
-}
-
-export interface SeatFound extends SeatState {
-  readonly found: true;
-  readonly iterations: number;
-  /** |Σ p·n_z·area − F| / F. */
-  readonly forceResidual: number;
-  /** The larger moment over F × outer radius; what the hands supply when held, ~0 in follow. */
-  readonly momentResidual: number;
-  /** Moments the hands must supply, N·mm (+ bell up / to the right). */
-  readonly momentElevation: number;
-  readonly momentLateral: number;
-}
-
-export interface SeatMissed {
-  readonly found: false;
-  readonly reason: SeatReason;
-  readonly iterations: number;
-}
-
-export type SeatResult = SeatFound | SeatMissed;
-
-export interface SeatSolver {
-  /** The energy as left at the last answer's pose. */
-  readonly energy: SeatEnergy;
-  /** Rim centre over the frontal place (x, y) mm, force in N; `warm` is a pose near the answer. */
-  follow(x: number, y: number, forceN: number, warm?: SeatState): SeatResult;
-  /** Puts the lower jaw elsewhere; the upper jaw, rim and lips stay. Only for a solver of two jaws. */
-  moveLower(jaw: Jaw): void;
-  /** Another mouth under the same rim, lip line and law; only for a coarse solver, whose nodes know no mouth. */
-  replaceMouth(arch: Arch, lips: LipsSpec): void;
-  /** Depth alone, at fixed angles in radians. */
-  held(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number): SeatResult;
-}
+import type { SeatMissed, SeatResult, SeatSetup, SeatSolver } from './seatAnswer';
 
 /** Force and moments are balanced to this part of F and F × radius; ten times better than what is promised. */
 const BALANCED = 1e-10;
@@ -83,8 +31,11 @@ export const FORM_TIGHTEST = 0.1;
  * began lies below 1e-6° (tests/unit/core/analyse.test.ts).
  */
 const RELAY_MM = 1e-6;
-/** For a first step the net of a pose this near will do, mm. */
-const FIRST_RELAY_MM = 0.5;
+/** Gaps are read off anew where a node has moved this far since; on a coarse net so much later. docs/numerics.md §7. */
+const READ_OFF_MM = 1e-4;
+const COARSE_READ_OFF_MM = 0.3;
+/** Until a step is shorter than this the net and the gaps of a place near by will do, mm at the rim. */
+const COMING_STEP_MM = 0.01;
 
 const START_ABOVE_MM = 120;
 const SEARCH_BELOW_MM = -120;
@@ -93,7 +44,7 @@ const TOUCH_STEPS = 400;
 const TOUCH_MM = 1e-3;
 const DEPTH_STEPS = 120;
 const WARM_STEPS = 12;
-/** Turns of a warm search in which the imbalance may rise, by what factor, and halvings of a step in all. */
+/** Turns of a warm search in which the imbalance may rise, by what factor, and how often in all a step may be shortened. */
 const WARM_RISES = 4;
 const RISE_ALLOWED = 8;
 const WARM_HALVINGS = 3;
@@ -124,6 +75,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   let value = wide.value;
   const radius = rim.outerDiameterMm / 2;
   const balanced = setup.coarse ? COARSE_BALANCED : BALANCED;
+  const readOffMm = setup.coarse ? COARSE_READ_OFF_MM : READ_OFF_MM;
   const balancedEnough = setup.coarse ? 10 * COARSE_BALANCED : BALANCED_ENOUGH;
   const hessian = new Float64Array(6);
   const gradient = new Float64Array(3);
@@ -236,16 +188,33 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   }
 
   /**
-   * Plain Newton on the fine net from a pose near the answer, a step halved where it would squeeze a lip to nothing. The imbalance may
-   * rise at first, as the lips are far from linear, but not for long. True when balanced at a minimum; else the pose is not to be used.
+   * Sums at the pose by the gaps as last read off, or reads them off anew where some node has moved further than `reachMm` since.
+   * False where a lip would be squeezed to nothing.
+   */
+  function sumAt(x: number, y: number, reachMm: number): boolean {
+    iterations++;
+    let outcome = energy.sumNear(x, y, pose.z, pose.elevation, pose.lateral, reachMm, false);
+    if (outcome === BEYOND_REACH) {
+      layNear(x, y, RELAY_MM);
+      energy.readOff(x, y, pose.z, pose.elevation, pose.lateral);
+      outcome = energy.sumNear(x, y, pose.z, pose.elevation, pose.lateral, reachMm, false);
+    }
+    return outcome !== SQUEEZED;
+  }
+
+  /**
+   * Plain Newton on the fine net from a pose near the answer: first coming near on the gaps known from close by, then on gaps read off
+   * at the place itself. A step is halved where it would squeeze a lip to nothing. The imbalance may rise at first, as the lips are
+   * far from linear, but not for long. True when balanced at a minimum; else the pose is not to be used.
    */
   function newtonNear(x: number, y: number, forceN: number): boolean {
     sumOver(fine);
+    let coming = true;
     let before = Infinity;
     let halvings = 0;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y, turn === 0 ? FIRST_RELAY_MM : RELAY_MM)) before = Infinity;
-      if (!evaluate(x, y, pose.z, pose.elevation, pose.lateral, false)) {
+      if (layNear(x, y, coming ? (turn === 0 ? MODEL_REACH_MM : COMING_STEP_MM) : RELAY_MM)) before = Infinity;
+      if (!sumAt(x, y, coming ? MODEL_REACH_MM : readOffMm)) {
         if (turn === 0 || ++halvings > WARM_HALVINGS) return false;
         for (let k = 0; k < 3; k++) step[k]! /= -2;
         takeStep();
@@ -254,14 +223,20 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       }
       const unbalanced = loadSystem(forceN);
       if (!(unbalanced < (turn < WARM_RISES ? RISE_ALLOWED : 1) * before)) {
-        return unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
+        return !coming && unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
       }
       before = unbalanced;
       if (solveShifted(hessian, gradient, step) !== 0) return false;
-      if (unbalanced <= balanced && movedSinceLaid(x, y) <= RELAY_MM) return true;
       const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
-      if (long > LONGEST_STEP_MM) return false;
+      if (long > LONGEST_STEP_MM) {
+        if (++halvings > WARM_HALVINGS) return false;
+        for (let k = 0; k < 3; k++) step[k]! *= LONGEST_STEP_MM / long;
+      }
+      const rests = !coming && unbalanced <= balanced && movedSinceLaid(x, y) <= RELAY_MM;
+      // The last step, of a few millionths of a micrometre, costs nothing and squares what is left.
       takeStep();
+      if (rests) return true;
+      coming = long > COMING_STEP_MM;
     }
     return false;
   }
@@ -385,18 +360,21 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     pose.z = warmZ;
     pose.elevation = elevation;
     pose.lateral = lateral;
+    let coming = true;
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y, turn === 0 ? FIRST_RELAY_MM : RELAY_MM)) before = Infinity;
-      if (!evaluate(x, y, pose.z, elevation, lateral, false)) return NaN;
+      if (layNear(x, y, coming ? (turn === 0 ? MODEL_REACH_MM : COMING_STEP_MM) : RELAY_MM)) before = Infinity;
+      if (!sumAt(x, y, coming ? MODEL_REACH_MM : readOffMm)) return NaN;
       const unbalanced = Math.abs(value[BY_Z]! + forceN);
-      if (unbalanced <= balanced * forceN && movedSinceLaid(x, y) <= RELAY_MM) return pose.z;
-      if (!(unbalanced < before)) return unbalanced <= balancedEnough * forceN ? pose.z : NaN;
+      if (!(unbalanced < before)) return !coming && unbalanced <= balancedEnough * forceN ? pose.z : NaN;
       if (!(value[ZZ]! > 0)) return NaN;
       before = unbalanced;
       const move = -(value[BY_Z]! + forceN) / value[ZZ]!;
       if (Math.abs(move) > LONGEST_STEP_MM) return NaN;
+      const rests = !coming && unbalanced <= balanced * forceN && movedSinceLaid(x, y) <= RELAY_MM;
       pose.z += move;
+      if (rests) return pose.z;
+      coming = Math.abs(move) > COMING_STEP_MM;
     }
     return NaN;
   }

@@ -4,7 +4,8 @@
  * the solver. Derivation: docs/numerics.md §6.
  */
 import { JAW_BLEND_MM } from './arch';
-import { GUMWARD, type GapRoom, HINGE_COS, HINGE_SIN, type Jaw, LEAST_DENOMINATOR, beyondEdge, gapAlone, gapRoom } from './jawGap';
+import { AT_END, BOTH, FIRST_GAP, MODEL_REACH_MM, MODEL_SIZE, NORMAL, OTHER_GAP, SECOND, TIGHTNESS, createGapModel } from './gapModel';
+import type { Jaw } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import type { RimNodes } from './rim';
 import type { LipsSpec } from './specs';
@@ -28,15 +29,27 @@ export const ENDS_TOUCHED = 12;
 export const LEAST_TIGHTNESS = 13;
 export const VALUE_SIZE = 14;
 
+/** What a sum over the nodes comes to. */
+export const SUMMED = 0;
+/** A stiffening lip would be squeezed to nothing. */
+export const SQUEEZED = 1;
+/** A node has moved too far from where the gap was last read off. */
+export const BEYOND_REACH = 2;
+export type SumOutcome = typeof SUMMED | typeof SQUEEZED | typeof BEYOND_REACH;
+
 export interface SeatEnergy {
   readonly nodes: RimNodes;
   readonly value: Float64Array;
-  /** Gap at every node after `evaluate`, mm. */
+  /** Gap at every node after a sum, mm. */
   readonly gap: Float64Array;
-  /** Pressure (N/mm²) and the z part of the normal at every node after `evaluate`. */
+  /** Pressure (N/mm²) and the z part of the normal at every node after a sum. */
   readonly pressure: Float64Array;
   readonly normalZ: Float64Array;
-  /** Evaluates at a pose with the rim's centre at (x, y, z). False where a stiffening lip would be squeezed to nothing. */
+  /** Reads the gaps off anew at a pose with the rim's centre at (x, y, z), exactly. */
+  readOff(x: number, y: number, z: number, elevation: number, lateral: number): void;
+  /** Sums over the nodes by the gaps last read off, to second order; no node may be further than `reachMm` from where it was then. */
+  sumNear(x: number, y: number, z: number, elevation: number, lateral: number, reachMm: number, withEnergy: boolean): SumOutcome;
+  /** Both: the exact sums. False where a stiffening lip would be squeezed to nothing. */
   evaluate(x: number, y: number, z: number, elevation: number, lateral: number, withEnergy: boolean): boolean;
   /** Forgets the warm feet. */
   forgetFeet(): void;
@@ -46,14 +59,10 @@ export interface SeatEnergy {
   replaceMouth(upper: Jaw, lower: Jaw | null, lips: LipsSpec): void;
 }
 
-/** Derivatives of one jaw's gap along the unknowns: first (z, e, l), then second (zz, ze, zl, ee, el, ll). */
-const PROJECTED = 9;
-/** What `projectFeet` is told of a node: offset x and z, elevation's direction e, and q (x, y, z). */
-const NODE_SIZE = 8;
+/** Places in the blended derivatives of two jaws: gap, normal, second derivatives. */
+const BLENDED_SIZE = 10;
 
-export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
-  let upper = upperAtFirst;
-  let lower = lowerAtFirst;
+export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
   // A contact net may lay fewer nodes than it has room for, and other ones each time.
   const count = nodes.area.length;
   const { across, up, recede, area, underUpperLip } = nodes;
@@ -61,20 +70,18 @@ export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, li
   const gap = new Float64Array(count);
   const pressure = new Float64Array(count);
   const normalZ = new Float64Array(count);
-  const upperFeet = new Float64Array(count).fill(NaN);
-  const lowerFeet = new Float64Array(count).fill(NaN);
-  const roomOne: GapRoom = gapRoom();
-  const roomTwo: GapRoom = gapRoom();
-  const pointOne = roomOne.point;
-  const pointTwo = roomTwo.point;
-  const node = new Float64Array(NODE_SIZE);
-  const one = new Float64Array(PROJECTED);
-  const two = new Float64Array(PROJECTED);
+  const blended = new Float64Array(BLENDED_SIZE);
+  const moved = new Float64Array(3);
   const stiffening = lips.law === 'stiffening';
   const material = new Float64Array(4);
   writeMaterial(lips, material);
+  const model = createGapModel(upper, lower, nodes, () => Math.max(material[0]!, material[1]!));
+  const { numbers, readOff } = model;
 
-  function evaluate(x: number, y: number, z: number, elevation: number, lateral: number, withEnergy: boolean): boolean {
+  function sumNear(
+    x: number, y: number, z: number, elevation: number, lateral: number, reachMm: number, withEnergy: boolean,
+  ): SumOutcome {
+    if (!model.current()) return BEYOND_REACH;
     const ce = Math.cos(elevation);
     const se = Math.sin(elevation);
     const cl = Math.cos(lateral);
@@ -84,6 +91,7 @@ export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, li
     const vz = -se * cl;
     const ax = -sl * ce;
     const az = cl * ce;
+    const reach2 = reachMm * reachMm;
     let energy = 0;
     let gz = 0;
     let ge = 0;
@@ -105,65 +113,63 @@ export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, li
     const lowerModulus = material[3]!;
     const laid = nodes.count;
     for (let i = 0; i < laid; i++) {
-      if (area[i] === 0) {
+      const nodeArea = area[i]!;
+      if (nodeArea === 0) {
         pressure[i] = 0;
         continue;
       }
       const nodeAcross = across[i]!;
       const nodeUp = up[i]!;
       const back = recede[i]!;
-      // Offset of the node from the rim's centre, and its derivative by elevation: −up·a + back·v.
+      const from = i * MODEL_SIZE;
+      // Offset of the node from the rim's centre; how far it has moved since the gap was read off.
       const ox = nodeAcross * cl + nodeUp * vx + back * ax;
       const oy = nodeUp * ce + back * se;
       const oz = nodeAcross * sl + nodeUp * vz + back * az;
-      const ex = back * vx - nodeUp * ax;
-      const ey = back * ce - nodeUp * se;
-      const ez = back * vz - nodeUp * az;
-      const px = x + ox;
-      const py = y + oy;
-      const pz = z + oz;
-      const thickness = underUpperLip[i] === 1 ? upperThickness : lowerThickness;
-
-      pointOne[0] = px;
-      pointOne[1] = py;
-      pointOne[2] = pz;
-      let jaw = upper;
-      let feet = roomOne;
-      let g: number;
-      // In the blend: the other jaw's gap less this one's, over the blend.
-      let ratio = 1;
-      if (lower === null) {
-        gapAlone(upper, upperFeet, i, roomOne);
-        g = roomOne.profile[0]!;
-      } else {
-        const overUpper = beyondEdge(upper, py, pz);
-        const overLower = beyondEdge(lower, py, pz);
-        const upperFirst = overUpper <= overLower;
-        if (!upperFirst) jaw = lower;
-        gapAlone(jaw, upperFirst ? upperFeet : lowerFeet, i, roomOne);
-        g = roomOne.profile[0]!;
-        // The edge is a lower bound of the other jaw's gap: most nodes need not ask further.
-        if ((upperFirst ? overLower : overUpper) < g + JAW_BLEND_MM) {
-          const other = upperFirst ? lower : upper;
-          pointTwo[0] = px;
-          pointTwo[1] = py;
-          pointTwo[2] = pz;
-          gapAlone(other, upperFirst ? lowerFeet : upperFeet, i, roomTwo);
-          const otherGap = roomTwo.profile[0]!;
-          ratio = (otherGap - g) / JAW_BLEND_MM;
-          if (ratio <= -1) {
-            jaw = other;
-            feet = roomTwo;
-            g = otherGap;
-          } else if (ratio < 1) {
-            const square = ratio * ratio;
-            g = (g + otherGap - JAW_BLEND_MM * (0.375 + square * (0.75 - 0.125 * square))) / 2;
-          }
-        }
+      const mx = x + ox - numbers[from]!;
+      const my = y + oy - numbers[from + 1]!;
+      const mz = z + oz - numbers[from + 2]!;
+      if (!(mx * mx + my * my + mz * mz <= reach2)) return BEYOND_REACH;
+      let xx = numbers[from + FIRST_GAP + SECOND]!;
+      let xy = numbers[from + FIRST_GAP + SECOND + 1]!;
+      let xz = numbers[from + FIRST_GAP + SECOND + 2]!;
+      let yy = numbers[from + FIRST_GAP + SECOND + 3]!;
+      let yz = numbers[from + FIRST_GAP + SECOND + 4]!;
+      let zz = numbers[from + FIRST_GAP + SECOND + 5]!;
+      let nx = numbers[from + FIRST_GAP + NORMAL]!;
+      let ny = numbers[from + FIRST_GAP + NORMAL + 1]!;
+      let nz = numbers[from + FIRST_GAP + NORMAL + 2]!;
+      const bx = xx * mx + xy * my + xz * mz;
+      const by = xy * mx + yy * my + yz * mz;
+      const bz = xz * mx + yz * my + zz * mz;
+      let g = numbers[from + FIRST_GAP]! + mx * (nx + bx / 2) + my * (ny + by / 2) + mz * (nz + bz / 2);
+      nx += bx;
+      ny += by;
+      nz += bz;
+      if (numbers[from + BOTH] === 1) {
+        blended[0] = g;
+        blended[NORMAL] = nx;
+        blended[NORMAL + 1] = ny;
+        blended[NORMAL + 2] = nz;
+        moved[0] = mx;
+        moved[1] = my;
+        moved[2] = mz;
+        blendJaws(numbers, from, moved, blended);
+        g = blended[0];
+        nx = blended[NORMAL]!;
+        ny = blended[NORMAL + 1]!;
+        nz = blended[NORMAL + 2]!;
+        xx = blended[SECOND]!;
+        xy = blended[SECOND + 1]!;
+        xz = blended[SECOND + 2]!;
+        yy = blended[SECOND + 3]!;
+        yz = blended[SECOND + 4]!;
+        zz = blended[SECOND + 5]!;
       }
-      const blending = ratio > -1 && ratio < 1;
       gap[i] = g;
       if (g < leastGap) leastGap = g;
+      const underUpper = underUpperLip[i] === 1;
+      const thickness = underUpper ? upperThickness : lowerThickness;
       const clearance = g - thickness;
       if (clearance < leastClearance) leastClearance = clearance;
       if (clearance >= 0) {
@@ -171,56 +177,56 @@ export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, li
         normalZ[i] = 0;
         continue;
       }
-      const tightness = tightnessOf(feet);
+      const tightness = numbers[from + TIGHTNESS]!;
       if (tightness < leastTightness) leastTightness = tightness;
-      if (standsAtEnd(feet) || (blending && standsAtEnd(roomTwo))) endsTouched++;
+      endsTouched += numbers[from + AT_END]!;
 
-      const modulus = underUpperLip[i] === 1 ? upperModulus : lowerModulus;
+      const modulus = underUpper ? upperModulus : lowerModulus;
       let p: number;
       let stiffness: number;
       if (stiffening) {
         if (g <= 0) {
           value[LEAST_GAP] = g;
-          return false;
+          return SQUEEZED;
         }
-        p = modulus * (thickness / g - 1);
-        stiffness = (modulus * thickness) / (g * g);
-        if (withEnergy) energy += area[i]! * modulus * thickness * (clearance / thickness - Math.log(g / thickness));
+        const inverse = 1 / g;
+        stiffness = modulus * thickness * inverse;
+        p = stiffness - modulus;
+        stiffness *= inverse;
+        if (withEnergy) energy += nodeArea * modulus * thickness * (clearance / thickness - Math.log(g / thickness));
       } else {
         stiffness = modulus / thickness;
         p = -stiffness * clearance;
-        if (withEnergy) energy += (area[i]! * stiffness * clearance * clearance) / 2;
+        if (withEnergy) energy += (nodeArea * stiffness * clearance * clearance) / 2;
       }
       pressure[i] = p;
+      normalZ[i] = nz;
 
-      node[0] = ox;
-      node[1] = oz;
-      node[2] = ex;
-      node[3] = ey;
-      node[4] = ez;
-      node[5] = ox - nodeAcross * cl;
-      node[6] = oy;
-      node[7] = oz - nodeAcross * sl;
-      projectFeet(jaw, feet, node, one);
-      if (blending) {
-        projectFeet(jaw === upper && lower !== null ? lower : upper, roomTwo, node, two);
-        blend(one, two, ratio);
-      }
-      normalZ[i] = one[0]!;
-      const dz = one[0]!;
-      const de = one[1]!;
-      const dl = one[2]!;
-      const load = area[i]! * p;
-      const stiff = area[i]! * stiffness;
-      gz -= load * dz;
+      // By z the node moves along ẑ, by elevation along e = −up·a + back·v, by lateral along (−oz, 0, ox); and the second derivatives
+      // of its place: ∂²/∂e² = −q (the offset without its part across), ∂²/∂e∂l = (−ez, 0, ex), ∂²/∂l² = −(ox, 0, oz).
+      const ex = back * vx - nodeUp * ax;
+      const ey = back * ce - nodeUp * se;
+      const ez = back * vz - nodeUp * az;
+      const hex = xx * ex + xy * ey + xz * ez;
+      const hey = xy * ex + yy * ey + yz * ez;
+      const hez = xz * ex + yz * ey + zz * ez;
+      const lx = xz * ox - xx * oz;
+      const lz = zz * ox - xz * oz;
+      const de = nx * ex + ny * ey + nz * ez;
+      const dl = nz * ox - nx * oz;
+      const load = nodeArea * p;
+      const stiff = nodeArea * stiffness;
+      gz -= load * nz;
       ge -= load * de;
       gl -= load * dl;
-      hzz += stiff * dz * dz - load * one[3]!;
-      hze += stiff * dz * de - load * one[4]!;
-      hzl += stiff * dz * dl - load * one[5]!;
-      hee += stiff * de * de - load * one[6]!;
-      hel += stiff * de * dl - load * one[7]!;
-      hll += stiff * dl * dl - load * one[8]!;
+      const stiffZ = stiff * nz;
+      const stiffE = stiff * de;
+      hzz += stiffZ * nz - load * zz;
+      hze += stiffZ * de - load * hez;
+      hzl += stiffZ * dl - load * lz;
+      hee += stiffE * de - load * (ex * hex + ey * hey + ez * hez - nx * (ox - nodeAcross * cl) - ny * oy - nz * (oz - nodeAcross * sl));
+      hel += stiffE * dl - load * (ox * hez - oz * hex + nz * ex - nx * ez);
+      hll += stiff * dl * dl - load * (ox * lz - oz * lx - nx * ox - nz * oz);
     }
     value[ENERGY] = energy;
     value[BY_Z] = gz;
@@ -236,7 +242,7 @@ export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, li
     value[LEAST_GAP] = leastGap;
     value[ENDS_TOUCHED] = endsTouched;
     value[LEAST_TIGHTNESS] = leastTightness;
-    return true;
+    return SUMMED;
   }
 
   return {
@@ -245,18 +251,17 @@ export function createSeatEnergy(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, li
     gap,
     pressure,
     normalZ,
-    evaluate,
-    moveLower(jaw) {
-      lower = jaw;
+    readOff,
+    sumNear,
+    evaluate(x, y, z, elevation, lateral, withEnergy) {
+      readOff(x, y, z, elevation, lateral);
+      return sumNear(x, y, z, elevation, lateral, MODEL_REACH_MM, withEnergy) === SUMMED;
     },
+    forgetFeet: model.forgetFeet,
+    moveLower: model.moveLower,
     replaceMouth(newUpper, newLower, newLips) {
-      upper = newUpper;
-      lower = newLower;
       writeMaterial(newLips, material);
-    },
-    forgetFeet() {
-      upperFeet.fill(NaN);
-      lowerFeet.fill(NaN);
+      model.replaceJaws(newUpper, newLower);
     },
   };
 }
@@ -270,85 +275,55 @@ function writeMaterial(lips: LipsSpec, material: Float64Array): void {
 }
 
 /**
- * Carries one jaw's gap derivatives over to the unknowns: gradient N·∂P, and Σ bend (T·∂P)(T·∂P′) + N·∂²P. By z the node moves
- * along ẑ, by elevation along e = (ex, ey, ez), by lateral along −ŷ × offset = (−oz, 0, ox); ∂²P/∂e² = −q (q: the offset's part in the
- * up–axis plane), ∂²P/∂e∂l = −ŷ × e, ∂²P/∂l² = −horizontal offset. All is done in the foot's own directions: n and t along and
- * across the form's normal, y up, turned back by the hinge first.
+ * The blended minimum of two jaws (arch.ts) and its derivatives. `out` holds the nearer jaw's gap and normal at the node, which has
+ * moved by `moved` since the model was read off, and receives the blend's gap, normal and second derivatives: weights (1 ± A′)/2 on the
+ * two, −A″/2 on the square of their difference.
  */
-function projectFeet(jaw: Jaw, feet: GapRoom, node: Float64Array, out: Float64Array): void {
-  const ox = node[0]!;
-  const oz = node[1]!;
-  const ex = node[2]!;
-  const ey = node[3]!;
-  const ez = node[4]!;
-  const qx = node[5]!;
-  const qy = node[6]!;
-  const qz = node[7]!;
-  const form = feet.form;
-  const profile = feet.profile;
-  const nx = form[1]!;
-  const nz = form[2]!;
-  const bendForm = form[3]!;
-  const nd = profile[1]!;
-  const nh = jaw.place[GUMWARD]! * profile[2]!;
-  const bendV = profile[3]!;
-  const denominator = 1 + form[0]! * bendForm;
-  const bendH = (nd * bendForm) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
-  const cos = jaw.place[HINGE_COS]!;
-  const sin = jaw.place[HINGE_SIN]!;
-  // Each displacement's height and forward parts in the jaw's own frame: y' = y·cos + z·sin, z' = z·cos − y·sin.
-  const eUp = ey * cos + ez * sin;
-  const eForward = ez * cos - ey * sin;
-  const lUp = ox * sin;
-  const lForward = ox * cos;
-  const qUp = qy * cos + qz * sin;
-  const qForward = qz * cos - qy * sin;
-  // Second derivatives −ŷ × e = (−ez, 0, ex) and −(ox, 0, oz).
-  const elUp = ex * sin;
-  const elForward = ex * cos;
-  const llUp = oz * sin;
-  const llForward = oz * cos;
-  const zAlong = nz * cos;
-  const eAlong = nx * ex + nz * eForward;
-  const lAlong = nz * lForward - nx * oz;
-  const gz = nd * zAlong + nh * sin;
-  const tz = nd * sin - nh * zAlong;
-  const te = nd * eUp - nh * eAlong;
-  const tl = nd * lUp - nh * lAlong;
-  const hz = -nx * cos;
-  const he = nz * ex - nx * eForward;
-  const hl = -nz * oz - nx * lForward;
-  out[0] = gz;
-  out[1] = nd * eAlong + nh * eUp;
-  out[2] = nd * lAlong + nh * lUp;
-  out[3] = bendV * tz * tz + bendH * hz * hz;
-  out[4] = bendV * tz * te + bendH * hz * he;
-  out[5] = bendV * tz * tl + bendH * hz * hl;
-  out[6] = bendV * te * te + bendH * he * he - nd * (nx * qx + nz * qForward) - nh * qUp;
-  out[7] = bendV * te * tl + bendH * he * hl + nd * (nz * elForward - nx * ez) + nh * elUp;
-  out[8] = bendV * tl * tl + bendH * hl * hl - nd * (nx * ox + nz * llForward) - nh * llUp;
-}
-
-/**
- * Second-derivative rule of the blended minimum (arch.ts): weights (1 ± A′)/2 on the two and −A″/2 on the square of their difference,
- * `ratio` being that difference over the blend.
- */
-function blend(one: Float64Array, two: Float64Array, ratio: number): void {
+function blendJaws(numbers: Float64Array, from: number, moved: Float64Array, out: Float64Array): void {
+  const mx = moved[0]!;
+  const my = moved[1]!;
+  const mz = moved[2]!;
+  const one = from + FIRST_GAP + SECOND;
+  const two = from + OTHER_GAP + SECOND;
+  const bx = numbers[two]! * mx + numbers[two + 1]! * my + numbers[two + 2]! * mz;
+  const by = numbers[two + 1]! * mx + numbers[two + 3]! * my + numbers[two + 4]! * mz;
+  const bz = numbers[two + 2]! * mx + numbers[two + 4]! * my + numbers[two + 5]! * mz;
+  let nx = numbers[from + OTHER_GAP + NORMAL]!;
+  let ny = numbers[from + OTHER_GAP + NORMAL + 1]!;
+  let nz = numbers[from + OTHER_GAP + NORMAL + 2]!;
+  const otherGap = numbers[from + OTHER_GAP]! + mx * (nx + bx / 2) + my * (ny + by / 2) + mz * (nz + bz / 2);
+  nx += bx;
+  ny += by;
+  nz += bz;
+  const gap = out[0]!;
+  const ratio = (otherGap - gap) / JAW_BLEND_MM;
+  if (ratio >= 1 || ratio <= -1) {
+    if (ratio <= -1) {
+      out[0] = otherGap;
+      out[NORMAL] = nx;
+      out[NORMAL + 1] = ny;
+      out[NORMAL + 2] = nz;
+    }
+    const nearer = ratio <= -1 ? two : one;
+    for (let k = 0; k < 6; k++) out[SECOND + k] = numbers[nearer + k]!;
+    return;
+  }
   const square = ratio * ratio;
+  out[0] = (gap + otherGap - JAW_BLEND_MM * (0.375 + square * (0.75 - 0.125 * square))) / 2;
   const lean = ratio * (1.5 - 0.5 * square);
+  const ofOne = (1 + lean) / 2;
+  const ofTwo = (1 - lean) / 2;
   const bend = -(1.5 - 1.5 * square) / (2 * JAW_BLEND_MM);
-  const dz = two[0]! - one[0]!;
-  const de = two[1]! - one[1]!;
-  const dl = two[2]! - one[2]!;
-  for (let k = 0; k < PROJECTED; k++) one[k] = ((1 + lean) * one[k]! + (1 - lean) * two[k]!) / 2;
-  one[3]! += bend * dz * dz;
-  one[4]! += bend * dz * de;
-  one[5]! += bend * dz * dl;
-  one[6]! += bend * de * de;
-  one[7]! += bend * de * dl;
-  one[8]! += bend * dl * dl;
+  const dx = nx - out[NORMAL]!;
+  const dy = ny - out[NORMAL + 1]!;
+  const dz = nz - out[NORMAL + 2]!;
+  out[NORMAL]! += ofTwo * dx;
+  out[NORMAL + 1]! += ofTwo * dy;
+  out[NORMAL + 2]! += ofTwo * dz;
+  out[SECOND] = ofOne * numbers[one]! + ofTwo * numbers[two]! + bend * dx * dx;
+  out[SECOND + 1] = ofOne * numbers[one + 1]! + ofTwo * numbers[two + 1]! + bend * dx * dy;
+  out[SECOND + 2] = ofOne * numbers[one + 2]! + ofTwo * numbers[two + 2]! + bend * dx * dz;
+  out[SECOND + 3] = ofOne * numbers[one + 3]! + ofTwo * numbers[two + 3]! + bend * dy * dy;
+  out[SECOND + 4] = ofOne * numbers[one + 4]! + ofTwo * numbers[two + 4]! + bend * dy * dz;
+  out[SECOND + 5] = ofOne * numbers[one + 5]! + ofTwo * numbers[two + 5]! + bend * dz * dz;
 }
-
-/** 1 + d·κ at the foot left in `feet`. */
-const tightnessOf = (feet: GapRoom): number => 1 + feet.profile[5]! * feet.form[3]!;
-const standsAtEnd = (feet: GapRoom): boolean => feet.form[4] === 1;

@@ -5,7 +5,8 @@ import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame'
 import { lipLineOffset } from './lipLine';
 import { type LoadReader, createLoadReader } from './load';
 import type { RimSampling } from './rim';
-import { type SeatFound, type SeatResult, type SeatSolver, type SeatState, createSeatSolver } from './seat';
+import { createSeatSolver } from './seat';
+import type { SeatFound, SeatResult, SeatSolver, SeatState } from './seatAnswer';
 import type { JawSpec, PlayerRecord } from './specs';
 import { seatWords } from './words';
 

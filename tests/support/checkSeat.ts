@@ -4,7 +4,7 @@
  */
 import type { Arch } from '../../src/core/arch';
 import { layUniformNodes } from '../../src/core/rim';
-import type { SeatState } from '../../src/core/seat';
+import type { SeatState } from '../../src/core/seatAnswer';
 import { BY_ELEVATION, BY_LATERAL, BY_Z, ENERGY, type SeatEnergy, createSeatEnergy } from '../../src/core/seatEnergy';
 import type { PlayerRecord } from '../../src/core/specs';
 

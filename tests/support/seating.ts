@@ -2,7 +2,8 @@
 import type { Arch } from '../../src/core/arch';
 import type { RimLoad, SeatReason } from '../../src/core/analysis';
 import { createLoadReader } from '../../src/core/load';
-import { type SeatFound, type SeatResult, type SeatSetup, createSeatSolver } from '../../src/core/seat';
+import { createSeatSolver } from '../../src/core/seat';
+import type { SeatFound, SeatResult, SeatSetup } from '../../src/core/seatAnswer';
 import type { LipLaw, LipsSpec, RimSpec } from '../../src/core/specs';
 
 export interface Seating {
