@@ -35,7 +35,7 @@ export interface Arch {
 export function buildArch(spec: ArchSpec, jaw?: Partial<JawSpec>): Arch {
   if ('single' in spec) {
     const surface = createJawSurface('single', fixedJaw(spec.single, true, 'arch.single'));
-    return { spec, jaw: null, upper: surface, lower: null, gapAt: (point) => surface.closest(point).gapMm };
+    return { spec, jaw: null, upper: surface, lower: null, gapAt: (point) => surface.gapAt(point) };
   }
   const upper = createJawSurface('upper', fixedJaw(spec.upper, false, 'arch.upper'));
   const lower = fixedJaw(spec.lower, false, 'arch.lower');
@@ -64,7 +64,7 @@ function twoJaws(spec: ArchSpec, jaw: JawSpec, upper: JawSurface, parts: Jaw): A
     jaw,
     upper,
     lower,
-    gapAt: (point) => blendedMinimum(upper.closest(point).gapMm, lower.closest(point).gapMm),
+    gapAt: (point) => blendedMinimum(upper.gapAt(point), lower.gapAt(point)),
   };
 }
 

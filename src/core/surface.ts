@@ -1,6 +1,6 @@
 /** One jaw's labial face as a moulding surface in the player's frame: for drawing, fitting and tests (the seat uses jawGap). */
 import { CURVE_OUT, type PlaneCurve, curvatureOf, evaluateCurve } from './planarForm';
-import { AT_END, FOOT_HEIGHT, GAP_OUT, type GapRoom, type Jaw, REGION, gapOfJaw, gapRoom } from './jawGap';
+import { AT_END, FOOT_HEIGHT, GAP_OUT, type GapRoom, type Jaw, REGION, gapAlone, gapOfJaw, gapRoom } from './jawGap';
 import { REGION_FACE, profileAt } from './profile';
 import { type ArcLength, createArcLength } from './arcLength';
 import type { Vec3 } from './vector';
@@ -28,6 +28,8 @@ export interface JawSurface {
   /** Principal curvatures there, 1/mm, positive where convex outward: κ_form·cos β/(1 + d·κ_form) and the profile's own. */
   curvaturesAt(arcMm: number, heightMm: number): { readonly horizontal: number; readonly vertical: number };
   closest(point: Vec3): SurfacePoint;
+  /** The signed distance alone, mm: far less work, as no arc length is asked for. */
+  gapAt(point: Vec3): number;
 }
 
 /** Drawing reach of a profile without an end of its own, mm. */
@@ -95,6 +97,12 @@ export function createJawSurface(name: JawSurface['jaw'], jaw: Jaw): JawSurface 
         horizontal: (form.curvature * Math.cos(slope)) / (1 + offsetMm * form.curvature),
         vertical: curvature,
       };
+    },
+    gapAt(point) {
+      warm[0] = NaN;
+      room.point.set(point);
+      gapAlone(jaw, warm, 0, room);
+      return room.profile[0]!;
     },
     closest(point) {
       warm[0] = NaN;

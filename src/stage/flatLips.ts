@@ -17,20 +17,23 @@ export function lipSection(arch: Arch, lips: LipsSpec, rim: RimSpec, pose: RimPo
     const thickness = (sign > 0 ? lips.upper : lips.lower).thicknessMm;
     const inside: [number, number][] = [];
     const outside: [number, number][] = [];
+    let inner = INNER_CLEARANCE_MM;
+    let outer = thickness;
     for (let up = 0.15; up <= HALF_HEIGHT_MM; up += STEP_MM) {
       const y = lineY + sign * up;
-      const inner = levelZ(arch, x, y, INNER_CLEARANCE_MM);
+      inner = levelZ(arch, x, y, INNER_CLEARANCE_MM, inner);
+      outer = levelZ(arch, x, y, thickness, outer);
       inside.push([y, inner]);
-      outside.push([y, Math.max(inner, Math.min(levelZ(arch, x, y, thickness), rimUnderside(rim, pose, x, y)))]);
+      outside.push([y, Math.max(inner, Math.min(outer, rimUnderside(rim, pose, x, y)))]);
     }
     return [...inside, ...outside.reverse()];
   };
   return { upper: half(1), lower: half(-1) };
 }
 
-/** z of the place straight ahead at which the gap is `target`. */
-function levelZ(arch: Arch, x: number, y: number, target: number): number {
-  let z = target;
+/** z of the place straight ahead at which the gap is `target`, looked for from `start`. */
+function levelZ(arch: Arch, x: number, y: number, target: number, start: number): number {
+  let z = start;
   for (let step = 0; step < 24; step++) {
     const miss = target - arch.gapAt([x, y, z]);
     z += miss;
