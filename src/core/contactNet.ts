@@ -5,8 +5,10 @@
  * A net belongs to the pose it was laid at; a kink that has moved by δ since costs only about δ².
  */
 import { gaussLegendre } from './gauss';
-import { GAP_OUT, type GapRoom, type Jaw, beyondEdge, gapAlone, gapOfJaw, gapRoom } from './jawGap';
-import { type RimNodes, annulusArea, contourHeight, layUniformNodes } from './rim';
+import { createHandover } from './handover';
+import { type GapRoom, type Jaw, beyondEdge, gapAlone, gapRoom } from './jawGap';
+import { pressedStretch } from './pressedStretch';
+import { type RimNodes, annulusArea, contourHeight, contourSlope, layUniformNodes } from './rim';
 import type { LipsSpec, RimSpec } from './specs';
 
 export interface ContactNet {
@@ -19,25 +21,27 @@ export interface ContactNet {
   moveLower(jaw: Jaw): void;
 }
 
-/** Rays in an arc that reaches the top or the bottom of the rim, and in a short one between two kinks. */
-const OUTER_RAYS = 14;
-const INNER_RAYS = 4;
-/** Gauss points along each ray. */
-const POINTS_A_RAY = 3;
-/** Beyond this angle a handover grazes the rim rather than crosses it, radians. */
+/**
+ * Rays in an arc: one that reaches the top or the bottom of the rim, a short one between two kinks, one that a handover running along the rim
+ * cuts in two, and the cap beyond it.
+ */
+const LONG_RULE = 0;
+const SHORT_RULE = 1;
+const SPLIT_RULE = 2;
+const CAP_RULE = 3;
+const RAYS = [14, 4, 8, 6] as const;
+/** Arcs a side: cap, split arc, and two either side of the lip line. Pieces of rays in them; a split ray is two. */
+const MOST_ARCS = 4;
+const MOST_PIECES = RAYS[CAP_RULE] + 2 * RAYS[SPLIT_RULE] + 2 * RAYS[LONG_RULE];
+/** Gauss points along each piece of a ray; and on a side whose handover runs along the rim, where other bends of the gap do so too. */
+const POINTS = 3;
+const POINTS_ALONG = 5;
+/** Beyond this angle a handover runs along the rim rather than across it, radians. */
 const STEEPEST_CROSSING = 1.1;
 /** Numbers of a pose. */
 const POSE_SIZE = 5;
 const EVEN_AZIMUTHS = 256;
 const EVEN_RINGS = 8;
-/**
- * The handover is found by Newton, from a warm angle in few steps or else inside a bracket, until a step is shorter than this, radians:
- * what is then left is about its square.
- */
-const HANDOVER_ANGLE = 1e-6;
-const LONGEST_HANDOVER_MOVE = 0.3;
-const HANDOVER_STEPS = 5;
-const BRACKETED_STEPS = 50;
 const QUARTER = Math.PI / 2;
 
 export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number): ContactNet {
@@ -47,22 +51,14 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   const inner = rim.innerDiameterMm / 2;
   const outer = rim.outerDiameterMm / 2;
   const middle = (inner + outer) / 2;
-  // Kinks a side: the handover (a single surface is broken at the horizontal, for symmetry) and the lip line.
-  const kinks = lipsAlike ? 1 : 2;
-  const arcsASide = kinks + 1;
-  const rules = Array.from({ length: arcsASide }, (_, arc) => {
-    const { nodes: places, weights } = gaussLegendre(arc === 0 || arc === kinks ? OUTER_RAYS : INNER_RAYS);
+  const rules = RAYS.map((rays) => {
+    const { nodes: places, weights } = gaussLegendre(rays);
     return { parts: Float64Array.from(places, (place) => (1 + place) / 2), weights: Float64Array.from(weights, (weight) => weight / 2) };
   });
-  const raysASide = rules.reduce((sum, rule) => sum + rule.parts.length, 0);
-  const radialRule = gaussLegendre(POINTS_A_RAY);
-  /** Where the points of a ray stand that presses all along, and how far the rim recedes there. */
-  const wholeRadii = radialRule.nodes.map((node) => Math.sqrt((inner * inner * (1 - node) + outer * outer * (1 + node)) / 2));
-  const wholeRecede = wholeRadii.map((radius) => contourHeight(rim, radius));
-  const wholeAcross = wholeRadii.map((radius) => (radius - middle) / (outer - middle));
-  const rayCount = 2 * raysASide * POINTS_A_RAY;
+  const usual = radialRule(POINTS);
+  const along = radialRule(POINTS_ALONG);
   const even = layUniformNodes(rim, lipLineMm, EVEN_AZIMUTHS, EVEN_RINGS);
-  const count = Math.max(rayCount, even.count);
+  const count = Math.max(2 * MOST_PIECES * POINTS_ALONG, even.count);
   const nodes = {
     count,
     across: new Float64Array(count),
@@ -74,223 +70,54 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   };
   const { across, up, recede, area, underUpperLip } = nodes;
   const room: GapRoom = gapRoom();
-  const one = new Float64Array(GAP_OUT);
-  const two = new Float64Array(GAP_OUT);
-  const probeFeet = [new Float64Array(raysASide * 6).fill(NaN), new Float64Array(raysASide * 6).fill(NaN)] as const;
-  const handoverFeet = [new Float64Array(6).fill(NaN), new Float64Array(6).fill(NaN)] as const;
-  const handoverWarm = new Float64Array(6).fill(NaN);
-  const pose = { x: 0, y: 0, z: 0, elevation: 0, lateral: 0, ce: 1, se: 0, cl: 1, sl: 0 };
   const { point } = room;
-  // Probes along a ray stand at its two ends and its middle.
-  const probeRadii = [inner, middle, outer] as const;
-  const probeRecede = probeRadii.map((radius) => contourHeight(rim, radius));
+  const pose = { x: 0, y: 0, z: 0, elevation: 0, lateral: 0, ce: 1, se: 0, cl: 1, sl: 0 };
+  // Slots of the handover: three circles on either side, then the rays that it may cut.
+  const handover = createHandover(upper, lower, rim, pose, 6 + 2 * RAYS[SPLIT_RULE]);
+  const upperFeet = new Float64Array(6 * MOST_PIECES).fill(NaN);
+  const lowerFeet = new Float64Array(6 * MOST_PIECES).fill(NaN);
+  const circles = [inner, middle, outer] as const;
+  /** A piece of a ray, from one radius to another, and the part of it that presses. Probes stand at its two ends and its middle. */
+  const piece = new Float64Array(2);
+  const stretch = new Float64Array(2);
   const clearances = new Float64Array(3);
-  /** Where each ray was probed last: the pose (x, y, z, elevation, lateral), and the three angles and clearances found there. */
-  const probedPose = new Float64Array(raysASide * 2 * POSE_SIZE).fill(NaN);
-  /** On which circles of a side the lip line stands above the handover, as bits. */
-  const orders = new Uint8Array(2);
-  const probedAngles = new Float64Array(raysASide * 6);
-  const probedClearances = new Float64Array(raysASide * 6);
+  /** Where each piece was probed last: pose (x, y, z, elevation, lateral), ends, and the three angles and clearances found there. */
+  const probedPose = new Float64Array(2 * MOST_PIECES * POSE_SIZE).fill(NaN);
+  const probedEnds = new Float64Array(4 * MOST_PIECES);
+  const probedAngles = new Float64Array(6 * MOST_PIECES);
+  const probedClearances = new Float64Array(6 * MOST_PIECES);
   /** How far a node of the rim stands from its centre at most, mm. */
-  const reach = Math.hypot(outer, Math.max(...probeRecede));
-  const breaks = new Float64Array(3 * (arcsASide + 1));
-  /** Where an arc begins and how far it goes, on the three probe circles and on those of a whole ray's points. */
+  const reach = Math.hypot(outer, contourHeight(rim, inner), contourHeight(rim, outer));
+  /** A step along a ray moves a point by at most this many steps. */
+  const steepening = Math.hypot(1, contourSlope(rim, inner), contourSlope(rim, outer));
+  /** A side's arcs from bottom to top: their ends on the three circles, three numbers an end, and their rules. */
+  const ends = new Float64Array(3 * (MOST_ARCS + 1));
+  const ruleOf = new Uint8Array(MOST_ARCS);
+  /** What the arcs of either side were last, as a number: where that changes, pieces have changed places. */
+  const layouts = new Int32Array(2);
+  const handsOver = new Float64Array(3);
+  const lip = Float64Array.from(circles, (radius) => angleAt(lipLineMm, radius));
+  /** Where an arc begins and how far it goes, on the three circles and on those of a whole ray's points. */
   const arcLow = new Float64Array(3);
   const arcSpan = new Float64Array(3);
-  const wholeLow = new Float64Array(POINTS_A_RAY);
-  const wholeSpan = new Float64Array(POINTS_A_RAY);
-  const handover = new Float64Array(6);
-  const stretch = new Float64Array(2);
+  const wholeLow = new Float64Array(POINTS_ALONG);
+  const wholeSpan = new Float64Array(POINTS_ALONG);
+  /** The side being laid: its rule along rays, and the next node. */
+  let radial = usual;
+  let nextNode = 0;
 
-  function placePoint(across: number, up: number, recede: number): void {
-    const { ce, se, cl, sl } = pose;
-    point[0] = pose.x + across * cl + up * se * sl - recede * sl * ce;
-    point[1] = pose.y + up * ce + recede * se;
-    point[2] = pose.z + across * sl - up * se * cl + recede * cl * ce;
+  function radialRule(points: number) {
+    const { nodes: places, weights } = gaussLegendre(points);
+    // Where the points of a ray stand that presses all along, how far out in the rim's width (−1 to 1), and how far the rim recedes.
+    const radii = places.map((place) => Math.sqrt((inner * inner * (1 - place) + outer * outer * (1 + place)) / 2));
+    return {
+      places: Float64Array.from(places),
+      weights: Float64Array.from(weights),
+      radii: Float64Array.from(radii),
+      across: Float64Array.from(radii, (radius) => (radius - middle) / (outer - middle)),
+      recede: Float64Array.from(radii, (radius) => contourHeight(rim, radius)),
+    };
   }
-
-  /** Clearance over the lip at the placed point, to `clearances[probe]`. */
-  function probeClearance(ray: number, probe: number, thickness: number): void {
-    const index = 3 * ray + probe;
-    let nearer = upper;
-    let other: Jaw | null = null;
-    let bound = Infinity;
-    if (lower !== null) {
-      const overUpper = beyondEdge(upper, point[1]!, point[2]!);
-      const overLower = beyondEdge(lower, point[1]!, point[2]!);
-      const upperFirst = overUpper <= overLower;
-      nearer = upperFirst ? upper : lower;
-      other = upperFirst ? lower : upper;
-      bound = upperFirst ? overLower : overUpper;
-    }
-    gapAlone(nearer, probeFeet[nearer === upper ? 0 : 1], index, room);
-    let gap = room.profile[0]!;
-    if (other !== null && bound < gap) {
-      gapAlone(other, probeFeet[other === upper ? 0 : 1], index, room);
-      gap = Math.min(gap, room.profile[0]!);
-    }
-    clearances[probe] = gap - thickness;
-  }
-
-  /** Upper gap less lower gap at an azimuth of a probe circle; its slope by the azimuth goes to handoverSlope. */
-  function handoverMiss(side: number, probe: number, angle: number, slot: number): number {
-    const radius = probeRadii[probe]!;
-    const cos = Math.cos(angle);
-    const sin = Math.sin(angle);
-    placePoint(side * radius * cos, radius * sin, probeRecede[probe]!);
-    gapOfJaw(upper, point[0]!, point[1]!, point[2]!, handoverFeet[0], slot, room, one);
-    gapOfJaw(lower!, point[0]!, point[1]!, point[2]!, handoverFeet[1], slot, room, two);
-    const alongAcross = -side * radius * sin;
-    const alongUp = radius * cos;
-    const { ce, se, cl, sl } = pose;
-    handoverSlope =
-      (one[1]! - two[1]!) * (alongAcross * cl + alongUp * se * sl) +
-      (one[2]! - two[2]!) * alongUp * ce +
-      (one[3]! - two[3]!) * (alongAcross * sl - alongUp * se * cl);
-    return one[0]! - two[0]!;
-  }
-  let handoverSlope = 0;
-
-  /** Azimuth at which the jaws hand over on one side of a probe circle; the end where one jaw is nearer all along it. */
-  function handoverAngle(side: number, probe: number, slot: number): number {
-    let angle = handoverWarm[slot]!;
-    for (let turn = 0; angle === angle && turn < HANDOVER_STEPS; turn++) {
-      const miss = handoverMiss(side, probe, angle, slot);
-      const move = handoverSlope < 0 ? -miss / handoverSlope : NaN;
-      if (!(Math.abs(move) < LONGEST_HANDOVER_MOVE && Math.abs(angle + move) < QUARTER)) break;
-      angle += move;
-      if (Math.abs(move) < HANDOVER_ANGLE) {
-        handoverWarm[slot] = angle;
-        return angle;
-      }
-    }
-    handoverWarm[slot] = NaN;
-    let low = -QUARTER;
-    let high = QUARTER;
-    if (handoverMiss(side, probe, low, slot) <= 0) return low;
-    if (handoverMiss(side, probe, high, slot) >= 0) return high;
-    angle = (low + high) / 2;
-    for (let turn = 0; turn < BRACKETED_STEPS; turn++) {
-      const miss = handoverMiss(side, probe, angle, slot);
-      if (miss > 0) low = angle;
-      else high = angle;
-      const newton = angle - miss / handoverSlope;
-      const next = newton > low && newton < high ? newton : (low + high) / 2;
-      const move = Math.abs(next - angle);
-      angle = next;
-      if (move < HANDOVER_ANGLE) break;
-    }
-    handoverWarm[slot] = angle;
-    return angle;
-  }
-
-  /** Finds where the jaws hand over on one side of the three probe circles; false where the line does not cross them all alike. */
-  function findHandover(side: number, slot: number): boolean {
-    let crossed = 0;
-    for (let probe = 0; probe < 3; probe++) {
-      const angle = lower === null ? 0 : handoverAngle(side, probe, 3 * slot + probe);
-      handover[3 * slot + probe] = angle;
-      if (Math.abs(angle) < STEEPEST_CROSSING) crossed++;
-    }
-    const first = handover[3 * slot]!;
-    return crossed === 3 || (Math.abs(first) === QUARTER && first === handover[3 * slot + 1] && first === handover[3 * slot + 2]);
-  }
-
-  /** Writes the angles of a side's breaks, bottom to top, on the three probe circles: three numbers a break. */
-  function writeBreaks(slot: number): void {
-    let order = 0;
-    for (let probe = 0; probe < 3; probe++) {
-      const angle = handover[3 * slot + probe]!;
-      breaks[probe] = -QUARTER;
-      breaks[3 * arcsASide + probe] = QUARTER;
-      if (lipsAlike) breaks[3 + probe] = angle;
-      else {
-        const lip = angleAt(lipLineMm, probeRadii[probe]!);
-        breaks[3 + probe] = Math.min(angle, lip);
-        breaks[6 + probe] = Math.max(angle, lip);
-        order = 2 * order + (angle < lip ? 1 : 0);
-      }
-    }
-    // The rays between the two kinks lie under the other lip now: what was found of them no longer holds.
-    if (order !== orders[slot]) probedPose.fill(NaN);
-    orders[slot] = order;
-  }
-
-  /** Whether a ray must still press all along it, as no clearance can have grown by more than the rim has moved since it was probed. */
-  function stillPresses(ray: number, part: number): boolean {
-    const at = ray * POSE_SIZE;
-    const dx = pose.x - probedPose[at]!;
-    const dy = pose.y - probedPose[at + 1]!;
-    const dz = pose.z - probedPose[at + 2]!;
-    const turned = Math.abs(pose.elevation - probedPose[at + 3]!) + Math.abs(pose.lateral - probedPose[at + 4]!);
-    const moved = Math.sqrt(dx * dx + dy * dy + dz * dz) + reach * turned;
-    for (let probe = 0; probe < 3; probe++) {
-      const index = 3 * ray + probe;
-      const along = outer * Math.abs(arcLow[probe]! + part * arcSpan[probe]! - probedAngles[index]!);
-      if (!(probedClearances[index]! + moved + along < 0)) return false;
-    }
-    stretch[0] = inner;
-    stretch[1] = outer;
-    return true;
-  }
-
-  /** Probes a ray; true where some of it presses, left in `stretch`. */
-  function probedPresses(ray: number, part: number, side: number): boolean {
-    for (let probe = 0; probe < 3; probe++) {
-      const radius = probeRadii[probe]!;
-      const angle = arcLow[probe]! + part * arcSpan[probe]!;
-      const height = radius * Math.sin(angle);
-      placePoint(side * radius * Math.cos(angle), height, probeRecede[probe]!);
-      probeClearance(ray, probe, height >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm);
-      probedAngles[3 * ray + probe] = angle;
-      probedClearances[3 * ray + probe] = clearances[probe]!;
-    }
-    const at = ray * POSE_SIZE;
-    probedPose[at] = pose.x;
-    probedPose[at + 1] = pose.y;
-    probedPose[at + 2] = pose.z;
-    probedPose[at + 3] = pose.elevation;
-    probedPose[at + 4] = pose.lateral;
-    return pressedStretch();
-  }
-
-  /** The part [from, to] of a ray that presses, by the parabola through three clearances; whole where that is not one stretch. */
-  function pressedStretch(): boolean {
-    const a = clearances[0]!;
-    const b = clearances[1]!;
-    const c = clearances[2]!;
-    stretch[0] = inner;
-    stretch[1] = outer;
-    if (a < 0 && b < 0 && c < 0) return true;
-    // Clearance ≈ b + s·v + q·s² with s from −1 (inner) to 1 (outer).
-    const v = (c - a) / 2;
-    const q = (a + c) / 2 - b;
-    const discriminant = v * v - 4 * q * b;
-    if (a >= 0 && b >= 0 && c >= 0) {
-      if (!(q > 0 && discriminant > 0 && Math.abs(v) < 2 * q)) return false;
-    } else if (q <= 0 && a < 0 && c < 0) return true;
-    const root = Math.sqrt(Math.max(0, discriminant));
-    const half = (outer - inner) / 2;
-    // Stable roots of q·s² + v·s + b = 0.
-    const sum = -(v + (v >= 0 ? root : -root)) / 2;
-    const first = q === 0 ? -b / v : sum / q;
-    const second = sum === 0 ? first : b / sum;
-    const low = Math.min(first, second);
-    const high = Math.max(first, second);
-    if (a >= 0 && c >= 0) {
-      stretch[0] = middle + half * Math.max(low, -1);
-      stretch[1] = middle + half * Math.min(high, 1);
-    } else {
-      const cut = low >= -1 && low <= 1 ? low : high;
-      if (a < 0) stretch[1] = middle + half * Math.min(Math.max(cut, -1), 1);
-      else stretch[0] = middle + half * Math.min(Math.max(cut, -1), 1);
-    }
-    return stretch[1] > stretch[0];
-  }
-
-  /** Angle of a break line on the circle of a radius; beyond the circle, its top or bottom. */
-  const angleAt = (height: number, radius: number): number =>
-    height >= radius ? QUARTER : height <= -radius ? -QUARTER : Math.asin(height / radius);
 
   function lay(x: number, y: number, z: number, elevation: number, lateral: number): void {
     pose.x = x;
@@ -302,12 +129,13 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     pose.se = Math.sin(elevation);
     pose.cl = Math.cos(lateral);
     pose.sl = Math.sin(lateral);
-    const left = findHandover(1, 0);
-    if (findHandover(-1, 1) && left) layRays();
-    else layEvenly();
+    nextNode = 0;
+    const left = laySide(0, 0);
+    if (left < 0 || laySide(1, left) < 0) layEvenly();
+    else nodes.count = nextNode;
   }
 
-  /** All of the rim, evenly and densely: where the handover grazes the rim, no few rays can follow it. */
+  /** All of the rim, evenly and densely: where the handover is too tangled for few rays to follow. */
   function layEvenly(): void {
     nodes.count = even.count;
     across.set(even.across);
@@ -317,45 +145,202 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     underUpperLip.set(even.underUpperLip);
   }
 
-  function layRays(): void {
-    nodes.count = rayCount;
-    let ray = 0;
-    for (let slot = 0; slot < 2; slot++) {
-      const side = slot === 0 ? 1 : -1;
-      writeBreaks(slot);
-      for (let arc = 0; arc < arcsASide; arc++) {
-        const parts = rules[arc]!.parts;
-        const weights = rules[arc]!.weights;
-        for (let probe = 0; probe < 3; probe++) {
-          arcLow[probe] = breaks[3 * arc + probe]!;
-          arcSpan[probe] = breaks[3 * arc + 3 + probe]! - arcLow[probe]!;
+  /** Lays one side (0 left, 1 right) from a piece on; returns the next piece, or −1 where it cannot be laid in rays. */
+  function laySide(slot: number, firstPiece: number): number {
+    const side = slot === 0 ? 1 : -1;
+    const arcs = writeArcs(slot, side);
+    let index = firstPiece;
+    for (let arc = 0; arc < arcs; arc++) {
+      const { parts, weights } = rules[ruleOf[arc]!]!;
+      for (let circle = 0; circle < 3; circle++) {
+        arcLow[circle] = ends[3 * arc + circle]!;
+        arcSpan[circle] = ends[3 * arc + 3 + circle]! - arcLow[circle]!;
+      }
+      for (let step = 0; step < radial.places.length; step++) {
+        wholeLow[step] = parabola(arcLow, radial.across[step]!);
+        wholeSpan[step] = parabola(arcSpan, radial.across[step]!);
+      }
+      const split = ruleOf[arc] === SPLIT_RULE;
+      for (let ray = 0; ray < parts.length; ray++) {
+        const part = parts[ray]!;
+        piece[0] = inner;
+        piece[1] = outer;
+        if (split) {
+          const cut = handover.radiusOn(side, arcLow[0]! + part * arcSpan[0]!, 6 + slot * RAYS[SPLIT_RULE] + ray);
+          piece[1] = cut;
+          layPiece(index++, part, weights[ray]!, side);
+          piece[0] = cut;
+          piece[1] = outer;
         }
-        for (let step = 0; step < POINTS_A_RAY; step++) {
-          wholeLow[step] = parabola(arcLow, wholeAcross[step]!);
-          wholeSpan[step] = parabola(arcSpan, wholeAcross[step]!);
-        }
-        for (let k = 0; k < parts.length; k++, ray++) {
-          const part = parts[k]!;
-          if (stillPresses(ray, part) || probedPresses(ray, part, side)) placeOnRay(ray, part, weights[k]!, side);
-          else area.fill(0, ray * POINTS_A_RAY, (ray + 1) * POINTS_A_RAY);
-        }
+        layPiece(index++, part, weights[ray]!, side);
       }
     }
+    return arcs === 0 ? -1 : index;
   }
 
-  /** Lays a ray's points over its `stretch`. */
-  function placeOnRay(ray: number, part: number, weight: number, side: number): void {
+  /** Writes a side's arcs to `ends` and `ruleOf`; returns how many there are, 0 where no rays can follow the handover. */
+  function writeArcs(slot: number, side: number): number {
+    let crossed = 0;
+    for (let circle = 0; circle < 3; circle++) {
+      // A single surface is broken at the horizontal, for symmetry.
+      const angle = lower === null ? 0 : handover.angleOn(side, circles[circle]!, 3 * slot + circle);
+      handsOver[circle] = angle;
+      if (Math.abs(angle) < STEEPEST_CROSSING) crossed++;
+    }
+    const onInner = handsOver[0]!;
+    const onMiddle = handsOver[1]!;
+    const onOuter = handsOver[2]!;
+    ends.fill(-QUARTER, 0, 3);
+    radial = usual;
+    let layout = 0;
+    let arcs: number;
+    if (crossed === 3) {
+      arcs = lipsAlike ? 2 : 3;
+      for (let circle = 0; circle < 3; circle++) {
+        const angle = handsOver[circle]!;
+        if (lipsAlike) ends[3 + circle] = angle;
+        else {
+          ends[3 + circle] = Math.min(angle, lip[circle]!);
+          ends[6 + circle] = Math.max(angle, lip[circle]!);
+          layout = 2 * layout + (angle < lip[circle]! ? 1 : 0);
+        }
+      }
+      ruleOf.fill(LONG_RULE, 0, arcs);
+      if (!lipsAlike) ruleOf[1] = SHORT_RULE;
+    } else if (Math.abs(onOuter) === QUARTER && onInner === onOuter && onMiddle === onOuter) {
+      layout = 10;
+      arcs = addLongArcs(0);
+    } else if (onInner <= onMiddle && onMiddle <= onOuter && onOuter < QUARTER) {
+      // Along the bottom: a cap beyond where the handover crosses the inner edge, then the arc that it cuts.
+      if (!lipsAlike && !(Math.min(lip[0]!, lip[1]!, lip[2]!) > onOuter)) return 0;
+      layout = 11;
+      radial = along;
+      arcs = addStraight(0, onInner, CAP_RULE);
+      arcs = addStraight(arcs, onOuter, SPLIT_RULE);
+      arcs = addLongArcs(arcs);
+    } else if (onInner >= onMiddle && onMiddle >= onOuter && onOuter > -QUARTER) {
+      if (!lipsAlike && !(Math.max(lip[0]!, lip[1]!, lip[2]!) < onOuter)) return 0;
+      layout = 12;
+      radial = along;
+      arcs = addLongArcs(0, onOuter);
+      arcs = addStraight(arcs, onInner, SPLIT_RULE);
+      arcs = addStraight(arcs, QUARTER, CAP_RULE);
+    } else return 0;
+    ends.fill(QUARTER, 3 * arcs, 3 * arcs + 3);
+    if (layout !== layouts[slot]) probedPose.fill(NaN);
+    layouts[slot] = layout;
+    return arcs;
+  }
+
+  /** Adds an arc as number `arc` that ends at the same angle on all circles; returns the next one's number. */
+  function addStraight(arc: number, to: number, rule: number): number {
+    ruleOf[arc] = rule;
+    ends.fill(to, 3 * arc + 3, 3 * arc + 6);
+    return arc + 1;
+  }
+
+  /** Adds the arcs from where the last one ends up to an angle, broken at the lip line. */
+  function addLongArcs(arc: number, to = QUARTER): number {
+    let next = arc;
+    if (!lipsAlike) {
+      ruleOf[next] = LONG_RULE;
+      ends.set(lip, 3 * next + 3);
+      next++;
+    }
+    return addStraight(next, to, LONG_RULE);
+  }
+
+  /** Lays the points of one piece of a ray, `part` of the way through its arc. */
+  function layPiece(index: number, part: number, weight: number, side: number): void {
+    if (stillPresses(index, part) || probedPresses(index, part, side)) placeOnRay(part, weight, side);
+    else area.fill(0, nextNode, nextNode + radial.places.length);
+    nextNode += radial.places.length;
+  }
+
+  /** Whether a piece must still press all along, as no clearance can have grown by more than the rim has moved since it was probed. */
+  function stillPresses(index: number, part: number): boolean {
+    const at = index * POSE_SIZE;
+    const dx = pose.x - probedPose[at]!;
+    const dy = pose.y - probedPose[at + 1]!;
+    const dz = pose.z - probedPose[at + 2]!;
+    const turned = Math.abs(pose.elevation - probedPose[at + 3]!) + Math.abs(pose.lateral - probedPose[at + 4]!);
+    const longer = Math.max(Math.abs(piece[0]! - probedEnds[2 * index]!), Math.abs(piece[1]! - probedEnds[2 * index + 1]!));
+    const moved = Math.sqrt(dx * dx + dy * dy + dz * dz) + reach * turned + steepening * longer;
+    for (let probe = 0; probe < 3; probe++) {
+      const turnedOn = outer * Math.abs(angleOf(probe, part) - probedAngles[3 * index + probe]!);
+      if (!(probedClearances[3 * index + probe]! + moved + turnedOn < 0)) return false;
+    }
+    stretch[0] = piece[0]!;
+    stretch[1] = piece[1]!;
+    return true;
+  }
+
+  /** Probes a piece; true where some of it presses, left in `stretch`. */
+  function probedPresses(index: number, part: number, side: number): boolean {
+    const { ce, se, cl, sl } = pose;
+    for (let probe = 0; probe < 3; probe++) {
+      const radius = piece[0]! + ((piece[1]! - piece[0]!) * probe) / 2;
+      const angle = angleOf(probe, part);
+      const onAcross = side * radius * Math.cos(angle);
+      const onUp = radius * Math.sin(angle);
+      const back = contourHeight(rim, radius);
+      point[0] = pose.x + onAcross * cl + onUp * se * sl - back * sl * ce;
+      point[1] = pose.y + onUp * ce + back * se;
+      point[2] = pose.z + onAcross * sl - onUp * se * cl + back * cl * ce;
+      probeClearance(3 * index + probe, probe, onUp >= lipLineMm ? lips.upper.thicknessMm : lips.lower.thicknessMm);
+      probedAngles[3 * index + probe] = angle;
+      probedClearances[3 * index + probe] = clearances[probe]!;
+    }
+    const at = index * POSE_SIZE;
+    probedPose[at] = pose.x;
+    probedPose[at + 1] = pose.y;
+    probedPose[at + 2] = pose.z;
+    probedPose[at + 3] = pose.elevation;
+    probedPose[at + 4] = pose.lateral;
+    probedEnds[2 * index] = piece[0]!;
+    probedEnds[2 * index + 1] = piece[1]!;
+    return pressedStretch(piece, clearances, stretch);
+  }
+
+  /** Azimuth of a probe: on the three circles, or (a cut ray is straight) the same all along. */
+  const angleOf = (probe: number, part: number): number => arcLow[probe]! + part * arcSpan[probe]!;
+
+  /** Clearance over the lip at the placed point, to `clearances[probe]`. */
+  function probeClearance(index: number, probe: number, thickness: number): void {
+    let nearer = upper;
+    let other: Jaw | null = null;
+    let bound = Infinity;
+    if (lower !== null) {
+      const overUpper = beyondEdge(upper, point[1]!, point[2]!);
+      const overLower = beyondEdge(lower, point[1]!, point[2]!);
+      const upperFirst = overUpper <= overLower;
+      nearer = upperFirst ? upper : lower;
+      other = upperFirst ? lower : upper;
+      bound = upperFirst ? overLower : overUpper;
+    }
+    gapAlone(nearer, nearer === upper ? upperFeet : lowerFeet, index, room);
+    let gap = room.profile[0]!;
+    if (other !== null && bound < gap) {
+      gapAlone(other, other === upper ? upperFeet : lowerFeet, index, room);
+      gap = Math.min(gap, room.profile[0]!);
+    }
+    clearances[probe] = gap - thickness;
+  }
+
+  /** Lays a piece's points over its `stretch`. */
+  function placeOnRay(part: number, weight: number, side: number): void {
     const whole = stretch[0] === inner && stretch[1] === outer;
     const from2 = stretch[0]! * stretch[0]!;
     const to2 = stretch[1]! * stretch[1]!;
-    for (let step = 0; step < POINTS_A_RAY; step++) {
-      const i = ray * POINTS_A_RAY + step;
-      let radius = wholeRadii[step]!;
+    const { places, weights, radii, recede: receded } = radial;
+    for (let step = 0; step < places.length; step++) {
+      const i = nextNode + step;
+      let radius = radii[step]!;
       let angle = wholeLow[step]! + part * wholeSpan[step]!;
       let span = wholeSpan[step]!;
-      let back = wholeRecede[step]!;
+      let back = receded[step]!;
       if (!whole) {
-        radius = Math.sqrt(from2 + ((to2 - from2) * (1 + radialRule.nodes[step]!)) / 2);
+        radius = Math.sqrt(from2 + ((to2 - from2) * (1 + places[step]!)) / 2);
         const s = (radius - middle) / (outer - middle);
         span = parabola(arcSpan, s);
         angle = parabola(arcLow, s) + part * span;
@@ -365,7 +350,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
       across[i] = side * radius * Math.cos(angle);
       up[i] = height;
       recede[i] = back;
-      area[i] = Math.max(0, ((to2 - from2) / 4) * radialRule.weights[step]! * weight * span);
+      area[i] = Math.max(0, ((to2 - from2) / 4) * weights[step]! * weight * span);
       underUpperLip[i] = height >= lipLineMm ? 1 : 0;
     }
   }
@@ -375,14 +360,19 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     lay,
     moveLower(jaw) {
       lower = jaw;
+      handover.moveLower(jaw);
       probedPose.fill(NaN);
     },
     forgetFeet() {
-      for (const feet of [...probeFeet, ...handoverFeet, handoverWarm, probedPose]) feet.fill(NaN);
+      handover.forget();
+      for (const feet of [upperFeet, lowerFeet, probedPose]) feet.fill(NaN);
     },
   };
 }
 
+/** Angle at which a height is met on the circle of a radius; beyond the circle, its top or bottom. */
+const angleAt = (height: number, radius: number): number =>
+  height >= radius ? QUARTER : height <= -radius ? -QUARTER : Math.asin(height / radius);
 
 /** The parabola through values at −1, 0 and 1. */
 function parabola(values: Float64Array, s: number): number {

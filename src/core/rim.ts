@@ -35,6 +35,13 @@ export function contourHeight(rim: RimSpec, radiusMm: number): number {
   return rim.contourRadiusMm - Math.sqrt(Math.max(0, rim.contourRadiusMm ** 2 - away * away));
 }
 
+/** How fast `contourHeight` grows with the radius. */
+export function contourSlope(rim: RimSpec, radiusMm: number): number {
+  if (rim.contourRadiusMm === null) return 0;
+  const away = radiusMm - rim.highPointDiameterMm / 2;
+  return away / Math.sqrt(Math.max(Number.MIN_VALUE, rim.contourRadiusMm ** 2 - away * away));
+}
+
 /** Area of the annulus as projected on its plane, mm². */
 export function annulusArea(rim: RimSpec): number {
   return (Math.PI / 4) * (rim.outerDiameterMm ** 2 - rim.innerDiameterMm ** 2);

@@ -62,3 +62,25 @@ describe.each(lipSets)('%s', (_, lips) => {
     }
   });
 });
+
+/** The even net of 256 × 8 itself errs by up to 0.012° here. */
+const DENSEST = { azimuths: 1024, rings: 16 };
+/** Where the rim's centre stands, as parts of the inner radius from the mean biting line of these arches: the handover then runs along the rim. */
+const ALONG = [-0.75, 0.65, 0.8, 0.95] as const;
+const BITING_LINE_MM = -3;
+
+describe.each(lipSets)('far up or down, with %s', (_, lips) => {
+  it.each(cases)('$archName arch, $rimName rim: angles within 0.01°', ({ archSpec, rim }) => {
+    const arch = buildArch(archSpec);
+    const setup: SeatSetup = { arch, rim, lips, lipLineMm: lipLineOffset(rim, defaultRecord('trumpet').upperLipShare) };
+    const usual = createSeatSolver(setup);
+    const dense = createSeatSolver({ ...setup, evenly: DENSEST });
+    for (const part of ALONG) {
+      const y = BITING_LINE_MM + (part * rim.innerDiameterMm) / 2;
+      const seat = found(usual.follow(1, y, 20));
+      const truth = found(dense.follow(1, y, 20, seat));
+      expectWithin(toDegrees(seat.elevation), toDegrees(truth.elevation), { abs: ANGLE_DEG }, `elevation at ${part}`);
+      expectWithin(toDegrees(seat.lateral), toDegrees(truth.lateral), { abs: ANGLE_DEG }, `lateral at ${part}`);
+    }
+  });
+});
