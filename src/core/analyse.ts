@@ -33,9 +33,9 @@ export function workingsOf(analysis: Analysis): Workings {
 }
 
 /**
- * Analyses a record (already checked by its schema). `before` is an earlier analysis: what it shares with this record is reused and
- * its poses start the search, with the same answers to the solver's tolerance. Readings without a seat are named in `problems`.
- * With `glance` a reading that has moved gets its load at a glance, quick enough for a drag; a later full analysis looks again.
+ * Analyses a record (already checked by its schema). `before` is an earlier analysis: what it shares with this record is reused.
+ * Readings without a seat are named in `problems`. With `glance` a reading that has moved is sought from where it was and gets its load
+ * at a glance, quick enough for a drag; a later full analysis looks again.
  * Throws HomeUnseatedError where home itself has no seat, RangeError where arch, rim or a note cannot be read.
  */
 export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full'): Analysis {
@@ -53,7 +53,9 @@ export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDet
       readings.push({ ...kept, ...reading, predictedHorn: predict(home, kept.changeFromHome) });
       continue;
     }
-    const near = before?.readings.find((each) => each.midi === reading.midi && each.direction === reading.direction);
+    // A glance starts from the last one. A full look starts from home, so that an answer hangs on the record alone: among far-fetched
+    // mouths there are some that hold a second seat, which a hand may drag the rim into.
+    const near = detail === 'full' ? undefined : before?.readings.find((each) => each.midi === reading.midi && each.direction === reading.direction);
     const answer = analyseReading({ record, session, views, home, detail }, reading, near);
     if ('words' in answer) problems.push(answer);
     else readings.push(answer);
@@ -91,7 +93,7 @@ function analyseHome(
   let follow: Seated;
   if (kept) follow = before.home.follow;
   else {
-    const answer = session.follow(request, before?.home.follow.pose);
+    const answer = session.follow(request);
     if (answer.kind === 'unseated') throw new HomeUnseatedError(answer.reason, place.upMm, place.rightMm);
     follow = answer;
   }

@@ -225,7 +225,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
       arcs = addLongArcs(0, onOuter);
       arcs = addStraight(arcs, onInner, SPLIT_RULE);
       arcs = addStraight(arcs, QUARTER, CAP_RULE);
-    } else return 0;
+    } else return 0; // Also where an angle is NaN: all comparisons fail.
     ends.fill(QUARTER, 3 * arcs, 3 * arcs + 3);
     if (layout !== layouts[slot]) probedPose.fill(NaN);
     layouts[slot] = layout;

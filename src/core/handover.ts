@@ -22,7 +22,7 @@ export interface RimPlace {
 export interface Handover {
   /**
    * Azimuth at which the upper jaw becomes the nearer one on a circle of one side (+1 the player's left); −π/2 or π/2 where one jaw is nearer
-   * all along it. `slot` tells this circle and side from others, to start from its last answer.
+   * all along it, NaN where they change places more than once or the wrong way round. `slot` tells this circle and side from others, to start from its last answer.
    */
   angleOn(side: number, radius: number, slot: number): number;
   /** Radius at which the jaws hand over on the ray of an azimuth; its nearer end where they do not. */
@@ -34,6 +34,8 @@ export interface Handover {
 /** Newton, from the last answer in few steps or else inside a bracket, ends at a step this short, radians or mm: what is left is about its square. */
 const SHORT_STEP = 1e-6;
 const LONGEST_TURN = 0.3;
+/** Parts of half a circle at whose ends one looks whether one jaw is the nearer all along. */
+const LOOKS = 8;
 const WARM_STEPS = 5;
 const BRACKETED_STEPS = 50;
 const QUARTER = Math.PI / 2;
@@ -77,6 +79,19 @@ export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpe
   }
 
   function angleOn(side: number, radius: number, slot: number): number {
+    ask(side, radius, -QUARTER, slot);
+    const atBottom = miss.value;
+    ask(side, radius, QUARTER, slot);
+    const atTop = miss.value;
+    if (!(atBottom > 0 && atTop < 0)) {
+      // One jaw at either end: then it should be the nearer one all along.
+      if (atBottom > 0 !== atTop > 0) return NaN;
+      for (let turn = 1; turn < LOOKS; turn++) {
+        ask(side, radius, -QUARTER + (turn * Math.PI) / LOOKS, slot);
+        if (miss.value > 0 !== atTop > 0) return NaN;
+      }
+      return atTop > 0 ? QUARTER : -QUARTER;
+    }
     let angle = last[slot]!;
     for (let turn = 0; angle === angle && turn < WARM_STEPS; turn++) {
       ask(side, radius, angle, slot);
@@ -85,11 +100,6 @@ export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpe
       angle += move;
       if (Math.abs(move) < SHORT_STEP) return (last[slot] = angle);
     }
-    last[slot] = NaN;
-    ask(side, radius, -QUARTER, slot);
-    if (miss.value <= 0) return -QUARTER;
-    ask(side, radius, QUARTER, slot);
-    if (miss.value >= 0) return QUARTER;
     let low = -QUARTER;
     let high = QUARTER;
     angle = 0;
