@@ -1,6 +1,7 @@
 /** The selected note in words, as the page shows them: the sentence, and what the picture's labels say. */
 import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
+import { seatWords } from '../core/words';
 import { type Posture, swingDirection } from '../notebook/instrumentWords';
 import { type AngleMargin, marginOf } from '../notebook/margin';
 import { shownNote } from '../notebook/noteNames';
@@ -37,9 +38,16 @@ export function describeSelected(
   const { record, analysis, selected } = state;
   const reading = record.readings[selected];
   const result = readingAt(state, selected);
-  if (reading === undefined || result === undefined || analysis === null) return null;
+  if (reading === undefined || analysis === null) return null;
+  const note = shownNote(reading.note, shownTransposition(state));
+  if (result === undefined) {
+    const problem = analysis.problems.find(({ readingIndex }) => readingIndex === selected);
+    const words = problem === undefined ? null : problem.reason === 'bad-reading' ? problem.words : seatWords(problem.reason);
+    return words === null ? null : `Nothing can be said of ${note}: ${words}.`;
+  }
+  const takes = result.sources.length;
   return sentence({
-    note: shownNote(reading.note, shownTransposition(state)),
+    note: takes > 1 ? `${note} (mean of ${takes} takes)` : note,
     travel: result.travel,
     changeFromHome: result.changeFromHome,
     homeMeasured: analysis.home.measured !== null,

@@ -58,7 +58,8 @@ export function createSession(
     const state = store.getState();
     const reading = readingAt(state, state.selected);
     if (reading !== undefined) playhead.showFrame(frameOf(reading, state.analysis, state.settings), reading.direction);
-    else if (state.record.readings.length === 0) playhead.refresh();
+    // A note without a seat leaves the picture as it is; where there is none yet, home stands for it.
+    else if (state.record.readings.length === 0 || playhead.current() === null) playhead.refresh();
   };
 
   let followsPlaying = false;
@@ -83,6 +84,8 @@ export function createSession(
   let dragCount = 0;
   let homeDrag: Travel | null = null;
   let dragsHome = false;
+  /** The record as the hand last left it: another player put in its place meanwhile is not to be moved. */
+  let inHand: PlayerRecord | null = null;
   showSelected();
 
   return {
@@ -101,18 +104,22 @@ export function createSession(
       homeDrag = null;
       dragsHome = movesHome(store.getState().record, store.getState().selected);
       playhead.pause();
+      inHand = store.getState().record;
       store.getState().drag(true);
     },
     dragTo: (travel) => {
+      if (store.getState().record !== inHand) return;
       // Where the rim cannot rest the picture stays, and so does the number.
       if (!dragsHome) store.getState().tryTravel(tidy(travel), `drag:${dragCount}`);
       // Every note's travel is counted from home: home itself is put down at the end, or it would run away from the hand.
       else if (playhead.drag(travel)) homeDrag = travel;
+      inHand = store.getState().record;
     },
     endDrag: () => {
       playhead.endDrag();
-      if (homeDrag !== null) store.getState().moveRim(tidy(homeDrag), null);
+      if (homeDrag !== null && store.getState().record === inHand) store.getState().moveRim(tidy(homeDrag), null);
       homeDrag = null;
+      inHand = null;
       store.getState().drag(false);
       store.getState().set({ hasDragged: true });
       store.getState().settle();

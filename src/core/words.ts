@@ -18,8 +18,11 @@ export const seatWords = (reason: SeatReason): string => SEAT_WORDS[reason];
 export class HomeUnseatedError extends Error {
   readonly reason: SeatReason;
   constructor(reason: SeatReason, upMm: number, rightMm: number) {
-    super(`home (${upMm} mm up, ${rightMm} mm to the player's right of the origin): ${seatWords(reason)}`);
+    super(`home (${rounded(upMm)} mm up, ${rounded(rightMm)} mm to the player's right of the origin): ${seatWords(reason)}`);
     this.name = 'HomeUnseatedError';
     this.reason = reason;
   }
 }
+
+/** To the hundredth, and no digit more than it has. */
+const rounded = (value: number): number => Number(value.toFixed(2));

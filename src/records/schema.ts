@@ -102,7 +102,8 @@ export function parseRecord(value: unknown): ParsedRecord {
   const { format, version } = value as { format?: unknown; version?: unknown };
   if (format !== RECORD_FORMAT) return refused(`format: ${valueWords(format)}; allowed: "${RECORD_FORMAT}"`);
   if (typeof version === 'number' && version > RECORD_VERSION) {
-    return refused(`version: ${version} is newer than this program reads; allowed: ${RECORD_VERSION}`);
+    const newer = Number.isInteger(version) ? ' is newer than this program reads' : '';
+    return refused(`version: ${version}${newer}; allowed: ${RECORD_VERSION}`);
   }
   const result = z.safeParse(recordSchema, value);
   return result.success ? { kind: 'record', record: result.data } : refused(refusalWords(result.error.issues, value));

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { describeSelected } from '../../../src/app/describe';
 import { createSession, readingAt } from '../../../src/app/session';
 import { DEFAULT_SETTINGS, readSettings } from '../../../src/app/settings';
 import { PASS_MS, type FrameClock } from '../../../src/app/playhead';
@@ -60,6 +61,33 @@ describe('what moves the picture', () => {
     state().change(withTravel(record, topIndex, { upMm: 1 }), 'typed');
     expect(session.playhead.current()?.travel.upMm).toBe(1);
     expect(readingAt(state(), topIndex)!.changeFromHome.elevationDeg).toBeLessThan(before - 0.5);
+  });
+
+  test('a hand that still holds the rim moves nothing of another player put in this one’s place', () => {
+    const { session, state } = begin();
+    session.startDrag();
+    session.dragTo({ upMm: 3, rightMm: 1 });
+    expect(state().record.readings[topIndex]!.travel.upMm).toBe(3);
+    const other = demoPlayers[1]!.record;
+    state().change(other);
+    session.dragTo({ upMm: 9, rightMm: 9 });
+    session.endDrag();
+    expect(state().record).toBe(other);
+  });
+
+  test('a note without a seat says so, and home is shown where there was no picture yet', () => {
+    const clock = handClock();
+    const unreachable = withTravel(record, topIndex, { rightMm: 55 });
+    const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, { record: unreachable, settings: DEFAULT_SETTINGS, selected: topIndex }, () => 'moved');
+    expect(session.playhead.current()?.travel).toMatchObject({ upMm: 0, rightMm: 0 });
+    expect(describeSelected(session.store.getState())).toMatch(/^Nothing can be said of B♭5: the rim /);
+  });
+
+  test('a note of several takes says that it is their mean', () => {
+    const { state } = begin();
+    const top = record.readings[topIndex]!;
+    state().change({ ...record, readings: [...record.readings, { ...top, travel: { ...top.travel, upMm: 3 } }] });
+    expect(describeSelected(state())).toMatch(/^At B♭5 \(mean of 2 takes\) the rim is 3\.3\smm up/);
   });
 
   test('an unchanged record is not computed again', () => {
