@@ -1,4 +1,4 @@
-import { Component, type ReactNode, Suspense, lazy, useMemo } from 'react';
+import { Component, type ReactNode, Suspense, lazy, useMemo, useState } from 'react';
 import { type Arch, buildArch } from '../core/arch';
 import { LazyStage } from '../stage/lazyStage';
 import type { StageProps } from '../stage/props';
@@ -27,6 +27,8 @@ export function StagePane(): ReactNode {
   const props = useStageProps();
   const settings = useApp((state) => state.settings);
   const instrument = useApp((state) => state.record.player.instrument);
+  // Once it has stood there its room is kept, or the drawing would move at the moment the hand lets go.
+  const [hasHintRoom] = useState(!settings.hasDragged);
   const { store } = useSession();
   const picture = useMemo(
     () =>
@@ -49,7 +51,11 @@ export function StagePane(): ReactNode {
     <>
       <div className="stage-frame">
         {picture}
-        {props === null || settings.hasDragged ? null : <p className="first-hint">Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}</p>}
+        {props === null || !hasHintRoom ? null : (
+          <p className={settings.hasDragged ? 'first-hint first-hint--done' : 'first-hint'}>
+            Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}
+          </p>
+        )}
       </div>
       <div className="looking">
         <Choice

@@ -21,10 +21,14 @@ interface HandleProps {
 export const NUDGE_MM = 0.1;
 export const SHIFT_NUDGE_MM = 1;
 
+/**
+ * A drag under way. Each move counts from the pointer's last place, and both are looked up as the picture lies now: a picture that
+ * takes another size or place under the hand moves nothing, and one pixel of the hand stays one pixel of the rim.
+ */
 interface Grab {
   readonly pointer: number;
-  readonly x: number;
-  readonly y: number;
+  readonly clientX: number;
+  readonly clientY: number;
   readonly through: readonly [number, number, number];
   readonly travel: Travel;
 }
@@ -43,21 +47,26 @@ export function RimHandle(props: HandleProps) {
   };
   const press = (event: PointerEvent<HTMLButtonElement>): void => {
     const frame = live.current();
-    if (!frame || event.button !== 0) return;
+    // A second finger does not take the rim from the first.
+    if (!frame || event.button !== 0 || grab.current) return;
+    const { clientX, clientY, pointerId: pointer } = event;
     const through = frame.shown.rimCentreMm;
-    const start = pointUnder(event.clientX, event.clientY, through);
-    if (!start) return;
-    event.currentTarget.setPointerCapture(event.pointerId);
-    grab.current = { pointer: event.pointerId, ...start, through, travel: frame.travel };
+    if (!pointUnder(clientX, clientY, through)) return;
+    event.currentTarget.setPointerCapture(pointer);
+    grab.current = { pointer, clientX, clientY, through, travel: frame.travel };
     onDragStart();
   };
   const move = (event: PointerEvent<HTMLButtonElement>): void => {
     const held = grab.current;
     if (!held || held.pointer !== event.pointerId) return;
-    const now = pointUnder(event.clientX, event.clientY, held.through);
-    if (!now) return;
-    const moved = travelFromFrontal(now.x - held.x, now.y - held.y);
-    wanted.current = { upMm: held.travel.upMm + moved.upMm, rightMm: held.travel.rightMm + moved.rightMm };
+    const { clientX, clientY } = event;
+    const from = pointUnder(held.clientX, held.clientY, held.through);
+    const to = pointUnder(clientX, clientY, held.through);
+    if (!from || !to) return;
+    const moved = travelFromFrontal(to.x - from.x, to.y - from.y);
+    const travel = { upMm: held.travel.upMm + moved.upMm, rightMm: held.travel.rightMm + moved.rightMm };
+    grab.current = { ...held, clientX, clientY, travel };
+    wanted.current = travel;
     // One answer a frame, however many moves the pointer reports.
     if (!asked.current) asked.current = requestAnimationFrame(send);
   };
@@ -87,6 +96,7 @@ export function RimHandle(props: HandleProps) {
       onPointerMove={move}
       onPointerUp={release}
       onPointerCancel={release}
+      onLostPointerCapture={release}
       onKeyDown={keys}
     >
       <span className="stage-grip" aria-hidden="true">

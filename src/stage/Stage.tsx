@@ -104,7 +104,7 @@ export function Stage(props: StageProps) {
     },
     [cornerOf],
   );
-  const orbit = useOrbit(control, view.mirrored);
+  const orbit = useOrbit(control, view.mirrored, dragging);
 
   if (lost) return <FlatStage {...props} message={words.contextLost} />;
   return (
@@ -214,12 +214,16 @@ function PictureProbe({ picture, mirrored, live, changed }: { picture: PictureSt
 }
 
 /** Turning the picture by pointer or keys: looks only, changes no data. */
-function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean) {
+function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean, still: boolean) {
   const last = useRef<{ id: number; x: number; y: number } | null>(null);
   const side = mirrored ? -1 : 1;
+  const release = (event: PointerEvent<HTMLElement>): void => {
+    if (last.current?.id === event.pointerId) last.current = null;
+  };
   return {
     onPointerDown(event: PointerEvent<HTMLElement>) {
-      if (event.button !== 0) return;
+      // One finger turns; another that comes down, here or beside one on the rim, does not take the picture over.
+      if (event.button !== 0 || still || last.current) return;
       event.currentTarget.setPointerCapture(event.pointerId);
       last.current = { id: event.pointerId, x: event.clientX, y: event.clientY };
     },
@@ -229,8 +233,9 @@ function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: bool
       control.current?.turn((event.clientX - from.x) * TURN_DEG_A_PX * side, (event.clientY - from.y) * TURN_DEG_A_PX);
       last.current = { id: event.pointerId, x: event.clientX, y: event.clientY };
     },
-    onPointerUp: () => void (last.current = null),
-    onPointerCancel: () => void (last.current = null),
+    onPointerUp: release,
+    onPointerCancel: release,
+    onLostPointerCapture: release,
     onKeyDown(event: KeyboardEvent) {
       const turns: Record<string, readonly [number, number]> = {
         ArrowLeft: [-TURN_DEG_A_KEY * side, 0],

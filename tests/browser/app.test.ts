@@ -266,6 +266,122 @@ describe('while the rim is dragged', () => {
   });
 });
 
+/** What a drag says of its travel: to the hundredth, from the fields the notebook shows. */
+const travelShown = (page: Page): Promise<readonly number[]> =>
+  page.locator('.number-field--large input').evaluateAll((fields) => fields.map((field) => Number((field as HTMLInputElement).value.replace('−', '-'))));
+
+describe('one pixel of the hand is one pixel of the rim', () => {
+  interface Held {
+    readonly visit: Visit;
+    readonly at: { readonly x: number; readonly y: number };
+    /** Moves the hand to so many px from where it took hold, and says what the travel then is. */
+    to(x: number, y: number): Promise<readonly number[]>;
+    stageHeight(): Promise<number>;
+  }
+
+  const twoFrames = (page: Page): Promise<unknown> =>
+    page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
+  /** Takes hold of the rim at B♭4, in the middle of the staff, with so much travel there. */
+  async function takeHold(upMm: number, rightMm: number): Promise<Held> {
+    const visit = await openStill({ width: 1440, height: 900 });
+    const { page } = visit;
+    while ((await noteShown(page)) !== 'At B♭4') await page.getByRole('button', { name: 'Note before' }).click();
+    const fields = page.locator('.number-field--large input');
+    await fields.first().fill(upMm.toFixed(2));
+    await fields.nth(1).fill(rightMm.toFixed(2));
+    await page.waitForFunction(() => document.querySelector('.sentence')?.textContent?.includes('±') ?? false);
+    await page.locator('.stage-handle').hover();
+    const box = (await page.locator('.stage-handle').boundingBox())!;
+    const at = { x: Math.round(box.x + box.width / 2), y: Math.round(box.y + box.height / 2) };
+    await page.mouse.move(at.x, at.y);
+    await page.mouse.down();
+    return {
+      visit,
+      at,
+      to: async (x, y) => {
+        await page.mouse.move(at.x + x, at.y + y);
+        await twoFrames(page);
+        return travelShown(page);
+      },
+      stageHeight: async () => (await page.locator('.stage').boundingBox())!.height,
+    };
+  }
+
+  /** Millimetres under one pixel of the hand, over a way on which the sentence keeps its length. */
+  async function pixelOf({ visit, to }: Held): Promise<number> {
+    const from = (await travelShown(visit.page))[1]!;
+    const pixelMm = ((await to(-10, 0))[1]! - from) / 10;
+    expect(pixelMm).toBeGreaterThan(0.05);
+    await visit.page.mouse.up();
+    await visit.close();
+    return pixelMm;
+  }
+
+  /** Travel is shown to the hundredth; two of them differ by as much more or less. */
+  const ROUNDING_MM = 0.011;
+
+  test('all the way across home, where the sentence loses and gains a line', async () => {
+    const pixelMm = await pixelOf(await takeHold(1, 1));
+    // So that the rim comes to lie straight above home, which needs fewer words, and then on its other side.
+    const { visit, to, stageHeight } = await takeHold(1, 6 * pixelMm);
+    const height = await stageHeight();
+    const places = [await travelShown(visit.page)];
+    const heights: number[] = [];
+    const words = [await sentence(visit.page)];
+    for (let px = 1; px <= 12; px++) {
+      places.push(await to(px, 0));
+      heights.push(await stageHeight());
+      words.push(await sentence(visit.page));
+    }
+    expect(words[0]).toContain('to the player’s right of home');
+    expect(words[6]).toContain('above home');
+    expect(words[12]).toContain('to the player’s left of home');
+    places.slice(1).forEach(([up = NaN, right = NaN], index) => {
+      const said = `at pixel ${index + 1} of ${places.map((place) => place.join(', ')).join(' | ')}`;
+      expect(Math.abs(places[index]![1]! - right - pixelMm), said).toBeLessThan(ROUNDING_MM);
+      expect(Math.abs(up - 1), said).toBeLessThan(ROUNDING_MM);
+    });
+    expect(new Set(heights)).toEqual(new Set([height]));
+    await visit.page.mouse.up();
+    await visit.close();
+  });
+
+  test('though the window takes another size in between', async () => {
+    const { visit, to } = await takeHold(1, 0.3);
+    const before = await to(-2, 0);
+    await visit.page.setViewportSize({ width: 1300, height: 760 });
+    await to(-2, 0);
+    const after = await to(-3, 0);
+    // The picture is smaller now, so a pixel is more of a millimetre, but not by much.
+    const [up, right] = [0, 1].map((axis) => Math.abs(after[axis]! - before[axis]!));
+    expect(up).toBeLessThan(ROUNDING_MM);
+    expect(right).toBeGreaterThan(0.05);
+    expect(right).toBeLessThan(0.4);
+    await visit.page.mouse.up();
+    await visit.close();
+  });
+
+  test('whatever other pointers come down on it meanwhile', async () => {
+    const { visit, at, to } = await takeHold(1, 0.3);
+    const before = await to(-2, 0);
+    await visit.page.evaluate(({ x, y }) => {
+      const handle = document.querySelector('.stage-handle')!;
+      const second = (type: string, clientX: number): boolean =>
+        handle.dispatchEvent(new PointerEvent(type, { pointerId: 77, button: 0, clientX, clientY: y, bubbles: true }));
+      // An invented pointer cannot be captured; that it was asked for is enough.
+      Element.prototype.setPointerCapture = () => undefined;
+      second('pointerdown', x + 20);
+      second('pointermove', x + 40);
+    }, at);
+    const after = await to(-3, 0);
+    expect(Math.abs(after[1]! - before[1]!)).toBeGreaterThan(0.05);
+    expect(Math.abs(after[1]! - before[1]!)).toBeLessThan(0.4);
+    await visit.page.mouse.up();
+    await visit.close();
+  });
+});
+
 test('how the rim is dragged is said until it was', async () => {
   const visit = await openStill();
   const { page } = visit;
@@ -275,8 +391,11 @@ test('how the rim is dragged is said until it was', async () => {
   const box = (await page.locator('.stage-handle').boundingBox())!;
   await page.mouse.down();
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 12, { steps: 3 });
+  const drawing = await page.locator('.stage-flat-front').boundingBox();
   await page.mouse.up();
-  await hint.waitFor({ state: 'detached' });
+  await hint.waitFor({ state: 'hidden' });
+  // Its room stays: the drawing does not move at the moment the hand lets go.
+  expect(await page.locator('.stage-flat-front').boundingBox()).toEqual(drawing);
   await page.reload();
   await page.locator('.stage-handle').waitFor();
   expect(await hint.count()).toBe(0);
