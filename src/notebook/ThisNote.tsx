@@ -1,10 +1,10 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import type { Analysis, HornAngles, ReadingAnalysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
 import { TravelField, travelLabels } from './TravelFields';
 import { type Posture, swingDirection } from './instrumentWords';
-import { SHOWN_FROM_DEG, marginOf, marginWords } from './margin';
+import { type AngleMargin, SHOWN_FROM_DEG, marginOf, marginWords } from './margin';
 import { shownNote } from './noteNames';
 import type { EntryStyle } from './props';
 
@@ -25,6 +25,7 @@ export interface ThisNoteProps {
 /** The two that matter, first and large: the travel that goes in and the angle that comes out. */
 export function ThisNote(props: ThisNoteProps): ReactNode {
   const { record, analysis, result, band, selected, posture, entry, onSelect } = props;
+  const lastBand = useLastKnown(band);
   const reading = record.readings[selected];
   if (reading === undefined) {
     return (
@@ -36,7 +37,7 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
   }
   const note = shownNote(reading.note, entry.shownTransposition);
   const labels = travelLabels(entry);
-  const margin = band === null ? null : marginOf(band.change);
+  const margin = lastBand === null ? null : marginOf(lastBand.change);
   const shared = {
     travel: reading.travel,
     rim: record.rim,
@@ -79,9 +80,9 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
             <p className="note">No angle for this travel: the picture shows the last one that could be computed.</p>
           ) : (
             <>
-              <AngleOut axis="elevation" posture={posture} value={result.changeFromHome.elevationDeg} marginDeg={margin?.elevationDeg ?? null} />
-              <AngleOut axis="lateral" posture={posture} value={result.changeFromHome.lateralDeg} marginDeg={margin?.lateralDeg ?? null} />
-              <p className="note">{marginWords(band, result.jawKnown || 'single' in record.arch)}</p>
+              <AngleOut axis="elevation" posture={posture} value={result.changeFromHome.elevationDeg} margin={margin} known={band !== null} />
+              <AngleOut axis="lateral" posture={posture} value={result.changeFromHome.lateralDeg} margin={margin} known={band !== null} />
+              <HowSure band={band} lastBand={lastBand} jawSeen={result.jawKnown || 'single' in record.arch} />
               <HornAsMeasured result={result} home={analysis?.home.measured ?? null} />
             </>
           )}
@@ -91,20 +92,47 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
   );
 }
 
+/** The last that was known: while the next is worked out its room is kept, so that nothing below moves under a hand that drags. */
+function useLastKnown(band: ReadingBand | null): ReadingBand | null {
+  const [kept, setKept] = useState(band);
+  if (band !== null && band !== kept) setKept(band);
+  return band ?? kept;
+}
+
 interface AngleOutProps {
   readonly axis: 'elevation' | 'lateral';
   readonly posture: Posture;
   readonly value: number;
-  readonly marginDeg: number | null;
+  readonly margin: AngleMargin | null;
+  /** False: the margin is that of an earlier travel, there for its room only. */
+  readonly known: boolean;
 }
 
-function AngleOut({ axis, posture, value, marginDeg }: AngleOutProps): ReactNode {
+function AngleOut({ axis, posture, value, margin, known }: AngleOutProps): ReactNode {
+  const marginDeg = margin?.[`${axis}Deg`] ?? 0;
   return (
     <p className="angle-out">
       <span className="angle-out__number">{Math.abs(value).toFixed(1)}°</span>{' '}
-      {marginDeg === null || marginDeg < SHOWN_FROM_DEG ? null : <span className="angle-out__margin">± {marginDeg.toFixed(1)}°</span>}{' '}
+      {marginDeg < SHOWN_FROM_DEG ? null : (
+        <span className={known ? 'angle-out__margin' : 'angle-out__margin room-only'}>± {marginDeg.toFixed(1)}°</span>
+      )}{' '}
       <span className="angle-out__words">{swingDirection(posture, axis, value)}</span>
     </p>
+  );
+}
+
+interface HowSureProps {
+  readonly band: ReadingBand | null;
+  readonly lastBand: ReadingBand | null;
+  readonly jawSeen: boolean;
+}
+
+function HowSure({ band, lastBand, jawSeen }: HowSureProps): ReactNode {
+  return (
+    <div className="how-sure">
+      <p className="note">{marginWords(band, jawSeen)}</p>
+      {band === null && lastBand !== null ? <p className="note room-only">{marginWords(lastBand, jawSeen)}</p> : null}
+    </div>
   );
 }
 

@@ -403,6 +403,24 @@ test('how the rim is dragged is said until it was', async () => {
   await visit.close();
 });
 
+test('while it is worked out how sure an angle is, the notebook below stays where it is', async () => {
+  const visit = await openStill();
+  const { page } = visit;
+  const out = page.getByTestId('angle-out');
+  await out.locator('.angle-out__margin').first().waitFor();
+  await page.locator('.stage-handle').hover();
+  const box = (await page.locator('.stage-handle').boundingBox())!;
+  const before = (await page.locator('#player').boundingBox())!.y;
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2 - 3);
+  await page.getByText('How sure this is, is being worked out.').waitFor();
+  // A margin of another place is not shown as that of this one.
+  expect(await out.locator('.angle-out__margin').first().isVisible()).toBe(false);
+  expect((await page.locator('#player').boundingBox())!.y).toBe(before);
+  await page.mouse.up();
+  await visit.close();
+});
+
 test('beside each angle stands how sure it is, and what most of that is', async () => {
   const visit = await openStill();
   const out = visit.page.getByTestId('angle-out');
