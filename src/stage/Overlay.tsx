@@ -6,6 +6,7 @@ import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
 import { PLACE_ABOVE, createLabelBoxes, layLabels } from './labelLayout';
 import { createStand, writeStand } from './stand';
+import { type ToothSight, seesTooth } from './toothSight';
 
 export interface LabelSpec {
   readonly id: string;
@@ -13,6 +14,8 @@ export interface LabelSpec {
   readonly look: 'note' | 'chosen' | 'tooth' | 'angle' | 'held' | 'measured';
   /** A fixed place in the scene, or one that moves with the live frame (written into `out`). */
   readonly at: Vec3 | ((frame: LiveFrame, out: Vector3) => void);
+  /** A tooth's outward direction: its number is shown only where the tooth can be seen. */
+  readonly facing?: LabelSpec['at'];
   /** The place tried first; to the right of the anchor by default. */
   readonly prefer?: 'above';
   /** Text that changes with the live frame. */
@@ -28,6 +31,7 @@ interface OverlayProps {
   readonly legend: RefObject<HTMLElement | null>;
   readonly outerRadiusMm: number;
   readonly mirrored: boolean;
+  readonly sight: ToothSight;
 }
 
 /** Boxes that labels keep clear of. */
@@ -40,7 +44,7 @@ const HANDLE_POINTS = 12;
 /** Never smaller than a finger needs, px. */
 const HANDLE_LEAST_PX = 44;
 
-export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm, mirrored }: OverlayProps) {
+export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm, mirrored, sight }: OverlayProps) {
   const camera = useThree((state) => state.camera);
   const size = useThree((state) => state.size);
   const invalidate = useThree((state) => state.invalidate);
@@ -49,6 +53,7 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
   const boxes = useMemo(() => createLabelBoxes(wording.split('\n').length + OBSTACLES, OBSTACLES), [wording]);
   const stand = useMemo(createStand, []);
   const point = useMemo(() => new Vector3(), []);
+  const facing = useMemo(() => new Vector3(), []);
   const texts = useRef<string[]>([]);
   const places = useRef<LabelSpec['prefer'][]>([]);
   useEffect(() => {
@@ -87,15 +92,13 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
 
   useFrame(() => {
     const frame = live.current();
+    if (frame) writeStand(frame.shown, stand);
     for (let index = 0; index < labels.length; index++) {
       const label = labels[index]!;
       const box = index + OBSTACLES;
       boxes.anchorX[box] = NaN;
-      const { at } = label;
-      if (typeof at === 'function') {
-        if (!frame) continue;
-        at(frame, point);
-      } else point.set(at[0], at[1], at[2]);
+      if (!placeInto(label.at, frame, point)) continue;
+      if (label.facing && !(frame && placeInto(label.facing, frame, facing) && seesTooth(sight, camera.position, point, facing, stand))) continue;
       point.project(camera);
       if (point.z > 1) continue;
       boxes.anchorX[box] = (((mirrored ? -point.x : point.x) + 1) / 2) * size.width;
@@ -110,7 +113,6 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
       }
     }
     if (frame && handle.current) {
-      writeStand(frame.shown, stand);
       let left = Infinity;
       let right = -Infinity;
       let top = Infinity;
@@ -146,6 +148,14 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
     }
   });
   return null;
+}
+
+/** False while a place that moves with the frame has none. */
+function placeInto(place: LabelSpec['at'], frame: LiveFrame | null, out: Vector3): boolean {
+  if (typeof place !== 'function') out.set(...place);
+  else if (frame) place(frame, out);
+  else return false;
+  return true;
 }
 
 function placeHandle(element: HTMLElement, left: number, right: number, top: number, bottom: number): void {

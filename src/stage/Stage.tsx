@@ -29,6 +29,7 @@ import { instrumentProfiles } from './rimShape';
 import { SectionCut } from './SectionCut';
 import { stageLabels } from './stageLabels';
 import { stageStyle } from './stageStyle';
+import type { ToothSight } from './toothSight';
 import { useCorner } from './useCorner';
 import { useSettledJaw } from './useSettledJaw';
 import { FIELD_OF_VIEW_DEG, viewOf } from './views';
@@ -84,6 +85,11 @@ export function Stage(props: StageProps) {
 
   const cutting = camera === 'side';
   const fromFront = camera === 'face' || camera === 'mirror';
+  const halved = cutting || props.cutOpen;
+  const sight = useMemo<ToothSight>(
+    () => ({ cutting, instrument: fromFront ? 'glass' : halved ? 'halved' : 'whole', profiles }),
+    [cutting, fromFront, halved, profiles],
+  );
   const plane = useMemo(() => new Plane(new Vector3(1, 0, 0), NO_CUT), []);
   const cut = useMemo(() => [plane], [plane]);
   useEffect(() => {
@@ -132,7 +138,7 @@ export function Stage(props: StageProps) {
             profiles={profiles}
             live={live}
             horn={horn}
-            halved={cutting || props.cutOpen}
+            halved={halved}
             seenThrough={fromFront ? 'all' : camera === 'three-quarter' && !props.cutOpen ? 'cup' : 'none'}
             fullScaleKPa={scaleKPa}
             palette={palette}
@@ -149,6 +155,7 @@ export function Stage(props: StageProps) {
             legend={legend}
             outerRadiusMm={rim.outerDiameterMm / 2}
             mirrored={view.mirrored}
+            sight={sight}
           />
         </Canvas>
       </div>

@@ -60,7 +60,14 @@ export function stageLabels(options: LabelOptions): LabelSpec[] {
   if (options.showToothNumbers) {
     for (const tooth of [...options.teeth].sort((a, b) => a.kind - b.kind)) {
       const height = tooth.edgeMm + (tooth.marginMm - tooth.edgeMm) * 0.45;
-      labels.push({ id: `tooth-${tooth.fdi}`, text: String(tooth.fdi), look: 'tooth', at: onTooth(tooth.face.pointAt(tooth.arcMm, height), tooth.face.upper, options.own) });
+      const { face, arcMm } = tooth;
+      labels.push({
+        id: `tooth-${tooth.fdi}`,
+        text: String(tooth.fdi),
+        look: 'tooth',
+        at: onTooth(face.pointAt(arcMm, height), face.upper, options.own),
+        facing: facingOf(face.normalAt(arcMm, height), face.upper, options.own),
+      });
     }
   }
   return labels;
@@ -69,6 +76,13 @@ export function stageLabels(options: LabelOptions): LabelSpec[] {
 /** Lower teeth go where the jaw goes. */
 function onTooth(place: Vec3, upper: boolean, own: JawSpec | null): LabelSpec['at'] {
   return upper || own === null ? place : (frame, out) => out.set(...movedPoint(place, jawMove(own, frame.jaw)));
+}
+
+/** A direction turns with the jaw and does not travel. */
+function facingOf(direction: Vec3, upper: boolean, own: JawSpec | null): LabelSpec['at'] {
+  return upper || own === null
+    ? direction
+    : (frame, out) => out.set(...movedPoint(direction, { ...jawMove(own, frame.jaw), upMm: 0, forwardMm: 0 }));
 }
 
 function onAxis(pose: RimPose, along: number, out: Vector3): void {
