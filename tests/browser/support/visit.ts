@@ -32,6 +32,8 @@ export async function visit(address: string, options: VisitOptions = {}): Promis
   const browser = await browserWith(options.webgl ?? true);
   const context = await browser.newContext(contextOptions(options));
   const page = await context.newPage();
+  // A frame drawn in software can take seconds on a busy machine.
+  page.setDefaultTimeout(PATIENCE_MS);
   const consoleErrors: string[] = [];
   const requests: string[] = [];
   const foreignRequests: string[] = [];
@@ -65,6 +67,9 @@ export async function closeBrowsers(): Promise<void> {
   browsers.clear();
   await Promise.all(started.map(async (browser) => (await browser).close()));
 }
+
+/** How long an action may wait, ms. */
+const PATIENCE_MS = 120_000;
 
 const browsers = new Map<boolean, Promise<Browser>>();
 
