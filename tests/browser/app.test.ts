@@ -203,9 +203,18 @@ describe('while the rim is dragged', () => {
   /** Takes the rim up and moves it a first time, so that what a drag measures once is measured. */
   async function takeUp(page: Page): Promise<{ x: number; y: number }> {
     await page.waitForFunction(() => document.querySelector<HTMLElement>('.stage-handle')?.style.transform !== '');
-    await page.locator('.stage-handle').hover();
-    const box = (await page.locator('.stage-handle').boundingBox())!;
+    const handle = page.locator('.stage-handle');
+    await handle.hover();
+    // A picture drawn in software may still be on its way to its place.
+    let box = (await handle.boundingBox())!;
+    for (let steady = 0; steady < 4; ) {
+      await page.waitForTimeout(250);
+      const next = (await handle.boundingBox())!;
+      steady = next.x === box.x && next.y === box.y ? steady + 1 : 0;
+      box = next;
+    }
     const at = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    await page.mouse.move(at.x, at.y);
     const field = page.locator('.number-field--large input').first();
     const before = await field.inputValue();
     await page.mouse.down();
@@ -231,7 +240,7 @@ describe('while the rim is dragged', () => {
       })), { capture: true, once: true });
     `);
     await page.mouse.move(at.x + 6, at.y + 40);
-    await page.waitForFunction('window.shownAfter !== undefined');
+    await page.waitForFunction(() => 'shownAfter' in window);
     const [before = [], after = []] = await page.evaluate<string[][]>('[window.shownBefore, window.shownAfter]');
     expect(after.length).toBe(4);
     after.forEach((text, index) => expect(text).not.toBe(before[index]));
