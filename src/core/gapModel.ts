@@ -8,10 +8,9 @@ import { type GapRoom, HINGE_COS, HINGE_SIN, GUMWARD, type Jaw, LEAST_DENOMINATO
 import type { RimNodes } from './rim';
 
 /**
- * Places in a node's part of `GapModel.numbers`: where it stood, then gap, normal and second derivatives of the nearer jaw's gap;
- * 1 + d·κ of the foot, 1 where the foot is at an end of the form, 1 where the other jaw counts too; and that jaw's own.
+ * Places in a node's part of `GapModel.numbers`, which begins with where it stood (x, y, z): then gap, normal and second derivatives of
+ * the nearer jaw's gap; 1 + d·κ of the foot, 1 where the foot is at an end of the form, 1 where the other jaw counts too; and that jaw's own.
  */
-export const AT = 0;
 export const FIRST_GAP = 3;
 export const TIGHTNESS = 13;
 export const AT_END = 14;

@@ -100,20 +100,7 @@ export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpe
       angle += move;
       if (Math.abs(move) < SHORT_STEP) return (last[slot] = angle);
     }
-    let low = -QUARTER;
-    let high = QUARTER;
-    angle = 0;
-    for (let turn = 0; turn < BRACKETED_STEPS; turn++) {
-      ask(side, radius, angle, slot);
-      if (miss.value > 0) low = angle;
-      else high = angle;
-      const newton = angle - miss.value / miss.byAngle;
-      const next = newton > low && newton < high ? newton : (low + high) / 2;
-      const move = Math.abs(next - angle);
-      angle = next;
-      if (move < SHORT_STEP) break;
-    }
-    return (last[slot] = angle);
+    return bracketed(side, radius, slot, false, -QUARTER, QUARTER, 0, true);
   }
 
   function radiusOn(side: number, angle: number, slot: number): number {
@@ -131,20 +118,32 @@ export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpe
     ask(side, outer, angle, slot);
     const atOuter = miss.value;
     if (atInner > 0 === atOuter > 0) return Math.abs(atInner) < Math.abs(atOuter) ? inner : outer;
-    let low = inner;
-    let high = outer;
-    let radius = inner + ((outer - inner) * atInner) / (atInner - atOuter);
+    const guess = inner + ((outer - inner) * atInner) / (atInner - atOuter);
+    return bracketed(side, angle, slot, true, inner, outer, guess, atInner > 0);
+  }
+
+  /**
+   * Newton kept inside a bracket: of azimuths on the circle of radius `fixed` or, `outward`, of radii on the ray of azimuth `fixed`.
+   * `positive` says that at `from` the upper gap is the greater.
+   */
+  function bracketed(
+    side: number, fixed: number, slot: number, outward: boolean, from: number, to: number, guess: number, positive: boolean,
+  ): number {
+    let low = from;
+    let high = to;
+    let at = guess;
     for (let turn = 0; turn < BRACKETED_STEPS; turn++) {
-      ask(side, radius, angle, slot);
-      if (miss.value > 0 === atInner > 0) low = radius;
-      else high = radius;
-      const newton = radius - miss.value / miss.byRadius;
+      if (outward) ask(side, at, fixed, slot);
+      else ask(side, fixed, at, slot);
+      if (miss.value > 0 === positive) low = at;
+      else high = at;
+      const newton = at - miss.value / (outward ? miss.byRadius : miss.byAngle);
       const next = newton > low && newton < high ? newton : (low + high) / 2;
-      const move = Math.abs(next - radius);
-      radius = next;
+      const move = Math.abs(next - at);
+      at = next;
       if (move < SHORT_STEP) break;
     }
-    return (last[slot] = radius);
+    return (last[slot] = at);
   }
 
   return {
