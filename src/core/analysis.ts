@@ -100,7 +100,7 @@ export interface KnownHorn extends HornAngles {
   readonly sdDeg: number;
 }
 
-/** `full` for what is read off and written down; `glance` for the moving picture: shares to about 0.01, peak to about 2 %. */
+/** `full` for what is read off and written down; `glance` for the moving picture: angles to 0.01°, shares to about 0.01, a peak to some per cent. */
 export type LoadDetail = 'full' | 'glance';
 
 export interface ReadingAnalysis {

@@ -43,13 +43,16 @@ interface BranchCurves {
 export function createLive(analysis: Analysis): Live {
   const { session, views } = workingsOf(analysis);
   const { home } = analysis;
-  const branches = new Map(analysis.branches.map((branch) => [branch.direction, curvesOf(analysis, branch)]));
-  const fallback = [...branches.values()].find((branch) => branch !== null) ?? null;
+  // Made when first asked for: a drag makes a new `Live` at every step and looks at the path in none of them.
+  let made: ReadonlyMap<PlayingDirection | null, BranchCurves | null> | null = null;
+  const branches = (): ReadonlyMap<PlayingDirection | null, BranchCurves | null> =>
+    (made ??= new Map(analysis.branches.map((branch) => [branch.direction, curvesOf(analysis, branch)])));
+  const known = (): BranchCurves[] => [...branches().values()].flatMap((branch) => branch ?? []);
   let nearFollow: RimPose = home.follow.pose;
   let nearHeld: RimPose = home.follow.pose;
 
   const branchFor = (direction: PlayingDirection | null | undefined): BranchCurves | null =>
-    branches.get(direction ?? null) ?? fallback;
+    branches().get(direction ?? null) ?? known()[0] ?? null;
 
   function frame(
     travel: Travel,
@@ -80,7 +83,9 @@ export function createLive(analysis: Analysis): Live {
   }
 
   return {
-    range: fallback && wholeRange([...branches.values()].flatMap((branch) => branch ?? [])),
+    get range() {
+      return known().length > 0 ? wholeRange(known()) : null;
+    },
     travelAt(midi, direction) {
       const branch = branchFor(direction);
       return branch && { upMm: branch.up.at(midi), rightMm: branch.right.at(midi) };

@@ -4,7 +4,7 @@ import type { Jaw } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
 import type { SeatFound, SeatSetup } from './seatAnswer';
-import { BY_ELEVATION, BY_LATERAL, BY_Z, type SeatEnergy, createSeatEnergy } from './seatEnergy';
+import { BEYOND_REACH, BY_ELEVATION, BY_LATERAL, BY_Z, SUMMED, type SeatEnergy, createSeatEnergy } from './seatEnergy';
 
 /** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */
 export const RING_AZIMUTHS = 64;
@@ -12,6 +12,8 @@ const RING_RINGS = 3;
 /** The peak is read off a finer net than the seat is solved on. */
 const FINE_AZIMUTHS = 256;
 const FINE_RINGS = 8;
+/** At a glance, gaps read off within this distance will do, mm: what the second order leaves out moves a pressure by some thousandths. */
+const GLANCE_REACH_MM = 0.3;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 
@@ -42,17 +44,24 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
   const lower = arch.lower?.placed ?? null;
   let standing = lower;
   const netOf = (nodes: RimNodes): SeatEnergy => createSeatEnergy(upper, standing, lips, nodes);
-  const ringNet = netOf(layUniformNodes(rim, setup.lipLineMm, RING_AZIMUTHS, RING_RINGS));
+  // One for either question, so that a glance finds gaps read off close by; made when first asked for.
+  const ringNodes = layUniformNodes(rim, setup.lipLineMm, RING_AZIMUTHS, RING_RINGS);
+  const ringNets: { follow: SeatEnergy | null; held: SeatEnergy | null } = { follow: null, held: null };
   let fullNets: { readonly fine: SeatEnergy; readonly byLip: SeatEnergy } | null = null;
   const area = annulusArea(rim);
   return {
     moveLower(jaw) {
-      for (const net of [ringNet, fullNets?.fine, fullNets?.byLip]) net?.moveLower(jaw);
+      for (const net of [ringNets.follow, ringNets.held, fullNets?.fine, fullNets?.byLip]) net?.moveLower(jaw);
       standing = jaw;
     },
     read(balanced, x, y, seat, forceN, held, detail = 'full') {
       const seen = (net: SeatEnergy): boolean => net.evaluate(x, y, seat.z, seat.elevation, seat.lateral, false);
-      if (!seen(ringNet)) return 'rim-inside-tooth';
+      const glimpsed = (net: SeatEnergy): boolean => {
+        const outcome = net.sumNear(x, y, seat.z, seat.elevation, seat.lateral, GLANCE_REACH_MM, false);
+        return outcome === BEYOND_REACH ? seen(net) : outcome === SUMMED;
+      };
+      const ringNet = (ringNets[held ? 'held' : 'follow'] ??= netOf(ringNodes));
+      if (!(detail === 'full' ? seen(ringNet) : glimpsed(ringNet))) return 'rim-inside-tooth';
       let shareNet = ringNet;
       let ring = ringNet;
       let peak = Math.max(greatestPressure(balanced), greatestPressure(ringNet));

@@ -17,10 +17,16 @@ export interface Transposition {
 
 /** The MIDI number of a sounding note, 'C4' → 60. Throws RangeError with the value and what is allowed. */
 export function midiOf(note: string): number {
+  const known = knownMidis.get(note);
+  if (known !== undefined) return known;
   const midi = NOTE_PATTERN.test(note) ? tonalMidi(asciiNote(note)) : null;
   if (midi === null) throw new RangeError(`note: ${JSON.stringify(note)}; allowed: ${NOTE_ALLOWED}`);
+  knownMidis.set(note, midi);
   return midi;
 }
+
+/** Every spelling read so far; the pattern lets through some thousand. */
+const knownMidis = new Map<string, number>();
 
 /** True where `midiOf` gives an answer. */
 export function isNote(note: string): boolean {

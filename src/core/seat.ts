@@ -4,11 +4,11 @@
  * Answers are tagged; nothing here returns NaN or a guess.
  */
 import type { Arch } from './arch';
-import type { SeatReason } from './analysis';
+import type { LoadDetail, SeatReason } from './analysis';
 import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
 import { solveShifted } from './newtonStep';
 import { WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
-import { createContactNet } from './contactNet';
+import { type ContactNet, createContactNet } from './contactNet';
 import { MODEL_REACH_MM } from './gapModel';
 import {
   BY_ELEVATION, BY_LATERAL, BY_Z, EE, EL, ENDS_TOUCHED, ENERGY, LEAST_CLEARANCE, LEAST_GAP, LEAST_TIGHTNESS, LL, type SeatEnergy,
@@ -16,27 +16,36 @@ import {
 } from './seatEnergy';
 import type { SeatMissed, SeatResult, SeatSetup, SeatSolver } from './seatAnswer';
 
-/** Force and moments are balanced to this part of F and F × radius; ten times better than what is promised. */
-const BALANCED = 1e-10;
-/** On a coarse net, whose angles are right to about 0.1°, this much is balance enough: what is left moves the angle by some thousandths of a degree. */
-const COARSE_BALANCED = 1e-4;
-/** At rounding's limit a seat this well balanced still counts. */
-const BALANCED_ENOUGH = 9e-10;
+/** How near to balance an answer is brought, and how near to it net and gaps must have been made. */
+interface Closeness {
+  /** Force and moments are balanced to this part of F and F × radius; at rounding's limit `enough` still counts. */
+  readonly balanced: number;
+  readonly enough: number;
+  /** The fine net is laid anew whenever the pose has moved this far since, mm at the rim. */
+  readonly relayMm: number;
+  /** Gaps are read off anew where a node has moved this far since. docs/numerics.md §7. */
+  readonly readOffMm: number;
+  /** Until a step is shorter than this the net and the gaps of a place near by will do, mm at the rim. */
+  readonly comingMm: number;
+  /** A net of fewer points will do where they cost most (contactNet.ts). */
+  readonly sparing: boolean;
+}
+
+/**
+ * Ten times better balanced than what is promised; what an answer then owes to where the search began lies below 1e-6°
+ * (tests/unit/core/analyse.test.ts).
+ */
+const IN_FULL: Closeness = { balanced: 1e-10, enough: 9e-10, relayMm: 1e-6, readOffMm: 1e-4, comingMm: 0.01, sparing: false };
+/** For the moving picture: one net, laid and read off once. Within 0.01° of the full answer (tests/reference/glance.test.ts). */
+const AT_A_GLANCE: Closeness = { balanced: 1e-5, enough: 1e-4, relayMm: 0.05, readOffMm: 0.05, comingMm: 0.05, sparing: true };
+const GLANCE_FIRST = [AT_A_GLANCE, IN_FULL] as const;
+const NONE: readonly Closeness[] = [];
+/** On a coarse net, whose angles are right to about 0.1°: what is left moves the angle by some thousandths of a degree. */
+const COARSELY: Closeness = { balanced: 1e-4, enough: 1e-3, relayMm: 1e-6, readOffMm: 0.3, comingMm: 0.01, sparing: false };
 /** Largest force modelled, N. */
 export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
 export const FORM_TIGHTEST = 0.1;
-/**
- * The fine net is laid anew whenever the pose has moved this far since, mm at the rim. What the answer then owes to where the search
- * began lies below 1e-6° (tests/unit/core/analyse.test.ts).
- */
-const RELAY_MM = 1e-6;
-/** Gaps are read off anew where a node has moved this far since; on a coarse net so much later. docs/numerics.md §7. */
-const READ_OFF_MM = 1e-4;
-const COARSE_READ_OFF_MM = 0.3;
-/** Until a step is shorter than this the net and the gaps of a place near by will do, mm at the rim. */
-const COMING_STEP_MM = 0.01;
-
 const START_ABOVE_MM = 120;
 const SEARCH_BELOW_MM = -120;
 const TOUCH_STEPS = 400;
@@ -54,6 +63,13 @@ const LONGEST_STEP_MM = 2;
 const STEEPEST_RADIANS = (75 * Math.PI) / 180;
 const START_STEEPEST_RADIANS = (60 * Math.PI) / 180;
 
+/** A fine net, the energy over it, and the pose at which it was laid. Follow and held have each their own: a hand drags both along. */
+interface Ground {
+  readonly net: ContactNet | null;
+  readonly fine: SeatEnergy;
+  readonly laid: { x: number; y: number; z: number; elevation: number; lateral: number; sparing: boolean };
+}
+
 /** Builds a solver; it keeps warm feet between calls. Throws RangeError where rim or lips cannot be. */
 export function createSeatSolver(setup: SeatSetup): SeatSolver {
   checkRim(setup.rim);
@@ -69,19 +85,24 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     ? layUniformNodes(rim, lipLineMm, evenly.azimuths, evenly.rings)
     : layRimNodes(rim, lipLineMm, alike, setup.coarse ?? WIDE_SAMPLING);
   const wide = createSeatEnergy(upper, lower, lips, fixed);
-  const net = evenly || setup.coarse ? null : createContactNet(upper, lower, rim, lips, lipLineMm);
-  const fine = net ? createSeatEnergy(upper, lower, lips, net.nodes) : wide;
+  let standing = lower;
+  const layGround = (): Ground => {
+    const net = evenly || setup.coarse ? null : createContactNet(upper, standing, rim, lips, lipLineMm);
+    const fine = net ? createSeatEnergy(upper, standing, lips, net.nodes) : wide;
+    return { net, fine, laid: { x: NaN, y: NaN, z: 0, elevation: 0, lateral: 0, sparing: false } };
+  };
+  const following = layGround();
+  let holding: Ground | null = null;
+  let ground = following;
   let energy = wide;
   let value = wide.value;
   const radius = rim.outerDiameterMm / 2;
-  const balanced = setup.coarse ? COARSE_BALANCED : BALANCED;
-  const readOffMm = setup.coarse ? COARSE_READ_OFF_MM : READ_OFF_MM;
-  const balancedEnough = setup.coarse ? 10 * COARSE_BALANCED : BALANCED_ENOUGH;
+  const exactly = setup.coarse ? COARSELY : IN_FULL;
+  let close = exactly;
   const hessian = new Float64Array(6);
   const gradient = new Float64Array(3);
   const step = new Float64Array(3);
   const pose = { z: 0, elevation: 0, lateral: 0 };
-  const laid = { x: NaN, y: NaN, z: 0, elevation: 0, lateral: 0 };
   let iterations = 0;
 
   const evaluate = (x: number, y: number, z: number, e: number, l: number, withEnergy: boolean): boolean => {
@@ -94,7 +115,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   function settled(z: number, elevation: number, lateral: number, forceN: number, free: boolean): SeatResult {
     const forceResidual = Math.abs(value[BY_Z]! + forceN) / forceN;
     const momentResidual = Math.max(Math.abs(value[BY_ELEVATION]!), Math.abs(value[BY_LATERAL]!)) / (forceN * radius);
-    if (!(forceResidual <= balancedEnough && (!free || momentResidual <= balancedEnough))) return missed('not-converged');
+    if (!(forceResidual <= close.enough && (!free || momentResidual <= close.enough))) return missed('not-converged');
     if (value[LEAST_GAP]! <= 0) return missed('rim-inside-tooth');
     if (value[ENDS_TOUCHED]! > 0) return missed('off-the-arch');
     if (value[LEAST_TIGHTNESS]! < FORM_TIGHTEST) return missed('form-too-tight');
@@ -139,7 +160,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
         continue;
       }
       const unbalanced = value[BY_Z]! + forceN;
-      if (Math.abs(unbalanced) <= balanced * forceN) return z;
+      if (Math.abs(unbalanced) <= close.balanced * forceN) return z;
       if (unbalanced > 0) above = z;
       else below = z;
       const newton = z - unbalanced / value[ZZ]!;
@@ -163,9 +184,11 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return Math.max(Math.abs(gradient[0]), Math.abs(gradient[1]), Math.abs(gradient[2])) / forceN;
   }
 
-  /** How far the rim has moved since the fine net was laid, mm; NaN before it ever was. A fixed net never moves. */
+  /** How far the rim has moved since the fine net was laid, mm; NaN before it was laid as it is wanted. A fixed net never moves. */
   function movedSinceLaid(x: number, y: number): number {
+    const { net, laid } = ground;
     if (net === null) return 0;
+    if (laid.sparing && !close.sparing) return NaN;
     return Math.max(
       Math.abs(x - laid.x),
       Math.abs(y - laid.y),
@@ -177,8 +200,10 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
 
   /** Lays the fine net at the pose if that has moved further since it was last laid; true if it was laid. */
   function layNear(x: number, y: number, allowedMm: number): boolean {
+    const { net, laid } = ground;
     if (net === null || movedSinceLaid(x, y) <= allowedMm) return false;
-    net.lay(x, y, pose.z, pose.elevation, pose.lateral);
+    net.lay(x, y, pose.z, pose.elevation, pose.lateral, close.sparing);
+    laid.sparing = close.sparing;
     laid.x = x;
     laid.y = y;
     laid.z = pose.z;
@@ -195,7 +220,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     iterations++;
     let outcome = energy.sumNear(x, y, pose.z, pose.elevation, pose.lateral, reachMm, false);
     if (outcome === BEYOND_REACH) {
-      layNear(x, y, RELAY_MM);
+      layNear(x, y, close.relayMm);
       energy.readOff(x, y, pose.z, pose.elevation, pose.lateral);
       outcome = energy.sumNear(x, y, pose.z, pose.elevation, pose.lateral, reachMm, false);
     }
@@ -208,13 +233,13 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
    * far from linear, but not for long. True when balanced at a minimum; else the pose is not to be used.
    */
   function newtonNear(x: number, y: number, forceN: number): boolean {
-    sumOver(fine);
+    sumOver(ground.fine);
     let coming = true;
     let before = Infinity;
     let halvings = 0;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y, coming ? (turn === 0 ? MODEL_REACH_MM : COMING_STEP_MM) : RELAY_MM)) before = Infinity;
-      if (!sumAt(x, y, coming ? MODEL_REACH_MM : readOffMm)) {
+      if (layNear(x, y, coming ? (turn === 0 ? MODEL_REACH_MM : close.comingMm) : close.relayMm)) before = Infinity;
+      if (!sumAt(x, y, coming ? MODEL_REACH_MM : close.readOffMm)) {
         if (turn === 0 || ++halvings > WARM_HALVINGS) return false;
         for (let k = 0; k < 3; k++) step[k]! /= -2;
         takeStep();
@@ -223,7 +248,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       }
       const unbalanced = loadSystem(forceN);
       if (!(unbalanced < (turn < WARM_RISES ? RISE_ALLOWED : 1) * before)) {
-        return !coming && unbalanced <= balancedEnough && solveShifted(hessian, gradient, step) === 0;
+        return !coming && unbalanced <= close.enough && solveShifted(hessian, gradient, step) === 0;
       }
       before = unbalanced;
       if (solveShifted(hessian, gradient, step) !== 0) return false;
@@ -232,11 +257,11 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
         if (++halvings > WARM_HALVINGS) return false;
         for (let k = 0; k < 3; k++) step[k]! *= LONGEST_STEP_MM / long;
       }
-      const rests = !coming && unbalanced <= balanced && movedSinceLaid(x, y) <= RELAY_MM;
+      const rests = !coming && unbalanced <= close.balanced && movedSinceLaid(x, y) <= close.relayMm;
       // The last step, of a few millionths of a micrometre, costs nothing and squares what is left.
       takeStep();
       if (rests) return true;
-      coming = long > COMING_STEP_MM;
+      coming = long > close.comingMm;
     }
     return false;
   }
@@ -254,7 +279,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     for (let turn = 0; turn < COLD_STEPS; turn++) {
       const unbalanced = loadSystem(forceN);
       shifted = solveShifted(hessian, gradient, step);
-      if (unbalanced <= balanced) return shifted === 0 ? null : 'no-rest';
+      if (unbalanced <= close.balanced) return shifted === 0 ? null : 'no-rest';
       const slope = gradient[0]! * step[0]! + gradient[1]! * step[1]! + gradient[2]! * step[2]!;
       const long = Math.max(Math.abs(step[0]!), Math.abs(step[1]!), Math.abs(step[2]!));
       let part = long > LONGEST_STEP_MM ? LONGEST_STEP_MM / long : 1;
@@ -274,7 +299,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       }
       if (!moved) {
         evaluate(x, y, z, elevation, lateral, true);
-        return unbalanced <= balancedEnough && shifted === 0 ? null : 'not-converged';
+        return unbalanced <= close.enough && shifted === 0 ? null : 'not-converged';
       }
       pose.z = z + part * dz;
       pose.elevation = elevation + part * de;
@@ -285,6 +310,11 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return 'not-converged';
   }
 
+  /** What a warm search tries in turn: where a glance does not get there, all that can be done is. */
+  function closenesses(detail: LoadDetail): readonly Closeness[] {
+    return detail === 'glance' && !setup.coarse ? GLANCE_FIRST : [exactly];
+  }
+
   /** Changes the net that `evaluate` sums over. */
   function sumOver(which: SeatEnergy): void {
     energy = which;
@@ -292,28 +322,37 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   }
 
   return {
-    energy: fine,
+    get energy() {
+      return ground.fine;
+    },
     moveLower(jaw) {
+      standing = jaw;
       wide.moveLower(jaw);
-      if (fine !== wide) fine.moveLower(jaw);
-      net?.moveLower(jaw);
-      laid.x = NaN;
+      for (const each of [following, holding]) {
+        if (each === null || each.net === null) continue;
+        each.fine.moveLower(jaw);
+        each.net.moveLower(jaw);
+        each.laid.x = NaN;
+      }
     },
     replaceMouth(newArch, newLips) {
-      if (net !== null) throw new TypeError('replaceMouth: only for a coarse solver');
+      if (following.net !== null) throw new TypeError('replaceMouth: only for a coarse solver');
       arch = newArch;
       lips = newLips;
       wide.replaceMouth(arch.upper.placed, arch.lower?.placed ?? null, lips);
     },
-    follow(x, y, forceN, warm) {
+    follow(x, y, forceN, warm, detail = 'full') {
       iterations = 0;
+      ground = following;
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
-      if (warm) {
-        pose.z = warm.z;
-        pose.elevation = warm.elevation;
-        pose.lateral = warm.lateral;
+      for (const each of warm ? closenesses(detail) : NONE) {
+        close = each;
+        pose.z = warm!.z;
+        pose.elevation = warm!.elevation;
+        pose.lateral = warm!.lateral;
         if (newtonNear(x, y, forceN)) return settled(pose.z, pose.elevation, pose.lateral, forceN, true);
       }
+      close = exactly;
       forgetFeet();
       sumOver(wide);
       const lateral = facing(arch, x);
@@ -326,23 +365,26 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       pose.lateral = lateral;
       const trouble = newtonFar(x, y, forceN);
       if (trouble !== null) return missed(value[ENDS_TOUCHED]! > 0 ? 'off-the-arch' : trouble);
-      if (fine !== wide && !newtonNear(x, y, forceN)) return missed('not-converged');
+      if (ground.fine !== wide && !newtonNear(x, y, forceN)) return missed('not-converged');
       return settled(pose.z, pose.elevation, pose.lateral, forceN, true);
     },
-    held(x, y, forceN, elevation, lateral, warmZ) {
+    held(x, y, forceN, elevation, lateral, warmZ, detail = 'full') {
       iterations = 0;
+      ground = holding ??= layGround();
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
-      if (warmZ !== undefined) {
-        const near = depthNear(x, y, forceN, elevation, lateral, warmZ);
+      for (const each of warmZ === undefined ? NONE : closenesses(detail)) {
+        close = each;
+        const near = depthNear(x, y, forceN, elevation, lateral, warmZ!);
         if (near === near) return settled(near, elevation, lateral, forceN, false);
       }
+      close = exactly;
       forgetFeet();
       sumOver(wide);
       const touch = firstTouch(x, y, elevation, lateral);
       if (touch !== touch) return missed('never-touches');
       const depth = depthFromTouch(x, y, forceN, elevation, lateral, touch);
       if (depth !== depth) return missed('no-rest');
-      const z = fine === wide ? depth : depthNear(x, y, forceN, elevation, lateral, depth);
+      const z = ground.fine === wide ? depth : depthNear(x, y, forceN, elevation, lateral, depth);
       if (z !== z) return missed('not-converged');
       return settled(z, elevation, lateral, forceN, false);
     },
@@ -350,31 +392,31 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
 
   function forgetFeet(): void {
     wide.forgetFeet();
-    fine.forgetFeet();
-    net?.forgetFeet();
-    laid.x = NaN;
+    ground.fine.forgetFeet();
+    ground.net?.forgetFeet();
+    ground.laid.x = NaN;
   }
 
   function depthNear(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ: number): number {
-    sumOver(fine);
+    sumOver(ground.fine);
     pose.z = warmZ;
     pose.elevation = elevation;
     pose.lateral = lateral;
     let coming = true;
     let before = Infinity;
     for (let turn = 0; turn < WARM_STEPS; turn++) {
-      if (layNear(x, y, coming ? (turn === 0 ? MODEL_REACH_MM : COMING_STEP_MM) : RELAY_MM)) before = Infinity;
-      if (!sumAt(x, y, coming ? MODEL_REACH_MM : readOffMm)) return NaN;
+      if (layNear(x, y, coming ? (turn === 0 ? MODEL_REACH_MM : close.comingMm) : close.relayMm)) before = Infinity;
+      if (!sumAt(x, y, coming ? MODEL_REACH_MM : close.readOffMm)) return NaN;
       const unbalanced = Math.abs(value[BY_Z]! + forceN);
-      if (!(unbalanced < before)) return !coming && unbalanced <= balancedEnough * forceN ? pose.z : NaN;
+      if (!(unbalanced < before)) return !coming && unbalanced <= close.enough * forceN ? pose.z : NaN;
       if (!(value[ZZ]! > 0)) return NaN;
       before = unbalanced;
       const move = -(value[BY_Z]! + forceN) / value[ZZ]!;
       if (Math.abs(move) > LONGEST_STEP_MM) return NaN;
-      const rests = !coming && unbalanced <= balanced * forceN && movedSinceLaid(x, y) <= RELAY_MM;
+      const rests = !coming && unbalanced <= close.balanced * forceN && movedSinceLaid(x, y) <= close.relayMm;
       pose.z += move;
       if (rests) return pose.z;
-      coming = Math.abs(move) > COMING_STEP_MM;
+      coming = Math.abs(move) > close.comingMm;
     }
     return NaN;
   }

@@ -1,5 +1,5 @@
 /** What the seat solver is asked and what it answers (seat.ts). */
-import type { SeatReason } from './analysis';
+import type { LoadDetail, SeatReason } from './analysis';
 import type { Arch } from './arch';
 import type { Jaw } from './jawGap';
 import type { RimSampling } from './rim';
@@ -48,12 +48,17 @@ export type SeatResult = SeatFound | SeatMissed;
 export interface SeatSolver {
   /** The energy as left at the last answer's pose. */
   readonly energy: SeatEnergy;
-  /** Rim centre over the frontal place (x, y) mm, force in N; `warm` is a pose near the answer. */
-  follow(x: number, y: number, forceN: number, warm?: SeatState): SeatResult;
+  /**
+   * Rim centre over the frontal place (x, y) mm, force in N; `warm` is a pose near the answer. At a `glance` the answer is balanced to
+   * 1e-5 of F instead of 1e-10 and lies within 0.01° of the full one.
+   */
+  follow(x: number, y: number, forceN: number, warm?: SeatState, detail?: LoadDetail): SeatResult;
   /** Puts the lower jaw elsewhere; the upper jaw, rim and lips stay. Only for a solver of two jaws. */
   moveLower(jaw: Jaw): void;
   /** Another mouth under the same rim, lip line and law; only for a coarse solver, whose nodes know no mouth. */
   replaceMouth(arch: Arch, lips: LipsSpec): void;
   /** Depth alone, at fixed angles in radians. */
-  held(x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number): SeatResult;
+  held(
+    x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number, detail?: LoadDetail,
+  ): SeatResult;
 }

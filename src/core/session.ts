@@ -102,7 +102,7 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
       const station = stationFor(request.jaw, detail);
       if (station.follow && answers(station.follow, request, null, detail)) return station.follow.answer;
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
-      const seat = station.solver.follow(x, y, request.forceN, near && stateOf(near));
+      const seat = station.solver.follow(x, y, request.forceN, near && stateOf(near), detail);
       station.follow = { request, horn: null, detail, answer: answer(station, request, seat, false, detail) };
       return station.follow.answer;
     },
@@ -112,7 +112,7 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
       const { x, y } = frontalPosition(request.upMm, request.rightMm);
       const elevation = toRadians(horn.elevationDeg);
       const lateral = toRadians(horn.lateralDeg);
-      const seat = station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2]);
+      const seat = station.solver.held(x, y, request.forceN, elevation, lateral, near?.rimCentreMm[2], detail);
       station.held = { request, horn, detail, answer: answer(station, request, seat, true, detail) };
       return station.held.answer;
     },

@@ -66,7 +66,7 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
       {ways.map(({ sheet, ribbon, arc }, way) => (
         <group key={way}>
           <mesh geometry={sheet} renderOrder={3}>
-            <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} />
+            <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} forceSinglePass />
           </mesh>
           <mesh geometry={arc}>
             <meshBasicMaterial color={palette.predicted} />

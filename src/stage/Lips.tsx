@@ -1,4 +1,7 @@
-/** The lips' outside, translucent: a first pass writes depth only, so that the sheet never shows through itself. */
+/**
+ * The lips' outside, translucent: a first pass writes depth only, so that the sheet never shows through itself. Both sides are then drawn in
+ * one pass: in two, three makes the material ready twice a frame (likewise in Fan and SectionCut).
+ */
 import { useCallback, useMemo } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
@@ -54,10 +57,10 @@ export function Lips({ sheet, restJaw, ownJaw, lipLineMm, live, palette, cut }: 
         <meshBasicMaterial colorWrite={false} side={DoubleSide} clippingPlanes={cut} />
       </mesh>
       <mesh geometry={geometry} renderOrder={6}>
-        <meshStandardMaterial vertexColors transparent depthWrite={false} roughness={0.62} side={DoubleSide} clippingPlanes={cut} />
+        <meshStandardMaterial vertexColors transparent depthWrite={false} roughness={0.62} side={DoubleSide} forceSinglePass clippingPlanes={cut} />
       </mesh>
       <mesh geometry={lids} renderOrder={7}>
-        <meshBasicMaterial vertexColors transparent depthWrite={false} side={DoubleSide} clippingPlanes={cut} />
+        <meshBasicMaterial vertexColors transparent depthWrite={false} side={DoubleSide} forceSinglePass clippingPlanes={cut} />
       </mesh>
     </group>
   );

@@ -69,7 +69,7 @@ export function SectionCut({ jaws, own, sheet, live, palette, plane }: SectionPr
         </JawGroup>
       ))}
       <mesh geometry={lips.fill} renderOrder={10}>
-        <meshBasicMaterial vertexColors transparent opacity={0.9} side={DoubleSide} />
+        <meshBasicMaterial vertexColors transparent opacity={0.9} side={DoubleSide} forceSinglePass />
       </mesh>
       <lineSegments geometry={lips.line} renderOrder={11}>
         <lineBasicMaterial color={palette.sectionLine} />
