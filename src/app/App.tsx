@@ -1,5 +1,6 @@
 import { memo, type ReactNode, useCallback, useEffect, useMemo } from 'react';
 import { AnglesChapter } from '../notebook/AnglesChapter';
+import { MovingText } from '../notebook/Moving';
 import { PlayerChapter } from '../notebook/PlayerChapter';
 import { Problems, problemWords } from '../notebook/Problems';
 import { ReadingsChapter } from '../notebook/ReadingsChapter';
@@ -60,28 +61,29 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
       </nav>
       {notice === null ? null : <p className="note">{notice}</p>}
       <LiveProblems entry={entry} />
-      <LiveNote entry={entry} />
+      <ChosenNote state={unhurried} entry={entry} />
       <DragHint />
       <Chapters state={unhurried} entry={entry} />
     </>
   );
 }
 
-/** The chosen note, in step with the hand that drags it. */
-function LiveNote({ entry }: { readonly entry: EntryStyle }): ReactNode {
+/** The chosen note; its numbers keep step with the hand that drags it. */
+function ChosenNote({ state, entry }: ChaptersProps): ReactNode {
   const session = useSession();
-  const record = useApp((state) => state.record);
-  const analysis = useApp((state) => state.analysis);
-  const selected = useApp((state) => state.selected);
+  const { record, analysis, selected, change, settle } = state;
   const bands = useBands(analysis);
+  // How sure the angle was before the hand moved says nothing of where it is now.
+  const moved = useApp((now) => now.analysis !== analysis);
   const result = readingAt({ analysis }, selected);
-  const { change, settle } = session.store.getState();
   return (
     <ThisNote
       record={record}
       analysis={analysis}
       result={result}
-      band={(result && bands?.[analysis?.readings.indexOf(result) ?? -1]) ?? null}
+      moving={session.chosen}
+      movingTravel={session.chosenTravel}
+      band={moved ? null : ((result && bands?.[analysis?.readings.indexOf(result) ?? -1]) ?? null)}
       selected={selected}
       posture={postureOf(record.player.instrument)}
       entry={entry}
@@ -135,28 +137,26 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
         onEntry={set}
         charts={<TravelCharts entry={entry} />}
       />
-      <LiveAngles entry={entry} />
+      <ChosenAngles state={state} entry={entry} />
     </>
   );
 });
 
 /** The chosen note's numbers keep step with the hand; the charts have their own pace. */
-function LiveAngles({ entry }: { readonly entry: EntryStyle }): ReactNode {
-  const { set } = useSession().store.getState();
-  const analysis = useApp((state) => state.analysis);
-  const selected = useApp((state) => state.selected);
-  const note = useApp((state) => state.record.readings[state.selected]?.note);
-  const posture = useApp((state) => postureOf(state.record.player.instrument));
-  const { view, horn } = useApp((state) => state.settings);
+function ChosenAngles({ state, entry }: ChaptersProps): ReactNode {
+  const { chosen } = useSession();
+  const { record, analysis, selected, settings, set } = state;
+  const note = record.readings[selected]?.note;
   const charts = useMemo(() => <AngleCharts entry={entry} />, [entry]);
   return (
     <AnglesChapter
       analysis={analysis}
       result={readingAt({ analysis }, selected)}
+      moving={chosen}
       noteLabel={note === undefined ? '' : shownNote(note, entry.shownTransposition)}
-      posture={posture}
-      view={view}
-      horn={horn}
+      posture={postureOf(record.player.instrument)}
+      view={settings.view}
+      horn={settings.horn}
       charts={charts}
       onView={(next) => set(showing(next))}
       onHorn={(next) => set({ horn: next })}
@@ -164,11 +164,34 @@ function LiveAngles({ entry }: { readonly entry: EntryStyle }): ReactNode {
   );
 }
 
+/** Written as the rim moves; drawn by React never. */
 function Sentence(): ReactNode {
-  const bands = useBands(useApp((state) => state.analysis));
-  const words = useApp((state) => describeSelected(state, bands));
-  return <p className="sentence">{words ?? 'Type the travel of a note, and the swing of the horn is said here.'}</p>;
+  const { store, bands } = useSession();
+  const spoken = useMemo(
+    () => ({
+      current: () => {
+        const state = store.getState();
+        const known = bands.current();
+        return describeSelected(state, known?.analysis === state.analysis ? known.bands : null) ?? NOTHING_SAID;
+      },
+      subscribe: (listener: () => void) => {
+        const stops = [store.subscribe(listener), bands.subscribe(listener)];
+        return () => {
+          for (const stop of stops) stop();
+        };
+      },
+    }),
+    [store, bands],
+  );
+  return (
+    <p className="sentence">
+      <MovingText of={spoken} words={asIs} />
+    </p>
+  );
 }
+
+const NOTHING_SAID = 'Type the travel of a note, and the swing of the horn is said here.';
+const asIs = (words: string): string => words;
 
 /** Spoken after a move by keys only: a sentence that changed sixty times a second would be no help. */
 function Announcement(): ReactNode {

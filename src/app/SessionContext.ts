@@ -2,7 +2,6 @@ import { createContext, useCallback, useContext, useRef, useSyncExternalStore } 
 import { useStore } from 'zustand';
 import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
-import { createPause } from './idle';
 import type { PathSamples } from './pathSampler';
 import type { Session } from './session';
 import type { AppState } from './store';
@@ -31,28 +30,27 @@ export function useUnhurried<T>(select: (state: AppState) => T): T {
 
 /** What a source holds: during a drag that of the last pause, else that of now. */
 function useAtRest<T>(subscribe: (listener: () => void) => () => void, current: () => T): T {
-  const { store } = useSession();
+  const { store, handRest } = useSession();
   const drawn = useRef<{ readonly value: T } | null>(null);
   const listen = useCallback(
     (onChange: () => void) => {
-      const pause = createPause(() => {
-        drawn.current = null;
-        onChange();
-      });
       const consider = (): void => {
-        if (store.getState().dragging) pause.wait();
-        else {
-          pause.callOff();
-          onChange();
-        }
+        if (!store.getState().dragging) onChange();
+        else if (subscribe !== store.subscribe) handRest.wait();
       };
-      const stops = [subscribe(consider), ...(subscribe === store.subscribe ? [] : [store.subscribe(consider)])];
+      const stops = [
+        subscribe(consider),
+        ...(subscribe === store.subscribe ? [] : [store.subscribe(() => void (store.getState().dragging || onChange()))]),
+        handRest.subscribe(() => {
+          drawn.current = null;
+          onChange();
+        }),
+      ];
       return () => {
-        pause.callOff();
         for (const stop of stops) stop();
       };
     },
-    [store, subscribe],
+    [store, handRest, subscribe],
   );
   return useSyncExternalStore(listen, () => {
     if (!store.getState().dragging || drawn.current === null) drawn.current = { value: current() };

@@ -22,26 +22,36 @@ export function createBandKeeper(store: AppStore, idle: Idle, later: Later): Ban
   const listeners = new Set<() => void>();
   let known: KnownBands | null = null;
   let wanted: Analysis | null = null;
+  let job: { readonly analysis: Analysis; readonly steps: ReturnType<typeof bandSteps> } | null = null;
   let callOff: (() => void) | null = null;
+  /** Spare time is asked for once, however many records have come and gone meanwhile: where there is never any, the askers would add up. */
+  let hasAsked = false;
 
   const hurried = (): boolean => store.getState().dragging;
-  const start = (analysis: Analysis): void => {
-    const steps = bandSteps(analysis);
-    const work = (spareMs: () => number): void => {
-      // A newer record makes these bands pointless.
-      if (wanted !== analysis) return;
-      for (;;) {
-        const step = steps.next();
-        if (step.done) {
-          known = { analysis, bands: step.value };
-          for (const listener of listeners) listener();
-          return;
-        }
-        if (spareMs() <= 0) break;
-      }
-      idle(work, hurried);
-    };
+  const ask = (): void => {
+    if (hasAsked) return;
+    hasAsked = true;
     idle(work, hurried);
+  };
+  const work = (spareMs: () => number): void => {
+    hasAsked = false;
+    // A newer record makes these bands pointless.
+    if (job === null || wanted !== job.analysis) return;
+    for (;;) {
+      const step = job.steps.next();
+      if (step.done) {
+        known = { analysis: job.analysis, bands: step.value };
+        job = null;
+        for (const listener of listeners) listener();
+        return;
+      }
+      if (spareMs() <= 0) break;
+    }
+    ask();
+  };
+  const start = (analysis: Analysis): void => {
+    job = { analysis, steps: bandSteps(analysis) };
+    ask();
   };
   const consider = (): void => {
     const { analysis } = store.getState();

@@ -1,6 +1,7 @@
 /** The browser's spare time. Where it cannot be asked for, a few milliseconds after the next task. */
 import type { Later } from './bandKeeper';
 import type { Idle } from './pathSampler';
+import type { AppStore } from './store';
 
 /** Longest slice, ms: short enough not to be noticed within a frame. */
 const SLICE_MS = 2;
@@ -42,6 +43,32 @@ export interface Pause {
   callOff(): void;
 }
 
+/** One clock for all that waits until a hand that drags the rim has paused. */
+export interface HandRest {
+  /** Called at every pause of a drag. */
+  subscribe(onPause: () => void): () => void;
+  /** Something else has changed meanwhile: wait anew. */
+  wait(): void;
+}
+
+export function createHandRest(store: Pick<AppStore, 'subscribe'>): HandRest {
+  const listeners = new Set<() => void>();
+  const pause = createPause(() => {
+    for (const listener of listeners) listener();
+  });
+  store.subscribe(({ dragging }) => {
+    if (dragging) pause.wait();
+    else pause.callOff();
+  });
+  return {
+    subscribe: (onPause) => {
+      listeners.add(onPause);
+      return () => listeners.delete(onPause);
+    },
+    wait: pause.wait,
+  };
+}
+
 /**
  * Calls back when the hand has paused. Where frames take longer than the pause, the next move may be waiting for its frame; so two
  * frames have to pass as well: the first takes a waiting move in, which calls the second off.
@@ -51,14 +78,18 @@ export function createPause(onPause: () => void): Pause {
   let frame = 0;
   const callOff = (): void => {
     clearTimeout(timer);
-    cancelAnimationFrame(frame);
+    if (frame !== 0) cancelAnimationFrame(frame);
+    frame = 0;
   };
   return {
     wait: () => {
       callOff();
       timer = setTimeout(() => {
         frame = requestAnimationFrame(() => {
-          frame = requestAnimationFrame(onPause);
+          frame = requestAnimationFrame(() => {
+            frame = 0;
+            onPause();
+          });
         });
       }, PAUSE_MS);
     },

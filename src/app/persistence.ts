@@ -8,6 +8,8 @@ import type { AppState, AppStore } from './store';
 const PAGE_KEY = 'rimpath.page.1';
 /** Long enough to join the steps of a drag, short enough that a closed lid loses nothing. */
 const SAVE_AFTER_MS = 400;
+/** A hand that drags the rim waits for nothing: it is saved less often, and again when it lets go. */
+const SAVE_WHILE_DRAGGING_MS = 2000;
 
 export interface LoadedStart {
   readonly start: SessionStart;
@@ -36,6 +38,7 @@ export function loadStart(): LoadedStart {
 /** Saves a little after each change, and at once when the page is left. Returns how to stop. */
 export function keepSaved(store: AppStore, page: Pick<Window, 'addEventListener' | 'removeEventListener' | 'setTimeout' | 'clearTimeout'>): () => void {
   let timer: number | null = null;
+  let waitsForHand = false;
   let savedRecord: AppState['record'] | null = null;
   const save = (): void => {
     if (timer !== null) page.clearTimeout(timer);
@@ -52,7 +55,13 @@ export function keepSaved(store: AppStore, page: Pick<Window, 'addEventListener'
   };
   const stop = store.subscribe((now, before) => {
     if (now.record === before.record && now.settings === before.settings && now.selected === before.selected) return;
-    timer ??= page.setTimeout(save, SAVE_AFTER_MS);
+    if (timer !== null && waitsForHand && !now.dragging) {
+      page.clearTimeout(timer);
+      timer = null;
+    }
+    if (timer !== null) return;
+    waitsForHand = now.dragging;
+    timer = page.setTimeout(save, now.dragging ? SAVE_WHILE_DRAGGING_MS : SAVE_AFTER_MS);
   });
   const onHide = (): void => {
     if (timer !== null) save();

@@ -2,7 +2,9 @@
 import type { Analysis, LiveFrame, PathBranch, ReadingAnalysis, RimPose, ViewName } from '../core/analysis';
 import { axisFromAngles } from '../core/frame';
 import type { PlayerRecord, PlayingDirection, TravelSpec } from '../core/specs';
+import type { Moving } from '../notebook/Moving';
 import { type BandKeeper, type Later, createBandKeeper } from './bandKeeper';
+import { type HandRest, createHandRest } from './idle';
 import { type Idle, type PathSampler, createPathSampler } from './pathSampler';
 import { type FrameClock, type PathWays, type Playhead, createPlayhead } from './playhead';
 import type { Settings } from './settings';
@@ -13,6 +15,10 @@ export interface Session {
   readonly playhead: Playhead;
   readonly path: PathSampler;
   readonly bands: BandKeeper;
+  readonly handRest: HandRest;
+  /** What was computed for the chosen note, and its travel as it stands in the record: in step with a hand that drags. */
+  readonly chosen: Moving<ReadingAnalysis>;
+  readonly chosenTravel: Moving<TravelSpec>;
   /** The reader chose a note: playing stops and the picture goes there. */
   selectReading(index: number): void;
   /** The time line was touched between notes. */
@@ -93,6 +99,15 @@ export function createSession(
     playhead,
     path: createPathSampler(store, idle),
     bands: createBandKeeper(store, idle, later),
+    handRest: createHandRest(store),
+    chosen: {
+      current: () => readingAt(store.getState(), store.getState().selected),
+      subscribe: store.subscribe,
+    },
+    chosenTravel: {
+      current: () => store.getState().record.readings[store.getState().selected]?.travel,
+      subscribe: store.subscribe,
+    },
     selectReading: (index) => {
       playhead.pause();
       store.getState().select(index);

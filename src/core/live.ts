@@ -47,12 +47,12 @@ export function createLive(analysis: Analysis): Live {
   let made: ReadonlyMap<PlayingDirection | null, BranchCurves | null> | null = null;
   const branches = (): ReadonlyMap<PlayingDirection | null, BranchCurves | null> =>
     (made ??= new Map(analysis.branches.map((branch) => [branch.direction, curvesOf(analysis, branch)])));
-  const known = (): BranchCurves[] => [...branches().values()].flatMap((branch) => branch ?? []);
+  const midis = analysis.readings.map((reading) => reading.midi);
   let nearFollow: RimPose = home.follow.pose;
   let nearHeld: RimPose = home.follow.pose;
 
   const branchFor = (direction: PlayingDirection | null | undefined): BranchCurves | null =>
-    branches().get(direction ?? null) ?? known()[0] ?? null;
+    branches().get(direction ?? null) ?? [...branches().values()].find((branch) => branch !== null) ?? null;
 
   function frame(
     travel: Travel,
@@ -83,9 +83,7 @@ export function createLive(analysis: Analysis): Live {
   }
 
   return {
-    get range() {
-      return known().length > 0 ? wholeRange(known()) : null;
-    },
+    range: midis.length > 0 ? { low: Math.min(...midis), high: Math.max(...midis) } : null,
     travelAt(midi, direction) {
       const branch = branchFor(direction);
       return branch && { upMm: branch.up.at(midi), rightMm: branch.right.at(midi) };
@@ -131,11 +129,6 @@ function curvesOf(analysis: Analysis, branch: PathBranch): BranchCurves | null {
     jawMoves: readings.some((reading) => reading.jaw !== null),
   };
 }
-
-const wholeRange = (branches: readonly BranchCurves[]): { readonly low: number; readonly high: number } => ({
-  low: Math.min(...branches.map((branch) => branch.low)),
-  high: Math.max(...branches.map((branch) => branch.high)),
-});
 
 function interpolatedJaw(branch: BranchCurves, own: JawSpec, midi: number): JawSpec {
   return {

@@ -32,8 +32,24 @@ export function poolReadings(record: PlayerRecord): PooledReading[] {
     if (group) group.push(index);
     else groups.set(key, [index]);
   });
-  return [...groups.values()].map((sources) => pool(record, sources));
+  return [...groups.values()].map((sources) => (sources.length === 1 ? alone(record, sources[0]!) : pool(record, sources)));
 }
+
+/** A note's only reading, worked out once: a drag makes a new record at every step, in which all readings but one are the same. */
+function alone(record: PlayerRecord, index: number): PooledReading {
+  const reading = record.readings[index]!;
+  const known = madeAlone.get(reading);
+  if (known?.arch === record.arch && known.force === record.force && known.pooled.sources[0] === index) return known.pooled;
+  const pooled = pool(record, [index]);
+  madeAlone.set(reading, { arch: record.arch, force: record.force, pooled });
+  return pooled;
+}
+
+interface MadeAlone extends Pick<PlayerRecord, 'arch' | 'force'> {
+  readonly pooled: PooledReading;
+}
+
+const madeAlone = new WeakMap<ReadingSpec, MadeAlone>();
 
 /** Readings of one direction in order of pitch; a reading without a direction belongs to both. */
 export function branchesOf(readings: readonly { midi: number; direction: PlayingDirection | null }[]): PathBranch[] {

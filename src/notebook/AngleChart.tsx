@@ -5,6 +5,7 @@
 import { useCallback, useMemo, useState, type KeyboardEvent, type MouseEvent } from 'react';
 import type { LiveFrame } from '../core/analysis';
 import { NINETY_FIVE_PERCENT } from '../core/bands';
+import { MovingText } from './Moving';
 import { AngleLegend } from './chart/AngleLegend';
 import { AngleTable } from './chart/AngleTable';
 import { AngleTraces } from './chart/AngleTraces';
@@ -135,7 +136,7 @@ export function AngleChart(props: AngleChartProps) {
 }
 
 function Readout({ point, live, home }: Pick<AngleChartProps, 'live' | 'home'> & { readonly point: AnglePoint }) {
-  return angleSentence(useLivePoint(live, point, home));
+  return <MovingText of={useLivePoint(live, point, home)} words={angleSentence} />;
 }
 
 function indexOf(points: readonly AnglePoint[], readingIndex: number | null): number | null {

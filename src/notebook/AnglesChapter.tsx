@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Analysis, HalfShares, HornAngles, ReadingAnalysis, RimLoad, ViewName } from '../core/analysis';
 import { Caution } from './Cautions';
 import { Choice } from './Choice';
+import { type Moving, MovingText } from './Moving';
 import { type Posture, momentWords } from './instrumentWords';
 import { formatFixed } from './numberText';
 import { HORNS, VIEWS } from './shownWords';
@@ -9,6 +10,8 @@ import { HORNS, VIEWS } from './shownWords';
 export interface AnglesChapterProps {
   readonly analysis: Analysis | null;
   readonly result: ReadingAnalysis | undefined;
+  /** The same, in step with a hand that drags the rim. */
+  readonly moving: Moving<ReadingAnalysis>;
   readonly noteLabel: string;
   readonly posture: Posture;
   readonly view: ViewName;
@@ -21,7 +24,7 @@ export interface AnglesChapterProps {
 
 /** What the horn does along the path, what holding it still would cost, and how simpler pictures would answer. */
 export function AnglesChapter(props: AnglesChapterProps): ReactNode {
-  const { analysis, result, noteLabel, posture, view, horn, charts } = props;
+  const { analysis, result, moving, noteLabel, posture, view, horn, charts } = props;
   return (
     <section className="chapter" id="angles" aria-labelledby="angles-heading">
       <h2 id="angles-heading">Angles</h2>
@@ -33,12 +36,14 @@ export function AnglesChapter(props: AnglesChapterProps): ReactNode {
           <div className="part">
             <h3>Follow, or hold still, at {noteLabel}</h3>
             <Choice legend="Shown in the picture" options={HORNS} value={horn} onChange={props.onHorn} />
-            <LoadTable follow={result.follow.load} held={result.held.load} />
-            <p>{heldWords(posture, result.held.load)}</p>
+            <LoadTable moving={moving} />
+            <p>
+              <MovingText of={moving} words={({ held }) => heldWords(posture, held.load)} />
+            </p>
           </div>
           <div className="part">
             <h3>Four ways of seeing it, at {noteLabel}</h3>
-            <ViewsTable result={result} view={view} onView={props.onView} />
+            <ViewsTable moving={moving} view={view} onView={props.onView} />
           </div>
         </>
       )}
@@ -49,8 +54,7 @@ export function AnglesChapter(props: AnglesChapterProps): ReactNode {
 }
 
 interface LoadTableProps {
-  readonly follow: RimLoad;
-  readonly held: RimLoad;
+  readonly moving: Moving<ReadingAnalysis>;
 }
 
 const HALVES: readonly { readonly half: keyof HalfShares; readonly label: string }[] = [
@@ -60,12 +64,16 @@ const HALVES: readonly { readonly half: keyof HalfShares; readonly label: string
   { half: 'left', label: 'on the player’s left' },
 ];
 
-function LoadTable({ follow, held }: LoadTableProps): ReactNode {
+function LoadTable({ moving }: LoadTableProps): ReactNode {
   const row = (label: string, value: (load: RimLoad) => string): ReactNode => (
     <tr key={label}>
       <th scope="row">{label}</th>
-      <td className="figure predicted-ink">{value(follow)}</td>
-      <td className="figure held-ink">{value(held)}</td>
+      <td className="figure predicted-ink">
+        <MovingText of={moving} words={({ follow }) => value(follow.load)} />
+      </td>
+      <td className="figure held-ink">
+        <MovingText of={moving} words={({ held }) => value(held.load)} />
+      </td>
     </tr>
   );
   return (
@@ -97,12 +105,12 @@ function heldWords(posture: Posture, held: RimLoad): string {
 const percent = (part: number): string => `${Math.round(part * 100)}\u00a0%`;
 
 interface ViewsTableProps {
-  readonly result: ReadingAnalysis;
+  readonly moving: Moving<ReadingAnalysis>;
   readonly view: ViewName;
   onView(view: ViewName): void;
 }
 
-function ViewsTable({ result, view, onView }: ViewsTableProps): ReactNode {
+function ViewsTable({ moving, view, onView }: ViewsTableProps): ReactNode {
   return (
     <table className="figures">
       <caption className="only-heard">Swing from home in four views; choose which one the picture shows</caption>
@@ -114,23 +122,23 @@ function ViewsTable({ result, view, onView }: ViewsTableProps): ReactNode {
         </tr>
       </thead>
       <tbody>
-        {VIEWS.map((one) => {
-          const change = changeIn(result, one.view);
-          return (
-            <tr key={one.view} aria-current={one.view === view ? 'true' : undefined}>
-              <th scope="row">
-                <label className="view-choice">
-                  <input type="radio" name="view" value={one.view} checked={one.view === view} onChange={() => onView(one.view)} />
-                  <span>
-                    {one.name} <span className="view-choice__says">{one.says}</span>
-                  </span>
-                </label>
-              </th>
-              <td className="figure">{formatFixed(change.elevationDeg, 1)}°</td>
-              <td className="figure">{formatFixed(change.lateralDeg, 1)}°</td>
-            </tr>
-          );
-        })}
+        {VIEWS.map((one) => (
+          <tr key={one.view} aria-current={one.view === view ? 'true' : undefined}>
+            <th scope="row">
+              <label className="view-choice">
+                <input type="radio" name="view" value={one.view} checked={one.view === view} onChange={() => onView(one.view)} />
+                <span>
+                  {one.name} <span className="view-choice__says">{one.says}</span>
+                </span>
+              </label>
+            </th>
+            {(['elevationDeg', 'lateralDeg'] as const).map((angle) => (
+              <td key={angle} className="figure">
+                <MovingText of={moving} words={(result) => `${formatFixed(changeIn(result, one.view)[angle], 1)}°`} />
+              </td>
+            ))}
+          </tr>
+        ))}
       </tbody>
     </table>
   );

@@ -1,4 +1,5 @@
 import { type KeyboardEvent, type ReactNode, useId, useState } from 'react';
+import { type Moving, useMoving } from './Moving';
 import { type NumberRange, formatNumber, rangeWords, readNumber, unitAfterNumber } from './numberText';
 
 export interface NumberFieldProps {
@@ -6,6 +7,8 @@ export interface NumberFieldProps {
   readonly label: string;
   readonly labelHidden?: boolean;
   readonly value: number | null;
+  /** The value between two drawings of the page, where it moves faster than that. */
+  readonly moving?: Moving<number> | undefined;
   readonly range: NumberRange;
   /** One press of the up or down arrow key; with Shift ten of them. */
   readonly step: number;
@@ -41,6 +44,9 @@ export function NumberField(props: NumberFieldProps): ReactNode {
         ? `A number is needed here: ${rangeWords(range)}.`
         : null;
   const key = `${id}:${visit.count}`;
+  const input = useMoving<HTMLInputElement, number>(props.moving, (element, now) => {
+    if (typed === null) element.value = formatNumber(now, places);
+  });
 
   const take = (text: string): void => {
     setTyped(text);
@@ -74,6 +80,7 @@ export function NumberField(props: NumberFieldProps): ReactNode {
       </label>
       <span className="number-field__box" data-wrong={wrongWords !== null}>
         <input
+          ref={input}
           id={id}
           type="text"
           // Phones' decimal pads have no minus sign.

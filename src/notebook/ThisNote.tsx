@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react';
 import type { Analysis, HornAngles, ReadingAnalysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
+import { type Moving, MovingText } from './Moving';
 import { TravelField, travelLabels } from './TravelFields';
 import { type Posture, swingDirection } from './instrumentWords';
 import { type AngleMargin, SHOWN_FROM_DEG, marginOf, marginWords } from './margin';
@@ -12,6 +13,9 @@ export interface ThisNoteProps {
   readonly record: PlayerRecord;
   readonly analysis: Analysis | null;
   readonly result: ReadingAnalysis | undefined;
+  /** The same and the travel, in step with a hand that drags. */
+  readonly moving: Moving<ReadingAnalysis>;
+  readonly movingTravel: Moving<TravelSpec>;
   /** Null until it is known. */
   readonly band: ReadingBand | null;
   readonly selected: number;
@@ -24,7 +28,7 @@ export interface ThisNoteProps {
 
 /** The two that matter, first and large: the travel that goes in and the angle that comes out. */
 export function ThisNote(props: ThisNoteProps): ReactNode {
-  const { record, analysis, result, band, selected, posture, entry, onSelect } = props;
+  const { record, analysis, result, moving, band, selected, posture, entry, onSelect } = props;
   const lastBand = useLastKnown(band);
   const reading = record.readings[selected];
   if (reading === undefined) {
@@ -40,6 +44,7 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
   const margin = lastBand === null ? null : marginOf(lastBand.change);
   const shared = {
     travel: reading.travel,
+    moving: props.movingTravel,
     rim: record.rim,
     entry,
     size: 'large',
@@ -80,10 +85,10 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
             <p className="note">No angle for this travel: the picture shows the last one that could be computed.</p>
           ) : (
             <>
-              <AngleOut axis="elevation" posture={posture} value={result.changeFromHome.elevationDeg} margin={margin} known={band !== null} />
-              <AngleOut axis="lateral" posture={posture} value={result.changeFromHome.lateralDeg} margin={margin} known={band !== null} />
+              <AngleOut axis="elevation" posture={posture} moving={moving} margin={margin} known={band !== null} />
+              <AngleOut axis="lateral" posture={posture} moving={moving} margin={margin} known={band !== null} />
               <HowSure band={band} lastBand={lastBand} jawSeen={result.jawKnown || 'single' in record.arch} />
-              <HornAsMeasured result={result} home={analysis?.home.measured ?? null} />
+              <HornAsMeasured result={result} moving={moving} home={analysis?.home.measured ?? null} />
             </>
           )}
         </div>
@@ -102,21 +107,22 @@ function useLastKnown(band: ReadingBand | null): ReadingBand | null {
 interface AngleOutProps {
   readonly axis: 'elevation' | 'lateral';
   readonly posture: Posture;
-  readonly value: number;
+  readonly moving: Moving<ReadingAnalysis>;
   readonly margin: AngleMargin | null;
   /** False: the margin is that of an earlier travel, there for its room only. */
   readonly known: boolean;
 }
 
-function AngleOut({ axis, posture, value, margin, known }: AngleOutProps): ReactNode {
+function AngleOut({ axis, posture, moving, margin, known }: AngleOutProps): ReactNode {
   const marginDeg = margin?.[`${axis}Deg`] ?? 0;
+  const valueOf = ({ changeFromHome }: ReadingAnalysis): number => changeFromHome[`${axis}Deg`];
   return (
     <p className="angle-out">
-      <span className="angle-out__number">{Math.abs(value).toFixed(1)}°</span>{' '}
+      <MovingText className="angle-out__number" of={moving} words={(result) => `${Math.abs(valueOf(result)).toFixed(1)}°`} />{' '}
       {marginDeg < SHOWN_FROM_DEG ? null : (
         <span className={known ? 'angle-out__margin' : 'angle-out__margin room-only'}>± {marginDeg.toFixed(1)}°</span>
       )}{' '}
-      <span className="angle-out__words">{swingDirection(posture, axis, value)}</span>
+      <MovingText className="angle-out__words" of={moving} words={(result) => swingDirection(posture, axis, valueOf(result))} />
     </p>
   );
 }
@@ -136,13 +142,19 @@ function HowSure({ band, lastBand, jawSeen }: HowSureProps): ReactNode {
   );
 }
 
-function HornAsMeasured({ result, home }: { readonly result: ReadingAnalysis; readonly home: HornAngles | null }): ReactNode {
+interface HornAsMeasuredProps {
+  readonly result: ReadingAnalysis;
+  readonly moving: Moving<ReadingAnalysis>;
+  readonly home: HornAngles | null;
+}
+
+function HornAsMeasured({ result, moving, home }: HornAsMeasuredProps): ReactNode {
   if (result.predictedHorn === null || home === null) {
     return <p className="note">Change from home. Measure the horn at home to read the angle itself.</p>;
   }
   return (
     <p className="note">
-      From the horn measured at home this makes {pair(result.predictedHorn)}
+      From the horn measured at home this makes <MovingText of={moving} words={({ predictedHorn }) => pair(predictedHorn ?? home)} />
       {result.measured === null ? '.' : `; measured here: ${pair(result.measured)}.`}
     </p>
   );

@@ -1,6 +1,7 @@
-import type { KeyboardEvent, ReactNode } from 'react';
+import { type KeyboardEvent, type ReactNode, useMemo } from 'react';
 import type { RimSpec, TravelSpec } from '../core/specs';
 import { RequiredField } from './Fields';
+import type { Moving } from './Moving';
 import { sidewaysLabel, sidewaysSign, unitMm } from './entry';
 import type { EntryStyle } from './props';
 import { FIELDS, type FieldShape } from './ranges';
@@ -11,6 +12,8 @@ export interface TravelFieldProps {
   readonly label: string;
   readonly labelHidden?: boolean;
   readonly travel: Pick<TravelSpec, 'upMm' | 'rightMm'>;
+  /** The same, in step with a hand that drags the rim. */
+  readonly moving?: Moving<Pick<TravelSpec, 'upMm' | 'rightMm'>>;
   readonly rim: RimSpec;
   readonly entry: Pick<EntryStyle, 'sideways' | 'unit'>;
   readonly size: 'large' | 'cell';
@@ -22,21 +25,28 @@ export interface TravelFieldProps {
 }
 
 /** One number of the travel, as the reader chose to type it; the record is given millimetres and the player's own right. */
-export function TravelField({ axis, travel, rim, entry, onChange, ...rest }: TravelFieldProps): ReactNode {
+export function TravelField({ axis, travel, moving, rim, entry, onChange, ...rest }: TravelFieldProps): ReactNode {
   const factor = (axis === 'up' ? 1 : sidewaysSign(entry.sideways)) * unitMm(entry.unit, rim);
-  const valueMm = axis === 'up' ? travel.upMm : travel.rightMm;
+  const field = axis === 'up' ? 'upMm' : 'rightMm';
+  const movingValue = useMemo(
+    () => moving && { subscribe: moving.subscribe, current: () => partOf(moving.current()?.[field], factor) },
+    [moving, field, factor],
+  );
   return (
     <RequiredField
       {...rest}
-      value={valueMm / factor}
+      value={travel[field] / factor}
+      moving={movingValue}
       shape={shapeIn(entry, rim)}
       onChange={(shown, key) => {
         const mm = tidyMm(shown * factor);
-        onChange(axis === 'up' ? { upMm: mm } : { rightMm: mm }, key);
+        onChange({ [field]: mm }, key);
       }}
     />
   );
 }
+
+const partOf = (mm: number | undefined, factor: number): number | undefined => (mm === undefined ? undefined : mm / factor);
 
 /** "up, mm" and "to the player's right, mm", as the columns are headed. */
 export function travelLabels(entry: Pick<EntryStyle, 'sideways' | 'unit'>): { readonly up: string; readonly sideways: string } {

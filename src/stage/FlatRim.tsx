@@ -1,7 +1,11 @@
-/** What moves in the flat drawing: lips, rim, pressure and the horn's axis, for one pose. Outlines that only turn are drawn once. */
-import { useMemo, useRef } from 'react';
-import type { RimPose } from '../core/analysis';
+/**
+ * What moves in the flat drawing: lips, rim, pressure and the horn's axis. They are written as the live frame changes, without rendering;
+ * outlines that only turn are drawn once.
+ */
+import { memo, useMemo, useRef } from 'react';
+import type { LiveFrame, LiveSource, RimPose } from '../core/analysis';
 import type { Arch } from '../core/arch';
+import { RING_AZIMUTHS } from '../core/load';
 import { contourHeight } from '../core/rim';
 import { cividisInto } from './cividis';
 import { lipSection } from './flatLips';
@@ -9,77 +13,108 @@ import type { StagePalette } from './palette';
 import type { StageProps } from './props';
 import { instrumentProfiles } from './rimShape';
 import { closedPath } from './sectionShape';
+import { useLiveElement } from './useLiveElement';
 
-interface PoseProps {
-  readonly pose: RimPose;
+interface LiveProps {
+  readonly live: LiveSource;
   readonly palette: StagePalette;
 }
 
-export function FlatLips({ arch, lips, rim, pose, lipLineMm, palette }: PoseProps & Pick<StageProps, 'lips' | 'rim' | 'lipLineMm'> & { arch: Arch }) {
-  const parts = lipSection(arch, lips, rim, pose, lipLineMm);
+type LipsProps = LiveProps & Pick<StageProps, 'lips' | 'rim' | 'lipLineMm'> & { readonly arch: Arch };
+
+export const FlatLips = memo(function FlatLips({ arch, lips, rim, live, lipLineMm, palette }: LipsProps) {
+  const group = useLiveElement<SVGGElement>(live, ({ children: [upper, lower] }, { shown }) => {
+    const parts = lipSection(arch, lips, rim, shown, lipLineMm);
+    upper?.setAttribute('d', closedPath(parts.upper));
+    lower?.setAttribute('d', closedPath(parts.lower));
+  });
   return (
-    <g stroke={palette.sectionLine} strokeWidth="0.25" fillOpacity="0.85">
-      <path d={closedPath(parts.upper)} fill={palette.lipCut} />
-      <path d={closedPath(parts.lower)} fill={palette.lipCut} />
+    <g ref={group} stroke={palette.sectionLine} strokeWidth="0.25" fillOpacity="0.85">
+      <path fill={palette.lipCut} />
+      <path fill={palette.lipCut} />
     </g>
   );
-}
+});
 
-export function RimFromSide({ rim, pose, palette }: PoseProps & Pick<StageProps, 'rim'>) {
+export const RimFromSide = memo(function RimFromSide({ rim, live, palette }: LiveProps & Pick<StageProps, 'rim'>) {
   const outlines = useMemo(() => {
     const profiles = instrumentProfiles(rim, (radius) => contourHeight(rim, radius));
     return ([1, -1] as const).map((sign) =>
       [profiles.body, profiles.rim].map((profile) => closedPath(profile.map(([radius, along]) => [radius * sign, along] as const))).join(''));
   }, [rim]);
-  const level = Math.hypot(pose.axis[1], pose.axis[2]) || 1;
-  const degrees = (Math.atan2(pose.axis[1], pose.axis[2]) * 180) / Math.PI;
+  const group = useLiveElement<SVGGElement>(live, (element, { shown: { axis, rimCentreMm } }) => {
+    const level = Math.hypot(axis[1], axis[2]) || 1;
+    const degrees = (Math.atan2(axis[1], axis[2]) * 180) / Math.PI;
+    element.setAttribute('transform', `translate(${rimCentreMm[2]} ${-rimCentreMm[1]}) rotate(${-degrees}) scale(${level} 1)`);
+  });
   return (
-    <g transform={`translate(${pose.rimCentreMm[2]} ${-pose.rimCentreMm[1]}) rotate(${-degrees}) scale(${level} 1)`} fill={palette.brassCut} stroke={palette.brass} strokeWidth="0.3">
+    <g ref={group} fill={palette.brassCut} stroke={palette.brass} strokeWidth="0.3">
       {outlines.map((outline, side) => (
         <path key={side} d={outline} />
       ))}
     </g>
   );
-}
+});
 
 /** Length of the horn's axis in the section, mm. */
 const AXIS_MM = 62;
 
-export function AxisFromSide({ pose, color, dashed = false }: { pose: RimPose; color: string; dashed?: boolean }) {
-  const [, y, z] = pose.rimCentreMm;
-  return (
-    <line x1={z} y1={-y} x2={z + pose.axis[2] * AXIS_MM} y2={-(y + pose.axis[1] * AXIS_MM)} stroke={color} strokeWidth="0.5" strokeDasharray={dashed ? '2 1.4' : undefined} />
-  );
+interface AxisProps {
+  readonly live: LiveSource;
+  /** Which of the frame's poses: as shown, or as held still. */
+  readonly of: 'shown' | 'held';
+  readonly color: string;
 }
 
-export function RimFromFront({ rim, pose, ring, scaleKPa, palette }: PoseProps & Pick<StageProps, 'rim'> & { ring: Float64Array; scaleKPa: number }) {
+export const AxisFromSide = memo(function AxisFromSide({ live, of, color }: AxisProps) {
+  const line = useLiveElement<SVGLineElement>(live, (element, frame) => {
+    const pose: RimPose = of === 'held' ? frame.held.pose : frame.shown;
+    const [, y, z] = pose.rimCentreMm;
+    element.setAttribute('x1', String(z));
+    element.setAttribute('y1', String(-y));
+    element.setAttribute('x2', String(z + pose.axis[2] * AXIS_MM));
+    element.setAttribute('y2', String(-(y + pose.axis[1] * AXIS_MM)));
+  });
+  return <line ref={line} stroke={color} strokeWidth="0.5" strokeDasharray={of === 'held' ? '2 1.4' : undefined} />;
+});
+
+interface FrontProps extends LiveProps, Pick<StageProps, 'rim' | 'horn'> {
+  readonly scaleKPa: number;
+}
+
+export const RimFromFront = memo(function RimFromFront({ rim, live, horn, scaleKPa, palette }: FrontProps) {
   const inner = rim.innerDiameterMm / 2;
   const outer = rim.outerDiameterMm / 2;
   const colors = useRef(new Float32Array(3));
-  const [x, y] = pose.rimCentreMm;
-  const count = ring.length;
   const segments = useMemo(
     () =>
-      Array.from({ length: count }, (_, index) => {
-        const middle = (2 * Math.PI * index) / count;
-        const half = Math.PI / count;
+      Array.from({ length: RING_AZIMUTHS }, (_, index) => {
+        const middle = (2 * Math.PI * index) / RING_AZIMUTHS;
+        const half = Math.PI / RING_AZIMUTHS;
         const at = (angle: number, radius: number): string => `${(Math.cos(angle) * radius).toFixed(2)},${(-Math.sin(angle) * radius).toFixed(2)}`;
         return `M${at(middle - half, inner)}L${at(middle - half, outer)}L${at(middle + half, outer)}L${at(middle + half, inner)}Z`;
       }),
-    [count, inner, outer],
+    [inner, outer],
   );
+  const place = useLiveElement<SVGGElement>(live, (element, { shown: { rimCentreMm } }) =>
+    element.setAttribute('transform', `translate(${rimCentreMm[0]} ${-rimCentreMm[1]})`));
+  const ring = useLiveElement<SVGGElement>(live, ({ children }, frame: LiveFrame) => {
+    const pressures = (horn === 'held' ? frame.held : frame.follow).load.ringPressureKPa;
+    for (let index = 0; index < RING_AZIMUTHS; index++) {
+      cividisInto(pressures[index]! / scaleKPa, colors.current, 0);
+      const [red, green, blue] = colors.current;
+      children[index]!.setAttribute('color', `rgb(${Math.round(red! * 255)} ${Math.round(green! * 255)} ${Math.round(blue! * 255)})`);
+    }
+  });
   return (
-    <g transform={`translate(${x} ${-y})`}>
-      <g opacity="0.85" fill="currentColor" stroke="currentColor" strokeWidth="0.15">
-        {segments.map((outline, index) => {
-          cividisInto(ring[index]! / scaleKPa, colors.current, 0);
-          const [red, green, blue] = colors.current;
-          const color = `rgb(${Math.round(red! * 255)} ${Math.round(green! * 255)} ${Math.round(blue! * 255)})`;
-          return <path key={index} d={outline} color={color} />;
-        })}
+    <g ref={place}>
+      <g ref={ring} opacity="0.85" fill="currentColor" stroke="currentColor" strokeWidth="0.15">
+        {segments.map((outline, index) => (
+          <path key={index} d={outline} />
+        ))}
       </g>
       <circle r={inner} fill="none" stroke={palette.brass} strokeWidth="0.7" />
       <circle r={outer} fill="none" stroke={palette.brass} strokeWidth="0.7" />
     </g>
   );
-}
+});

@@ -2,8 +2,9 @@
  * The stage without three dimensions: a section from the side and a view from the front, as SVG. Takes the same props as `Stage` and
  * loads nothing of three. The rim is dragged in either drawing: up and down in the section, both ways from the front.
  */
-import { memo, useLayoutEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { memo, useCallback, useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
 import { moveJaw } from '../core/arch';
+import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
 import { placeTeeth } from './dentition';
 import { MouthFromFront, MouthFromSide } from './FlatMouth';
@@ -16,6 +17,7 @@ import type { StageProps, Travel } from './props';
 import { RimHandle } from './RimHandle';
 import { stageStyle } from './stageStyle';
 import { useDrawingPlace } from './useDrawingPlace';
+import { useLiveElement } from './useLiveElement';
 import { englishStageWords } from './words';
 
 interface FlatStageProps extends StageProps {
@@ -33,14 +35,13 @@ export function FlatStage(props: FlatStageProps) {
   const { arch: ownArch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera } = props;
   const words = props.words ?? englishStageWords;
   const palette = palettes[theme];
-  const frame = useSyncExternalStore(live.subscribe, live.current);
-  const jaw = useSameJaw(frame?.jaw ?? null);
+  const jaw = useLiveJaw(live);
+  const shows = useSyncExternalStore(live.subscribe, () => live.current() !== null);
   const arch = useMemo(() => (jaw === null ? ownArch : moveJaw(ownArch, jaw)), [ownArch, jaw]);
   const jaws = useMemo(() => jawFaces(arch).map((face) => ({ face, teeth: placeTeeth(face, teeth) })), [arch, teeth]);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
   const mirrored = camera === 'mirror';
   const front = useRef<SVGSVGElement>(null);
-  const handle = useRef<HTMLButtonElement>(null);
   const drawings = useRef<HTMLDivElement>(null);
   const placing = useDrawingPlace(drawings, front);
 
@@ -49,37 +50,44 @@ export function FlatStage(props: FlatStageProps) {
     return at && { x: mirrored ? -at.x : at.x, y: -at.y };
   };
   // The handle lies over the rim in the front view, whatever size that has.
-  useLayoutEffect(() => {
-    const place = (): void => {
+  const place = useCallback(
+    (element: HTMLButtonElement, { shown }: LiveFrame): void => {
       const drawing = placing.place();
-      const element = handle.current;
-      if (!drawing || !element || !frame) return;
-      const [x, y] = frame.shown.rimCentreMm;
+      if (!drawing) return;
+      const [x, y] = shown.rimCentreMm;
       const size = Math.max(HANDLE_LEAST_PX, rim.outerDiameterMm * drawing.pxPerMm);
       const left = drawing.leftPx + (mirrored ? -x : x) * drawing.pxPerMm - size / 2;
       const top = drawing.topPx - y * drawing.pxPerMm - size / 2;
       element.style.width = `${size}px`;
       element.style.height = `${size}px`;
       element.style.transform = `translate(${left}px, ${top}px)`;
-    };
-    place();
-    return placing.onChange(place);
-  }, [frame, mirrored, rim, placing]);
-  const load = frame && (horn === 'held' ? frame.held : frame.follow).load;
+    },
+    [mirrored, rim, placing],
+  );
+  const handle = useLiveElement(live, place);
+  useEffect(
+    () =>
+      placing.onChange(() => {
+        const frame = live.current();
+        if (handle.current && frame) place(handle.current, frame);
+      }),
+    [placing, live, place, handle],
+  );
+  const angle = useLiveElement<HTMLParagraphElement>(live, (element, { shown }) => void (element.textContent = words.hornAngle(shown)));
   return (
     <div className="stage stage-flat" data-theme={theme} style={stageStyle(palette)} role="group" aria-label={words.stage}>
       <div ref={drawings} className="stage-flat-drawings">
         <svg className="stage-flat-side" viewBox={`${SIDE.left} ${-SIDE.top} ${SIDE.width} ${SIDE.height}`} role="img" aria-label={words.flatSide}>
           <MouthFromSide jaws={jaws} palette={palette} />
-          {frame && <FlatLips arch={arch} lips={lips} rim={rim} pose={frame.shown} lipLineMm={lipLineMm} palette={palette} />}
-          {frame && <RimFromSide rim={rim} pose={frame.shown} palette={palette} />}
-          {frame && props.showHeldGhost && <AxisFromSide pose={frame.held.pose} color={palette.held} dashed />}
-          {frame && <AxisFromSide pose={frame.shown} color={palette.predicted} />}
+          {shows && <FlatLips arch={arch} lips={lips} rim={rim} live={live} lipLineMm={lipLineMm} palette={palette} />}
+          {shows && <RimFromSide rim={rim} live={live} palette={palette} />}
+          {shows && props.showHeldGhost && <AxisFromSide live={live} of="held" color={palette.held} />}
+          {shows && <AxisFromSide live={live} of="shown" color={palette.predicted} />}
         </svg>
         <svg ref={front} className="stage-flat-front" viewBox={`${FRONT.left} ${-FRONT.top} ${FRONT.width} ${FRONT.height}`} role="img" aria-label={words.flatFront}>
           <g transform={mirrored ? 'scale(-1 1)' : undefined}>
             <MouthFromFront jaws={jaws} palette={palette} />
-            {frame && load && <RimFromFront rim={rim} pose={frame.shown} ring={load.ringPressureKPa} scaleKPa={scaleKPa} palette={palette} />}
+            {shows && <RimFromFront rim={rim} live={live} horn={horn} scaleKPa={scaleKPa} palette={palette} />}
             <PathFromFront path={path} analysis={analysis} selected={props.selected} palette={palette} />
           </g>
         </svg>
@@ -95,7 +103,7 @@ export function FlatStage(props: FlatStageProps) {
           onNudge={props.onNudge}
         />
       </div>
-      <p className="stage-flat-angle">{frame && words.hornAngle(frame.shown)}</p>
+      <p ref={angle} className="stage-flat-angle" />
       <PressureLegend scaleKPa={scaleKPa} words={words} />
       <p className="stage-message">{props.message ?? words.noPicture}</p>
     </div>
@@ -116,12 +124,16 @@ const PathFromFront = memo(function PathFromFront({ path, analysis, selected, pa
   );
 });
 
-/** The same object as long as the jaw stands at the same place: the mouth is not drawn anew for every frame that says so. */
-function useSameJaw(jaw: JawSpec | null): JawSpec | null {
-  const [kept, setKept] = useState(jaw);
-  const same = kept === jaw || (kept !== null && jaw !== null && JAW_FIELDS.every((field) => kept[field] === jaw[field]));
-  if (!same) setKept(jaw);
-  return same ? kept : jaw;
+/** Where the lower jaw stands in the live frame; the same object as long as it stands there, so that the mouth is not drawn anew for every frame. */
+function useLiveJaw(live: LiveSource): JawSpec | null {
+  const kept = useRef<JawSpec | null>(null);
+  return useSyncExternalStore(live.subscribe, () => {
+    const last = kept.current;
+    const jaw = live.current()?.jaw ?? null;
+    const same = last === jaw || (last !== null && jaw !== null && JAW_FIELDS.every((field) => last[field] === jaw[field]));
+    if (!same) kept.current = jaw;
+    return kept.current;
+  });
 }
 
 const JAW_FIELDS = ['openingMm', 'forwardMm', 'hingeDeg', 'hingeArmMm'] as const;

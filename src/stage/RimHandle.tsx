@@ -52,6 +52,9 @@ export function RimHandle(props: HandleProps) {
     const { clientX, clientY, pointerId: pointer } = event;
     const through = frame.shown.rimCentreMm;
     if (!pointUnder(clientX, clientY, through)) return;
+    // No mouse events besides, which would cost as much again at every move, and no selecting of text; focus it has to be given then.
+    event.preventDefault();
+    event.currentTarget.focus({ preventScroll: true });
     event.currentTarget.setPointerCapture(pointer);
     grab.current = { pointer, clientX, clientY, through, travel: frame.travel };
     onDragStart();

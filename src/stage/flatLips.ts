@@ -6,7 +6,7 @@ import type { LipsSpec, RimSpec } from '../core/specs';
 import type { Outline } from './sectionShape';
 
 const HALF_HEIGHT_MM = 17;
-const STEP_MM = 0.5;
+const STEP_MM = 0.7;
 const INNER_CLEARANCE_MM = 0.4;
 const INNER_DEEPEST_MM = -2.5;
 

@@ -1,5 +1,6 @@
-import type { ReactNode } from 'react';
+import type { ReactNode, RefObject } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
+import { useMoving } from '../Moving';
 import type { PanelLayout, PanelsLayout } from './panels';
 import type { AngleChartProps, AngleCurvePoint, AnglePoint, Way } from './props';
 import { linePath, stripPath, toPixels } from './scale';
@@ -77,14 +78,20 @@ interface MarkProps {
   readonly radius: number;
 }
 
-function PredictedMark({ point, x, panel, angle, radius }: MarkProps) {
-  // What a drag takes off the scale stays at the panel's edge, until the scale follows.
-  const y = Math.min(panel.bottomPx, Math.max(panel.topPx, toPixels(panel.scale, point.predicted[angle])));
-  return <circle className={fallingClass('chart-predicted-mark', 'chart-falling-mark', point.direction)} cx={x} cy={y} r={radius} />;
+/** What a drag takes off the scale stays at the panel's edge, until the scale follows. */
+function markY({ panel, angle }: Pick<MarkProps, 'panel' | 'angle'>, { predicted }: AnglePoint): number {
+  return Math.min(panel.bottomPx, Math.max(panel.topPx, toPixels(panel.scale, predicted[angle])));
 }
 
-function LiveMark({ point, live, home, ...place }: MarkProps & Pick<AngleChartProps, 'live' | 'home'>) {
-  return <PredictedMark point={useLivePoint(live, point, home)} {...place} />;
+function PredictedMark({ mark, ...props }: MarkProps & { readonly mark?: RefObject<SVGCircleElement | null> }) {
+  const { point, x, radius } = props;
+  return <circle ref={mark} className={fallingClass('chart-predicted-mark', 'chart-falling-mark', point.direction)} cx={x} cy={markY(props, point)} r={radius} />;
+}
+
+function LiveMark({ live, home, ...props }: MarkProps & Pick<AngleChartProps, 'live' | 'home'>) {
+  const mark = useMoving<SVGCircleElement, AnglePoint>(useLivePoint(live, props.point, home), (circle, point) =>
+    circle.setAttribute('cy', String(markY(props, point))));
+  return <PredictedMark mark={mark} {...props} />;
 }
 
 const MEASURED_ASIDE_PX = 7;
