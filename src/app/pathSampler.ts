@@ -90,7 +90,7 @@ interface Job {
 
 function startJob(analysis: Analysis, view: ViewName, before: Job | null): Job {
   // A live picture of its own: the moving one is warm where the rim is, and should stay so.
-  const live = createLive(analysis);
+  const live = createLive(analysis, true);
   const places = analysis.branches.flatMap(({ direction, order }) =>
     branchPitches(order.map((at) => analysis.readings[at]!.midi)).map((midi) => ({ midi, direction })));
   const usable = before !== null && before.view === view && sameGround(before.analysis, analysis) ? { ...before, before: null } : null;

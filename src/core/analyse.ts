@@ -1,6 +1,7 @@
 /** `analyse(record)`: the pure function from what was observed to what the views show. */
 import type { Analysis, HomeAnalysis, HornAngles, LoadDetail, Problem, ReadingAnalysis, Seated, ViewAngles } from './analysis';
 import { anglesFromAxis } from './frame';
+import { onceAsked } from './onceAsked';
 import { midiOf } from './pitch';
 import { type PooledReading, branchesOf, poolReadings } from './readings';
 import { type SeatRequest, type SeatSession, changeBetween, createSeatSession } from './session';
@@ -13,6 +14,8 @@ import { HomeUnseatedError } from './words';
 /** What a record's analysis keeps at hand for the next one and for the moving picture. */
 export interface Workings {
   readonly session: SeatSession;
+  /** Another session of the same mouth, for what is worked out between the steps of a hand: each starts from where its last answer was. */
+  readonly aside: () => SeatSession;
   readonly views: SmoothViews;
 }
 
@@ -40,7 +43,7 @@ export function workingsOf(analysis: Analysis): Workings {
  */
 export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full'): Analysis {
   const sameMouth = before !== undefined && samePlayer(before.record, record);
-  const session = sameMouth ? workingsOf(before).session : createSeatSession(record);
+  const { session, aside } = sameMouth ? workingsOf(before) : sessionsOf(record);
   const pooled = poolReadings(record);
   const home = analyseHome(record, session, pooled, before);
   const sameHome = sameMouth && before.home.follow === home.follow;
@@ -61,9 +64,14 @@ export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDet
     else readings.push(answer);
   }
   const analysis: Analysis = { record, home, readings, branches: branchesOf(readings), problems };
-  workings.set(analysis, { session, views });
+  workings.set(analysis, { session, aside, views });
   return analysis;
 }
+
+const sessionsOf = (record: PlayerRecord): Pick<Workings, 'session' | 'aside'> => ({
+  session: createSeatSession(record),
+  aside: onceAsked(() => createSeatSession(record)),
+});
 
 /** Where the rim's centre stands at zero travel, mm up and to the player's right of the origin; absent parts by docs/model.md. */
 export function homePlace(record: PlayerRecord): { readonly upMm: number; readonly rightMm: number } {
@@ -111,7 +119,7 @@ function analyseHome(
 
 const homeRequests = new WeakMap<HomeAnalysis, SeatRequest>();
 
-interface AtHand extends Workings {
+interface AtHand extends Pick<Workings, 'session' | 'views'> {
   readonly record: PlayerRecord;
   readonly home: HomeAnalysis;
   readonly detail: LoadDetail;

@@ -40,8 +40,10 @@ interface BranchCurves {
   readonly jawMoves: boolean;
 }
 
-export function createLive(analysis: Analysis): Live {
-  const { session, views } = workingsOf(analysis);
+/** `apart` keeps its seats apart from those of other pictures: it neither finds them warm nor leaves them cold. */
+export function createLive(analysis: Analysis, apart = false): Live {
+  const { session: shared, aside, views } = workingsOf(analysis);
+  const session = apart ? aside() : shared;
   const { home } = analysis;
   // Made when first asked for: a drag makes a new `Live` at every step and looks at the path in none of them.
   let made: ReadonlyMap<PlayingDirection | null, BranchCurves | null> | null = null;

@@ -4,6 +4,7 @@ import { type Arch, buildArch, lowerJawAt, moveJaw } from './arch';
 import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
 import { lipLineOffset } from './lipLine';
 import { type LoadReader, createLoadReader } from './load';
+import { onceAsked } from './onceAsked';
 import type { RimSampling } from './rim';
 import { createSeatSolver } from './seat';
 import type { SeatFound, SeatResult, SeatSolver, SeatState } from './seatAnswer';
@@ -156,12 +157,6 @@ export const changeBetween = (from: HornAngles, to: HornAngles): HornAngles => (
 });
 
 export const isSeated = (answer: SeatAnswer): answer is Seated => answer.kind === 'seated';
-
-/** Makes a value when it is first asked for, and keeps it. */
-function onceAsked<T>(make: () => T): () => T {
-  let made: T | undefined;
-  return () => (made ??= make());
-}
 
 /** −0 would be printed and compared as another number. */
 const plusZero = (value: number): number => (value === 0 ? 0 : value);

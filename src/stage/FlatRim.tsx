@@ -7,7 +7,7 @@ import type { LiveFrame, LiveSource, RimPose } from '../core/analysis';
 import type { Arch } from '../core/arch';
 import { RING_AZIMUTHS } from '../core/load';
 import { contourHeight } from '../core/rim';
-import { cividisInto } from './cividis';
+import { cividisStep } from './cividis';
 import { lipSection } from './flatLips';
 import type { StagePalette } from './palette';
 import type { StageProps } from './props';
@@ -85,7 +85,7 @@ interface FrontProps extends LiveProps, Pick<StageProps, 'rim' | 'horn'> {
 export const RimFromFront = memo(function RimFromFront({ rim, live, horn, scaleKPa, palette }: FrontProps) {
   const inner = rim.innerDiameterMm / 2;
   const outer = rim.outerDiameterMm / 2;
-  const colors = useRef(new Float32Array(3));
+  const drawn = useRef<string[]>([]);
   const segments = useMemo(
     () =>
       Array.from({ length: RING_AZIMUTHS }, (_, index) => {
@@ -101,9 +101,10 @@ export const RimFromFront = memo(function RimFromFront({ rim, live, horn, scaleK
   const ring = useLiveElement<SVGGElement>(live, ({ children }, frame: LiveFrame) => {
     const pressures = (horn === 'held' ? frame.held : frame.follow).load.ringPressureKPa;
     for (let index = 0; index < RING_AZIMUTHS; index++) {
-      cividisInto(pressures[index]! / scaleKPa, colors.current, 0);
-      const [red, green, blue] = colors.current;
-      children[index]!.setAttribute('color', `rgb(${Math.round(red! * 255)} ${Math.round(green! * 255)} ${Math.round(blue! * 255)})`);
+      const color = cividisStep(pressures[index]! / scaleKPa);
+      if (drawn.current[index] === color) continue;
+      drawn.current[index] = color;
+      children[index]!.setAttribute('color', color);
     }
   });
   return (

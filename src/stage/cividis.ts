@@ -28,6 +28,19 @@ export function cividisInto(value: number, out: Float32Array, offset: number): v
   }
 }
 
+/** As many steps as the map's source tabulates. */
+const STEPS = 256;
+const steps: readonly string[] = Array.from({ length: STEPS }, (_, step) => {
+  const color = new Float32Array(3);
+  cividisInto(step / (STEPS - 1), color, 0);
+  return `rgb(${Array.from(color, (channel) => Math.round(channel * 255)).join(' ')})`;
+});
+
+/** The nearest of 256 steps of the map for `value` in 0 to 1 (clamped), as a CSS colour: for drawings that ask often, always the same string. */
+export function cividisStep(value: number): string {
+  return steps[value > 0 ? Math.round(Math.min(1, value) * (STEPS - 1)) : 0]!;
+}
+
 /** The map as a CSS gradient, from 0 on the left to 1 on the right. */
 export function cividisGradient(): string {
   const parts = stops.map(([at, red, green, blue]) => {

@@ -9,6 +9,8 @@ const HALF_HEIGHT_MM = 17;
 const STEP_MM = 0.7;
 const INNER_CLEARANCE_MM = 0.4;
 const INNER_DEEPEST_MM = -2.5;
+/** A level line is right to this, mm: a twentieth of a pixel. */
+const LEVEL_MM = 0.01;
 
 export function lipSection(arch: Arch, lips: LipsSpec, rim: RimSpec, pose: RimPose, lipLineMm: number): { upper: Outline; lower: Outline } {
   const x = pose.rimCentreMm[0];
@@ -38,7 +40,7 @@ function levelZ(arch: Arch, x: number, y: number, target: number, start: number)
     const miss = target - arch.gapAt([x, y, z]);
     z += miss;
     if (z < INNER_DEEPEST_MM) return INNER_DEEPEST_MM;
-    if (Math.abs(miss) < 1e-3) break;
+    if (Math.abs(miss) < LEVEL_MM) break;
   }
   return z;
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { contourHeight } from '../../../src/core/rim';
 import { rims } from '../../../src/records/library';
-import { cividisInto, cividisGradient } from '../../../src/stage/cividis';
+import { cividisGradient, cividisInto, cividisStep } from '../../../src/stage/cividis';
 import { instrumentProfiles, turn } from '../../../src/stage/rimShape';
 import { expectWithin } from '../../support/expectWithin';
 import { openEdges, volumeOf } from './solid';
@@ -61,5 +61,14 @@ describe('cividis', () => {
     expect(at(-3)).toEqual(at(0));
     expect(at(7)).toEqual(at(1));
     expect(cividisGradient()).toMatch(/^linear-gradient\(to right, rgb\(0 34 78\) 0\.0%/);
+  });
+
+  it('in steps it is nowhere two shades of 255 from itself, and has a colour for whatever is asked', () => {
+    for (let value = 0; value <= 1; value += 0.0137) {
+      const step = cividisStep(value).match(/\d+/g)!.map(Number);
+      at(value).forEach((channel, index) => expectWithin(step[index]!, channel * 255, { abs: 2 }, `channel ${index} at ${value}`));
+    }
+    expect([-1, NaN].map(cividisStep)).toEqual([cividisStep(0), cividisStep(0)]);
+    expect(cividisStep(3)).toBe(cividisStep(1));
   });
 });
