@@ -24,7 +24,9 @@ export function MovingText<T>({ of, words, className }: MovingTextProps<T>): Rea
     // Kept here, as to ask the page is slower. Nobody else writes in this element.
     if (shown.current === now) return;
     shown.current = now;
-    element.textContent = now;
+    const { firstChild } = element;
+    if (firstChild instanceof Text) firstChild.data = now;
+    else element.textContent = now;
   });
   return <span className={className} ref={text} />;
 }

@@ -20,6 +20,8 @@ const RED_LOWER_MM = 8.5;
 const FURROW_MM = 1.9;
 /** Contour of the rim is tabled at this many radii for the frame loop. */
 const CONTOUR_STEPS = 48;
+/** This far outside the rim its flare (`rimLimit`) stands 25 mm in front of it: no lip reaches that. */
+const UNTOUCHED_BEYOND_MM = 8;
 
 export interface LipSheet {
   readonly rest: LipRest;
@@ -137,6 +139,7 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number, sh
   const perMm = 1 / rest.stretch;
   const ringMiddle = (sheet.innerRadiusMm + sheet.outerRadiusMm) / 2;
   const ringHalf = (sheet.outerRadiusMm - sheet.innerRadiusMm) / 2;
+  const untouched2 = (sheet.outerRadiusMm + UNTOUCHED_BEYOND_MM) ** 2;
   // Rows stand at the same heights in every column, so their weights are worked out once.
   for (let row = 0; row < LIP_ROWS; row++) {
     const y = lineY + rowMm[row]!;
@@ -163,11 +166,15 @@ export function moveLips(sheet: LipSheet, stand: RimStand, lipLineMm: number, sh
       const flatY = y - cy;
       const flatZ = footZ + nz * out - cz;
       const depth = flatX * ax + flatY * ay + flatZ * az;
-      const radius = Math.sqrt(Math.max(0, flatX * flatX + flatY * flatY + flatZ * flatZ - depth * depth));
-      // The furrow closes where the rim presses the lips together.
-      const pressed = smooth((Math.abs(radius - ringMiddle) - ringHalf) / 2.5);
-      const furrow = corner * pressed * scratch.furrow[row]!;
-      const back = depth - softMinimum(depth, rimLimit(sheet, radius));
+      const radius2 = flatX * flatX + flatY * flatY + flatZ * flatZ - depth * depth;
+      let furrow = corner * scratch.furrow[row]!;
+      let back = 0;
+      if (radius2 < untouched2) {
+        const radius = Math.sqrt(Math.max(0, radius2));
+        // The furrow closes where the rim presses the lips together.
+        furrow *= smooth((Math.abs(radius - ringMiddle) - ringHalf) / 2.5);
+        back = depth - softMinimum(depth, rimLimit(sheet, radius));
+      }
       const at = (column * LIP_ROWS + row) * 3;
       positions[at] = cx + flatX - ax * back - nx * furrow;
       positions[at + 1] = y - ay * back;
