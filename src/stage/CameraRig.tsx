@@ -34,11 +34,13 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
   const camera = useThree((state) => state.camera) as PerspectiveCamera;
   const aspect = useThree((state) => state.size.width / Math.max(1, state.size.height));
   const invalidate = useThree((state) => state.invalidate);
-  const state = useRef<{ from: CameraPlace; to: CameraPlace; part: number; started: boolean }>({
+  const state = useRef<{ from: CameraPlace; to: CameraPlace; part: number; started: boolean; stands: PerspectiveCamera | null }>({
     from: emptyPlace(),
     to: emptyPlace(),
     part: 1,
     started: false,
+    // The camera, once it stands where it is meant to.
+    stands: null,
   });
 
   useEffect(() => {
@@ -51,6 +53,7 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
     [move.to.x, move.to.y, move.to.z] = fit.target;
     move.part = move.started && !reducedMotion ? 0 : 1;
     move.started = true;
+    move.stands = null;
     invalidate();
   }, [view, aspect, reducedMotion, camera, invalidate]);
 
@@ -62,6 +65,7 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
         to.azimuth += azimuthDeg;
         to.elevation = Math.min(STEEPEST_DEG, Math.max(-STEEPEST_DEG, to.elevation + elevationDeg));
         state.current.part = 1;
+        state.current.stands = null;
         invalidate();
       },
       zoom(factor) {
@@ -69,6 +73,7 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
         const fit = fitView(view, aspect).distance;
         to.distance = Math.min(fit * FARTHEST, Math.max(fit * NEAREST, to.distance * factor));
         state.current.part = 1;
+        state.current.stands = null;
         invalidate();
       },
     }),
@@ -80,8 +85,9 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
     if (move.part < 1) {
       move.part = Math.min(1, move.part + Math.min(delta, 0.05) / MOVE_SECONDS);
       invalidate();
-    }
+    } else if (move.stands === camera) return;
     apply(camera, move.from, move.to, move.part);
+    move.stands = move.part < 1 ? null : camera;
   });
   return null;
 }

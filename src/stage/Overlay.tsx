@@ -56,6 +56,7 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
   const facing = useMemo(() => new Vector3(), []);
   const texts = useRef<string[]>([]);
   const places = useRef<LabelSpec['prefer'][]>([]);
+  const written = useRef<{ left: number; top: number; element: HTMLElement | null }[]>([]);
   useEffect(() => {
     places.current = labels.map((label) => label.prefer);
   }, [labels]);
@@ -142,9 +143,15 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
     for (let index = 0; index < labels.length; index++) {
       const element = elements.current[index];
       if (!element) continue;
-      const hidden = Number.isNaN(boxes.left[index + OBSTACLES]!);
+      const left = boxes.left[index + OBSTACLES]!;
+      const top = boxes.top[index + OBSTACLES]!;
+      const last = (written.current[index] ??= { left: NaN, top: NaN, element: null });
+      // Most labels stand still: a style that is set again, even to the same, is looked at again.
+      if (last.element === element && Object.is(last.left, left) && Object.is(last.top, top)) continue;
+      Object.assign(last, { left, top, element });
+      const hidden = Number.isNaN(left);
       element.style.visibility = hidden ? 'hidden' : 'visible';
-      if (!hidden) element.style.transform = `translate(${boxes.left[index + OBSTACLES]}px, ${boxes.top[index + OBSTACLES]}px)`;
+      if (!hidden) element.style.transform = `translate(${left}px, ${top}px)`;
     }
   });
   return null;
