@@ -52,9 +52,10 @@ export function RimHandle(props: HandleProps) {
     const { clientX, clientY, pointerId: pointer } = event;
     const through = frame.shown.rimCentreMm;
     if (!pointUnder(clientX, clientY, through)) return;
-    // No mouse events besides, which would cost as much again at every move, and no selecting of text; focus it has to be given then.
+    // No mouse events besides, which would cost as much again at every move, and no selecting of text. Focus, for the arrow keys, it has to be
+    // given then; the ring is for those who come by keys.
     event.preventDefault();
-    event.currentTarget.focus({ preventScroll: true });
+    event.currentTarget.focus(QUIETLY);
     event.currentTarget.setPointerCapture(pointer);
     grab.current = { pointer, clientX, clientY, through, travel: frame.travel };
     onDragStart();
@@ -110,6 +111,9 @@ export function RimHandle(props: HandleProps) {
     </button>
   );
 }
+
+/** `focusVisible` is in the HTML standard and not yet in TypeScript's types. */
+const QUIETLY: FocusOptions & { readonly focusVisible: boolean } = { preventScroll: true, focusVisible: false };
 
 const ARROWS: Readonly<Record<string, { readonly x: number; readonly y: number }>> = {
   ArrowUp: { x: 0, y: 1 },

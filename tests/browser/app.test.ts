@@ -223,6 +223,24 @@ describe('while the rim is dragged', () => {
     return at;
   }
 
+  test('the arrow keys are at hand afterwards, and no ring is drawn round what a mouse has taken hold of', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    await takeUp(page);
+    const focus = (): Promise<readonly boolean[]> =>
+      page.evaluate(() => {
+        const handle = document.querySelector('.stage-handle')!;
+        return [document.activeElement === handle, handle.matches(':focus-visible')];
+      });
+    expect(await focus()).toEqual([true, false]);
+    await page.mouse.up();
+    const before = await page.locator('.number-field--large input').first().inputValue();
+    await page.keyboard.press('ArrowUp');
+    await page.waitForFunction((text) => document.querySelector<HTMLInputElement>('.number-field--large input')?.value !== text, before);
+    expect((await focus())[0]).toBe(true);
+    await visit.close();
+  });
+
   test('the numbers and the chart’s mark follow within two frames, with no pause of the hand', async () => {
     const visit = await openStill();
     const { page } = visit;
