@@ -53,3 +53,38 @@ describe('a browser that keeps nothing', () => {
     expect(changedStore().getState().notice).toBeNull();
   });
 });
+
+describe('while a hand drags the rim', () => {
+  it('saving waits, but not for ever, and not once the hand has let go', () => {
+    const kept: string[] = [];
+    vi.stubGlobal('localStorage', storageThat(() => void kept.push('saved')));
+    vi.useFakeTimers();
+    const store = createAppStore({ analyse, createLive }, demoPlayers[0]!.record, DEFAULT_SETTINGS);
+    const stop = keepSaved(store, {
+      addEventListener: () => undefined,
+      removeEventListener: () => undefined,
+      setTimeout: (work: () => void, afterMs: number) => Number(setTimeout(work, afterMs)),
+      clearTimeout,
+    });
+    const last = store.getState().record.readings.length - 1;
+    store.getState().select(last);
+    vi.advanceTimersByTime(1000);
+    kept.length = 0;
+    store.getState().drag(true);
+    for (let step = 1; step <= 10; step++) {
+      expect(store.getState().tryTravel({ upMm: 1 + step / 10, rightMm: 0 }, 'drag')).toBe(true);
+      vi.advanceTimersByTime(150);
+    }
+    expect(kept).toEqual([]);
+    vi.advanceTimersByTime(600);
+    expect(kept.length).toBeGreaterThan(0);
+    kept.length = 0;
+    store.getState().tryTravel({ upMm: 3, rightMm: 0 }, 'drag');
+    store.getState().drag(false);
+    store.getState().set({ hasDragged: true });
+    vi.advanceTimersByTime(500);
+    expect(kept.length).toBeGreaterThan(0);
+    stop();
+    vi.useRealTimers();
+  });
+});
