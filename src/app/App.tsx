@@ -71,7 +71,9 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
 /** The chosen note; its numbers keep step with the hand that drags it. */
 function ChosenNote({ state, entry }: ChaptersProps): ReactNode {
   const session = useSession();
-  const { record, analysis, selected, change, settle } = state;
+  const { record, analysis, change, settle } = state;
+  // Another note may be chosen while the hand moves on: its name must not wait.
+  const selected = useApp((now) => now.selected);
   const bands = useBands(analysis);
   // How sure the angle was before the hand moved says nothing of where it is now.
   const moved = useApp((now) => now.analysis !== analysis);
@@ -145,7 +147,8 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
 /** The chosen note's numbers keep step with the hand; the charts have their own pace. */
 function ChosenAngles({ state, entry }: ChaptersProps): ReactNode {
   const { chosen } = useSession();
-  const { record, analysis, selected, settings, set } = state;
+  const { record, analysis, settings, set } = state;
+  const selected = useApp((now) => now.selected);
   const note = record.readings[selected]?.note;
   const charts = useMemo(() => <AngleCharts entry={entry} />, [entry]);
   return (

@@ -14,11 +14,8 @@ import type { LipsSpec, RimSpec } from './specs';
 export interface ContactNet {
   /** Contents change with every `lay`; a node out of contact has area 0. */
   readonly nodes: RimNodes;
-  /**
-   * Lays the net for a rim centred at (x, y, z) with these angles in radians. A `sparing` net does without the extra points on a side
-   * whose handover runs along the rim: seats there are right to 0.01° still, and cost half.
-   */
-  lay(x: number, y: number, z: number, elevation: number, lateral: number, sparing?: boolean): void;
+  /** Lays the net for a rim centred at (x, y, z) with these angles in radians. */
+  lay(x: number, y: number, z: number, elevation: number, lateral: number): void;
   forgetFeet(): void;
   /** Puts the lower jaw elsewhere. */
   moveLower(jaw: Jaw): void;
@@ -108,7 +105,6 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   /** The side being laid: its rule along rays, and the next node. */
   let radial = usual;
   let nextNode = 0;
-  let sparing = false;
 
   function radialRule(points: number) {
     const { nodes: places, weights } = gaussLegendre(points);
@@ -123,8 +119,7 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
     };
   }
 
-  function lay(x: number, y: number, z: number, elevation: number, lateral: number, sparingly = false): void {
-    sparing = sparingly;
+  function lay(x: number, y: number, z: number, elevation: number, lateral: number): void {
     pose.x = x;
     pose.y = y;
     pose.z = z;
@@ -219,14 +214,14 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
       // Along the bottom: a cap beyond where the handover crosses the inner edge, then the arc that it cuts.
       if (!lipsAlike && !(Math.min(lip[0]!, lip[1]!, lip[2]!) > onOuter)) return 0;
       layout = 11;
-      radial = sparing ? usual : along;
+      radial = along;
       arcs = addStraight(0, onInner, CAP_RULE);
       arcs = addStraight(arcs, onOuter, SPLIT_RULE);
       arcs = addLongArcs(arcs);
     } else if (onInner >= onMiddle && onMiddle >= onOuter && onOuter > -QUARTER) {
       if (!lipsAlike && !(Math.max(lip[0]!, lip[1]!, lip[2]!) < onOuter)) return 0;
       layout = 12;
-      radial = sparing ? usual : along;
+      radial = along;
       arcs = addLongArcs(0, onOuter);
       arcs = addStraight(arcs, onInner, SPLIT_RULE);
       arcs = addStraight(arcs, QUARTER, CAP_RULE);

@@ -27,21 +27,19 @@ interface Closeness {
   readonly readOffMm: number;
   /** Until a step is shorter than this the net and the gaps of a place near by will do, mm at the rim. */
   readonly comingMm: number;
-  /** A net of fewer points will do where they cost most (contactNet.ts). */
-  readonly sparing: boolean;
 }
 
 /**
  * Ten times better balanced than what is promised; what an answer then owes to where the search began lies below 1e-6°
  * (tests/unit/core/analyse.test.ts).
  */
-const IN_FULL: Closeness = { balanced: 1e-10, enough: 9e-10, relayMm: 1e-6, readOffMm: 1e-4, comingMm: 0.01, sparing: false };
+const IN_FULL: Closeness = { balanced: 1e-10, enough: 9e-10, relayMm: 1e-6, readOffMm: 1e-4, comingMm: 0.01 };
 /** For the moving picture: one net, laid and read off once. Within 0.01° of the full answer (tests/reference/glance.test.ts). */
-const AT_A_GLANCE: Closeness = { balanced: 1e-5, enough: 1e-4, relayMm: 0.05, readOffMm: 0.05, comingMm: 0.05, sparing: true };
+const AT_A_GLANCE: Closeness = { balanced: 1e-5, enough: 1e-4, relayMm: 0.05, readOffMm: 0.05, comingMm: 0.05 };
 const GLANCE_FIRST = [AT_A_GLANCE, IN_FULL] as const;
 const NONE: readonly Closeness[] = [];
 /** On a coarse net, whose angles are right to about 0.1°: what is left moves the angle by some thousandths of a degree. */
-const COARSELY: Closeness = { balanced: 1e-4, enough: 1e-3, relayMm: 1e-6, readOffMm: 0.3, comingMm: 0.01, sparing: false };
+const COARSELY: Closeness = { balanced: 1e-4, enough: 1e-3, relayMm: 1e-6, readOffMm: 0.3, comingMm: 0.01 };
 /** Largest force modelled, N. */
 export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
@@ -67,7 +65,7 @@ const START_STEEPEST_RADIANS = (60 * Math.PI) / 180;
 interface Ground {
   readonly net: ContactNet | null;
   readonly fine: SeatEnergy;
-  readonly laid: { x: number; y: number; z: number; elevation: number; lateral: number; sparing: boolean };
+  readonly laid: { x: number; y: number; z: number; elevation: number; lateral: number };
 }
 
 /** Builds a solver; it keeps warm feet between calls. Throws RangeError where rim or lips cannot be. */
@@ -89,7 +87,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   const layGround = (): Ground => {
     const net = evenly || setup.coarse ? null : createContactNet(upper, standing, rim, lips, lipLineMm);
     const fine = net ? createSeatEnergy(upper, standing, lips, net.nodes) : wide;
-    return { net, fine, laid: { x: NaN, y: NaN, z: 0, elevation: 0, lateral: 0, sparing: false } };
+    return { net, fine, laid: { x: NaN, y: NaN, z: 0, elevation: 0, lateral: 0 } };
   };
   const following = layGround();
   let holding: Ground | null = null;
@@ -184,11 +182,10 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return Math.max(Math.abs(gradient[0]), Math.abs(gradient[1]), Math.abs(gradient[2])) / forceN;
   }
 
-  /** How far the rim has moved since the fine net was laid, mm; NaN before it was laid as it is wanted. A fixed net never moves. */
+  /** How far the rim has moved since the fine net was laid, mm; NaN before it ever was. A fixed net never moves. */
   function movedSinceLaid(x: number, y: number): number {
     const { net, laid } = ground;
     if (net === null) return 0;
-    if (laid.sparing && !close.sparing) return NaN;
     return Math.max(
       Math.abs(x - laid.x),
       Math.abs(y - laid.y),
@@ -202,8 +199,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   function layNear(x: number, y: number, allowedMm: number): boolean {
     const { net, laid } = ground;
     if (net === null || movedSinceLaid(x, y) <= allowedMm) return false;
-    net.lay(x, y, pose.z, pose.elevation, pose.lateral, close.sparing);
-    laid.sparing = close.sparing;
+    net.lay(x, y, pose.z, pose.elevation, pose.lateral);
     laid.x = x;
     laid.y = y;
     laid.z = pose.z;

@@ -45,7 +45,8 @@ export function NumberField(props: NumberFieldProps): ReactNode {
         : null;
   const key = `${id}:${visit.count}`;
   const input = useMoving<HTMLInputElement, number>(props.moving, (element, now) => {
-    if (typed === null) element.value = formatNumber(now, places);
+    // Not while it is being typed in, which would move the caret: there React alone writes.
+    if (typed === null && element.ownerDocument.activeElement !== element) element.value = formatNumber(now, places);
   });
 
   const take = (text: string): void => {

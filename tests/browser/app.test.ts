@@ -199,6 +199,18 @@ describe('the rim', () => {
   });
 });
 
+test('typing in the middle of a travel leaves the caret where it is', async () => {
+  const visit = await openStill();
+  const { page } = visit;
+  const field = page.locator('.number-field--large input').first();
+  await field.fill('6.25');
+  await field.press('Tab');
+  await field.focus();
+  for (const key of ['Home', 'ArrowRight', 'ArrowRight', '3', '7']) await field.press(key);
+  expect(await field.inputValue()).toBe('6.3725');
+  await visit.close();
+});
+
 describe('while the rim is dragged', () => {
   /** Takes the rim up and moves it a first time, so that what a drag measures once is measured. */
   async function takeUp(page: Page): Promise<{ x: number; y: number }> {
