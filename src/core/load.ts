@@ -12,7 +12,7 @@ const RING_RINGS = 3;
 /** The peak is read off a finer net than the seat is solved on. */
 const FINE_AZIMUTHS = 256;
 const FINE_RINGS = 8;
-/** At a glance, gaps read off within this distance will do, mm: what the second order leaves out moves a pressure by less than a hundredth. */
+/** At a glance, gaps read off within this distance will do, mm: what the second order leaves out moves a pressure by some thousandths, by estimate. */
 const GLANCE_REACH_MM = 0.5;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };

@@ -4,7 +4,8 @@
  * Answers are tagged; nothing here returns NaN or a guess.
  */
 import type { Arch } from './arch';
-import type { LoadDetail, SeatReason } from './analysis';
+import type { SeatReason } from './analysis';
+import { type Closeness, COARSELY, IN_FULL, closenesses } from './closeness';
 import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
 import { solveShifted } from './newtonStep';
 import { WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
@@ -16,30 +17,6 @@ import {
 } from './seatEnergy';
 import type { SeatMissed, SeatResult, SeatSetup, SeatSolver } from './seatAnswer';
 
-/** How near to balance an answer is brought, and how near to it net and gaps must have been made. */
-interface Closeness {
-  /** Force and moments are balanced to this part of F and F × radius; at rounding's limit `enough` still counts. */
-  readonly balanced: number;
-  readonly enough: number;
-  /** The fine net is laid anew whenever the pose has moved this far since, mm at the rim. */
-  readonly relayMm: number;
-  /** Gaps are read off anew where a node has moved this far since. docs/numerics.md §7. */
-  readonly readOffMm: number;
-  /** Until a step is shorter than this the net and the gaps of a place near by will do, mm at the rim. */
-  readonly comingMm: number;
-}
-
-/**
- * Ten times better balanced than what is promised; what an answer then owes to where the search began lies below 1e-6°
- * (tests/unit/core/analyse.test.ts).
- */
-const IN_FULL: Closeness = { balanced: 1e-10, enough: 9e-10, relayMm: 1e-6, readOffMm: 1e-4, comingMm: 0.01 };
-/** For the moving picture: one net, laid and read off once. Within 0.01° of the full answer (tests/reference/glance.test.ts). */
-const AT_A_GLANCE: Closeness = { balanced: 1e-5, enough: 1e-4, relayMm: 0.05, readOffMm: 0.05, comingMm: 0.05 };
-const GLANCE_FIRST = [AT_A_GLANCE, IN_FULL] as const;
-const NONE: readonly Closeness[] = [];
-/** On a coarse net, whose angles are right to about 0.1°: what is left moves the angle by some thousandths of a degree. */
-const COARSELY: Closeness = { balanced: 1e-4, enough: 1e-3, relayMm: 1e-6, readOffMm: 0.3, comingMm: 0.01 };
 /** Largest force modelled, N. */
 export const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
@@ -96,7 +73,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   let value = wide.value;
   const radius = rim.outerDiameterMm / 2;
   const exactly = setup.coarse ? COARSELY : IN_FULL;
-  let close = exactly;
+  let close: Closeness = exactly;
   const hessian = new Float64Array(6);
   const gradient = new Float64Array(3);
   const step = new Float64Array(3);
@@ -306,11 +283,6 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
     return 'not-converged';
   }
 
-  /** What a warm search tries in turn: where a glance does not get there, all that can be done is. */
-  function closenesses(detail: LoadDetail): readonly Closeness[] {
-    return detail === 'glance' && !setup.coarse ? GLANCE_FIRST : [exactly];
-  }
-
   /** Changes the net that `evaluate` sums over. */
   function sumOver(which: SeatEnergy): void {
     energy = which;
@@ -341,7 +313,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       iterations = 0;
       ground = following;
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
-      for (const each of warm ? closenesses(detail) : NONE) {
+      for (const each of warm ? closenesses(exactly, detail) : []) {
         close = each;
         pose.z = warm!.z;
         pose.elevation = warm!.elevation;
@@ -368,7 +340,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       iterations = 0;
       ground = holding ??= layGround();
       if (!(forceN > 0 && forceN <= GREATEST_FORCE_N)) return missed('force-out-of-range');
-      for (const each of warmZ === undefined ? NONE : closenesses(detail)) {
+      for (const each of warmZ === undefined ? [] : closenesses(exactly, detail)) {
         close = each;
         const near = depthNear(x, y, forceN, elevation, lateral, warmZ!);
         if (near === near) return settled(near, elevation, lateral, forceN, false);

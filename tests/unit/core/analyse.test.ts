@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { analyse, homePlace } from '../../../src/core/analyse';
+import { analyse, homePlace, workingsOf } from '../../../src/core/analyse';
 import type { Analysis } from '../../../src/core/analysis';
 import { createLive, samplePath } from '../../../src/core/live';
 import type { PlayerRecord } from '../../../src/core/specs';
@@ -92,6 +92,26 @@ describe('home', () => {
       expectWithin(reading.predictedHorn!.elevationDeg, -11 + reading.changeFromHome.elevationDeg, { abs: 1e-12 });
       expectWithin(reading.predictedHorn!.lateralDeg, 3 + reading.changeFromHome.lateralDeg, { abs: 1e-12 });
     }
+  });
+});
+
+describe('a full answer', () => {
+  it.each(demoPlayers.map(({ id, record }) => [id, record] as const))('%s: owes nothing to where its search began', (_, record) => {
+    const analysis = analyse(record);
+    const { session } = workingsOf(analysis);
+    const { home, readings } = analysis;
+    readings.forEach((reading, index) => {
+      const request = { upMm: home.upMm + reading.travel.upMm, rightMm: home.rightMm + reading.travel.rightMm, forceN: reading.forceN, jaw: reading.jaw };
+      // The note before it, and the last one before the first.
+      const elsewhere = readings.at(index - 1)!;
+      session.follow({ ...request, upMm: home.upMm + elsewhere.travel.upMm, rightMm: home.rightMm + elsewhere.travel.rightMm }, elsewhere.follow.pose, 'glance');
+      const follow = session.follow(request, elsewhere.follow.pose);
+      const held = session.held(request, home.follow.pose, elsewhere.held.pose);
+      if (follow.kind !== 'seated' || held.kind !== 'seated') throw new Error(`${reading.note}: no seat from elsewhere`);
+      expectWithin(follow.pose.elevationDeg, reading.follow.pose.elevationDeg, { abs: 1e-8 }, `${reading.note}, elevation`);
+      expectWithin(follow.pose.lateralDeg, reading.follow.pose.lateralDeg, { abs: 1e-8 }, `${reading.note}, lateral`);
+      expectWithin(held.pose.rimCentreMm[2], reading.held.pose.rimCentreMm[2], { abs: 1e-8 }, `${reading.note}, depth held`);
+    });
   });
 });
 
