@@ -1,6 +1,7 @@
 /** How sure each angle is: computed when the record has been at rest for a moment, in the browser's spare time. */
 import type { Analysis } from '../core/analysis';
 import { type ReadingBand, bandSteps } from '../core/bands';
+import type { HandRest } from './idle';
 import type { Idle } from './pathSampler';
 import type { AppStore } from './store';
 
@@ -18,7 +19,8 @@ export interface BandKeeper {
 /** Runs something a little later; returns how to call it off. */
 export type Later = (run: () => void) => () => void;
 
-export function createBandKeeper(store: AppStore, idle: Idle, later: Later): BandKeeper {
+/** During a drag they are begun only when the hand pauses. */
+export function createBandKeeper(store: AppStore, idle: Idle, later: Later, handRest: Pick<HandRest, 'subscribe'>): BandKeeper {
   const listeners = new Set<() => void>();
   let known: KnownBands | null = null;
   let wanted: Analysis | null = null;
@@ -36,7 +38,7 @@ export function createBandKeeper(store: AppStore, idle: Idle, later: Later): Ban
   const work = (spareMs: () => number): void => {
     hasAsked = false;
     // A newer record makes these bands pointless.
-    if (job === null || wanted !== job.analysis) return;
+    if (job === null || store.getState().analysis !== job.analysis) return;
     for (;;) {
       const step = job.steps.next();
       if (step.done) {
@@ -53,14 +55,16 @@ export function createBandKeeper(store: AppStore, idle: Idle, later: Later): Ban
     job = { analysis, steps: bandSteps(analysis) };
     ask();
   };
-  const consider = (): void => {
+  const begin = (): void => {
     const { analysis } = store.getState();
     if (analysis === wanted || analysis === null) return;
     wanted = analysis;
     callOff?.();
     callOff = later(() => start(analysis));
   };
+  const consider = (): void => void (hurried() || begin());
   store.subscribe(consider);
+  handRest.subscribe(begin);
   consider();
   return {
     current: () => known,

@@ -7,8 +7,8 @@ import type { AppStore } from './store';
 const SLICE_MS = 2;
 /** While the page is busy a slice is taken at least this often, ms. */
 const AT_LEAST_EVERY_MS = 100;
-/** During a drag it is only asked this often whether the hand is still at it. */
-const ASKED_EVERY_MS = 1000;
+/** During a drag it is only asked this often whether the hand is still at it: where frames are slow, each asking falls into one. */
+const ASKED_EVERY_MS = 5000;
 
 /** The pause after the last change before the slow sums are begun, ms: longer than between two steps of a drag. */
 const AT_REST_MS = 400;
@@ -70,28 +70,54 @@ export function createHandRest(store: Pick<AppStore, 'subscribe'>): HandRest {
 }
 
 /**
+ * Calls `run` once when `ms` have gone by since the last `wait`. Its timer is left alone at every step but looks, when it ends, whether it
+ * is time yet: a timer set and cleared at each step of a hand costs more than the step's own bookkeeping.
+ */
+function createDelay(run: () => void, ms: number): Pause {
+  let dueMs = Infinity;
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  const look = (): void => {
+    timer = null;
+    const leftMs = dueMs - performance.now();
+    if (leftMs === Infinity) return;
+    if (leftMs > 0) timer = setTimeout(look, Math.ceil(leftMs));
+    else {
+      dueMs = Infinity;
+      run();
+    }
+  };
+  return {
+    wait: () => {
+      dueMs = performance.now() + ms;
+      timer ??= setTimeout(look, ms);
+    },
+    callOff: () => void (dueMs = Infinity),
+  };
+}
+
+/**
  * Calls back when the hand has paused. Where frames take longer than the pause, the next move may be waiting for its frame; so two
  * frames have to pass as well: the first takes a waiting move in, which calls the second off.
  */
 export function createPause(onPause: () => void): Pause {
-  let timer: ReturnType<typeof setTimeout> | undefined;
   let frame = 0;
+  const delay = createDelay(() => {
+    frame = requestAnimationFrame(() => {
+      frame = requestAnimationFrame(() => {
+        frame = 0;
+        onPause();
+      });
+    });
+  }, PAUSE_MS);
   const callOff = (): void => {
-    clearTimeout(timer);
+    delay.callOff();
     if (frame !== 0) cancelAnimationFrame(frame);
     frame = 0;
   };
   return {
     wait: () => {
       callOff();
-      timer = setTimeout(() => {
-        frame = requestAnimationFrame(() => {
-          frame = requestAnimationFrame(() => {
-            frame = 0;
-            onPause();
-          });
-        });
-      }, PAUSE_MS);
+      delay.wait();
     },
     callOff,
   };

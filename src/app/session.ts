@@ -93,13 +93,14 @@ export function createSession(
   /** The record as the hand last left it: another player put in its place meanwhile is not to be moved. */
   let inHand: PlayerRecord | null = null;
   showSelected();
+  const handRest = createHandRest(store);
 
   return {
     store,
     playhead,
     path: createPathSampler(store, idle),
-    bands: createBandKeeper(store, idle, later),
-    handRest: createHandRest(store),
+    bands: createBandKeeper(store, idle, later, handRest),
+    handRest,
     chosen: {
       current: () => readingAt(store.getState(), store.getState().selected),
       subscribe: store.subscribe,

@@ -1,12 +1,11 @@
 /** The path as a ribbon, the fan of horn axes (predicted solid with round marks, measured with square ones), the held ghost dashed. */
-import { useCallback, useLayoutEffect, useMemo, useRef } from 'react';
+import { useCallback, useMemo, useRef } from 'react';
 import {
   BoxGeometry,
   type BufferGeometry,
   CylinderGeometry,
   DoubleSide,
   type Group,
-  type InstancedMesh,
   Matrix4,
   Quaternion,
   SphereGeometry,
@@ -14,8 +13,8 @@ import {
 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
-import { type AxisLine, type Fan as FanData, pointOn, stripBetween, tubeThrough } from './fanShape';
-import { geometryOf, joinedGeometry, useDisposal } from './geometryOf';
+import { type AxisLine, type Fan as FanData, type FanPose, type Shape, joined, placed, pointOn, stripBetween, tubeThrough } from './fanShape';
+import { geometryOf, joinedGeometry, linear, useDisposal } from './geometryOf';
 import type { StagePalette } from './palette';
 import { createStand, standMatrix, writeStand } from './stand';
 import { useLiveFrame } from './useLiveFrame';
@@ -33,119 +32,71 @@ interface FanProps {
 
 const LINE_RADIUS_MM = 0.17;
 
-/** A drag makes a new fan every frame: lines and marks are instances whose matrices are overwritten, not new objects. */
+/** Lines and marks of a kind are one object, however many notes there are: each of its own would cost a draw call a frame. */
 export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: FanProps) {
-  const ways = useMemo(
-    () =>
-      fan.sheets.map((poses) => {
-        const made = (shape: ReturnType<typeof stripBetween>): BufferGeometry => geometryOf(shape.positions, shape.index, { normals: false });
-        return {
-          sheet: made(stripBetween(poses, sheetFromMm, lengthMm)),
-          ribbon: made(tubeThrough(poses.map((pose) => pose.from), 0.3)),
-          arc: made(tubeThrough(poses.map((pose) => pointOn(pose, lengthMm)), 0.22 * bold)),
-        };
-      }),
-    [fan, sheetFromMm, lengthMm, bold],
-  );
-  useDisposal(useMemo(() => ways.flatMap((way) => Object.values(way)), [ways]));
-  const shapes = useMemo(() => {
-    const rod = new CylinderGeometry(1, 1, 1, 8, 1).rotateX(Math.PI / 2).translate(0, 0, 0.5);
-    return { rod, ball: new SphereGeometry(1, 18, 12), box: new BoxGeometry(1, 1, 1) };
-  }, []);
-  useDisposal(useMemo(() => Object.values(shapes), [shapes]));
-
-  const rods = (lines: readonly AxisLine[], out: Instances): void => {
-    for (const line of lines) {
-      const radius = LINE_RADIUS_MM * bold * (line.readingIndex === selected && lines === fan.predicted ? 2 : 1);
-      out.add(line.from, line.axis, radius, lengthMm);
-    }
-  };
-  const size = (line: AxisLine, plain: number, chosen: number): number => (line.readingIndex === selected ? chosen : plain);
+  const geometries = useMemo(() => {
+    const size = (line: AxisLine, plain: number, chosen: number): number => (line.readingIndex === selected ? chosen : plain);
+    const tip = (line: FanPose): Vec3 => pointOn(line, lengthMm);
+    const rod = (line: AxisLine, thickness: number): Shape => tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold * thickness);
+    const predicted = joined([
+      ...fan.sheets.map((poses) => tubeThrough(poses.map(tip), 0.22 * bold)),
+      ...fan.predicted.map((line) => rod(line, size(line, 1, 2))),
+      ...fan.predicted.map((line) => placed(BALL, tip(line), line.axis, size(line, 0.8, 1.2) * bold)),
+    ]);
+    const measured = joined([
+      ...fan.measured.map((line) => rod(line, 1)),
+      ...fan.measured.map((line) => placed(BOX, tip(line), line.axis, 1.3 * bold)),
+    ]);
+    const through = joined([
+      ...fan.sheets.map((poses) => tubeThrough(poses.map((pose) => pose.from), 0.3)),
+      ...fan.predicted.map((line) => placed(BALL, line.from, line.axis, size(line, 0.55, 0.85))),
+    ]);
+    const made = ({ positions, index }: Shape, values?: Float32Array): BufferGeometry =>
+      geometryOf(positions, index, { normals: false, ...(values && { values }) });
+    return {
+      sheet: made(joined(fan.sheets.map((poses) => stripBetween(poses, sheetFromMm, lengthMm)))),
+      solid: made(
+        joined([predicted, measured]),
+        coloured([
+          { shape: predicted, color: palette.predicted },
+          { shape: measured, color: palette.measured },
+        ]),
+      ),
+      through: made(through),
+    };
+  }, [fan, lengthMm, sheetFromMm, selected, bold, palette]);
+  useDisposal(useMemo(() => Object.values(geometries), [geometries]));
   return (
     <group>
-      {ways.map(({ sheet, ribbon, arc }, way) => (
-        <group key={way}>
-          <mesh geometry={sheet} renderOrder={3}>
-            <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} forceSinglePass />
-          </mesh>
-          <mesh geometry={arc}>
-            <meshBasicMaterial color={palette.predicted} />
-          </mesh>
-          <mesh geometry={ribbon} renderOrder={20}>
-            <meshBasicMaterial color={palette.predicted} depthTest={false} transparent opacity={0.9} />
-          </mesh>
-        </group>
-      ))}
-      <Repeated shape={shapes.rod} color={palette.predicted} write={(out) => rods(fan.predicted, out)} />
-      <Repeated
-        shape={shapes.ball}
-        color={palette.predicted}
-        write={(out) => fan.predicted.forEach((line) => out.add(pointOn(line, lengthMm), line.axis, size(line, 0.8, 1.2) * bold))}
-      />
-      <Repeated
-        shape={shapes.ball}
-        color={palette.predicted}
-        throughAll
-        write={(out) => fan.predicted.forEach((line) => out.add(line.from, line.axis, size(line, 0.55, 0.85)))}
-      />
-      <Repeated shape={shapes.rod} color={palette.measured} write={(out) => rods(fan.measured, out)} />
-      <Repeated
-        shape={shapes.box}
-        color={palette.measured}
-        write={(out) => fan.measured.forEach((line) => out.add(pointOn(line, lengthMm), line.axis, 1.3 * bold))}
-      />
+      <mesh geometry={geometries.sheet} renderOrder={3}>
+        <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} forceSinglePass />
+      </mesh>
+      <mesh geometry={geometries.solid}>
+        <meshBasicMaterial vertexColors />
+      </mesh>
+      <mesh geometry={geometries.through} renderOrder={20}>
+        <meshBasicMaterial color={palette.predicted} depthTest={false} transparent opacity={0.9} />
+      </mesh>
     </group>
   );
 }
 
-interface RepeatedProps {
-  readonly shape: BufferGeometry;
-  readonly color: string;
-  /** Drawn over everything, even where it lies inside the cup. */
-  readonly throughAll?: boolean;
-  readonly write: (out: Instances) => void;
+const BALL = shapeOf(new SphereGeometry(1, 14, 10));
+const BOX = shapeOf(new BoxGeometry(1, 1, 1));
+
+function shapeOf(geometry: BufferGeometry): Shape {
+  return { positions: geometry.attributes['position']!.array as Float32Array, index: Uint32Array.from(geometry.index!.array) };
 }
 
-/** Room for this many readings at once. */
-const MOST_INSTANCES = 256;
-
-function Repeated({ shape, color, throughAll = false, write }: RepeatedProps) {
-  const mesh = useRef<InstancedMesh>(null);
-  useLayoutEffect(() => {
-    const object = mesh.current;
-    if (!object) return;
-    const out = new Instances(object.instanceMatrix.array as Float32Array);
-    write(out);
-    object.count = out.count;
-    object.instanceMatrix.needsUpdate = true;
-  });
-  return (
-    <instancedMesh ref={mesh} args={[shape, undefined, MOST_INSTANCES]} frustumCulled={false} renderOrder={throughAll ? 21 : 0}>
-      <meshBasicMaterial color={color} depthTest={!throughAll} transparent={throughAll} />
-    </instancedMesh>
-  );
-}
-
-/** Writes instance matrices: the shape's z axis along `axis`, scaled across it by `across` and along it by `along`. */
-class Instances {
-  count = 0;
-  private readonly array: Float32Array;
-
-  constructor(array: Float32Array) {
-    this.array = array;
+/** A colour for every vertex of several shapes in order. */
+function coloured(parts: readonly { readonly shape: Shape; readonly color: string }[]): Float32Array {
+  const values = new Float32Array(parts.reduce((sum, { shape }) => sum + shape.positions.length, 0));
+  let start = 0;
+  for (const { shape, color } of parts) {
+    const rgb = linear(color);
+    for (const end = start + shape.positions.length; start < end; start += 3) values.set(rgb, start);
   }
-
-  add(at: Vec3, axis: Vec3, across: number, along = across): void {
-    if (this.count === MOST_INSTANCES) return;
-    const level = Math.hypot(axis[0], axis[2]) || 1;
-    const start = this.count * 16;
-    this.array.set([(axis[2] / level) * across, 0, (-axis[0] / level) * across, 0], start);
-    const up = across / level;
-    this.array.set([-axis[1] * axis[0] * up, level * across, -axis[1] * axis[2] * up, 0], start + 4);
-    this.array.set([axis[0] * along, axis[1] * along, axis[2] * along, 0], start + 8);
-    this.array.set([at[0], at[1], at[2], 1], start + 12);
-    this.count++;
-  }
+  return values;
 }
 
 interface GhostProps {

@@ -60,6 +60,7 @@ export function Instrument({ profiles, live, horn, halved, seenThrough, fullScal
       }
       const ring = (horn === 'held' ? frame.held : frame.follow).load.ringPressureKPa;
       const attribute = collar.attributes['color'] as BufferAttribute;
+      const colors = attribute.array as Float32Array;
       const rows = band.length;
       for (let column = 0; column <= TURNS; column++) {
         const turned = (from + ((to - from) * column) / TURNS) / (2 * Math.PI);
@@ -67,7 +68,11 @@ export function Instrument({ profiles, live, horn, halved, seenThrough, fullScal
         const index = Math.floor(place);
         const part = place - index;
         writeColor(rgb, (ring[index % ring.length]! * (1 - part) + ring[(index + 1) % ring.length]! * part) / fullScaleKPa);
-        for (let row = 0; row < rows; row++) attribute.setXYZ(column * rows + row, rgb.color.r, rgb.color.g, rgb.color.b);
+        for (let place = column * rows * 3, end = place + rows * 3; place < end; place += 3) {
+          colors[place] = rgb.color.r;
+          colors[place + 1] = rgb.color.g;
+          colors[place + 2] = rgb.color.b;
+        }
       }
       attribute.needsUpdate = true;
       for (let side = 0; side < strips.length; side++) {

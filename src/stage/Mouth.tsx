@@ -1,6 +1,6 @@
 /** Teeth and gums: built when the arch changes, never in the frame loop. */
 import { useMemo } from 'react';
-import { type BufferGeometry, DoubleSide, type Plane } from 'three';
+import { type BufferGeometry, DoubleSide, MeshStandardMaterial, type Plane } from 'three';
 import { crownShell } from './crownShape';
 import type { LiveSource } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
@@ -25,18 +25,32 @@ interface MouthProps {
   readonly cut: readonly Plane[];
 }
 
+/** One of each for both jaws: what follows the same material is drawn without making it ready again. */
+interface Materials {
+  readonly crown: MeshStandardMaterial;
+  readonly gum: MeshStandardMaterial;
+}
+
 export function Mouth({ jaws, own, live, palette, cut }: MouthProps) {
+  const materials = useMemo<Materials>(() => {
+    const clippingPlanes = cut as Plane[];
+    return {
+      crown: new MeshStandardMaterial({ vertexColors: true, roughness: 0.46, clippingPlanes }),
+      gum: new MeshStandardMaterial({ vertexColors: true, roughness: 0.72, side: DoubleSide, clippingPlanes }),
+    };
+  }, [cut]);
+  useDisposal(useMemo(() => [materials.crown, materials.gum], [materials]));
   return jaws.map((jaw) =>
     jaw.face.upper ? (
-      <Jaw key="upper" jaw={jaw} palette={palette} cut={cut} />
+      <Jaw key="upper" jaw={jaw} palette={palette} materials={materials} />
     ) : (
       <JawGroup key="lower" own={own} live={live}>
-        <Jaw jaw={jaw} palette={palette} cut={cut} />
+        <Jaw jaw={jaw} palette={palette} materials={materials} />
       </JawGroup>
     ));
 }
 
-function Jaw({ jaw, palette, cut }: { jaw: DrawnJaw; palette: StagePalette; cut: readonly Plane[] }) {
+function Jaw({ jaw, palette, materials }: { jaw: DrawnJaw; palette: StagePalette; materials: Materials }) {
   const gums = useMemo(() => {
     const shell = gumShell(jaw.face, jaw.teeth);
     const light = linear(palette.gum);
@@ -55,14 +69,10 @@ function Jaw({ jaw, palette, cut }: { jaw: DrawnJaw; palette: StagePalette; cut:
   return (
     <group>
       {crowns.map((crown) => (
-        <mesh key={crown.uuid} geometry={crown}>
-          <meshStandardMaterial vertexColors roughness={0.46} clippingPlanes={cut as Plane[]} />
-        </mesh>
+        <mesh key={crown.uuid} geometry={crown} material={materials.crown} />
       ))}
       {gums.map((gum) => (
-        <mesh key={gum.uuid} geometry={gum}>
-          <meshStandardMaterial vertexColors roughness={0.72} side={DoubleSide} clippingPlanes={cut as Plane[]} />
-        </mesh>
+        <mesh key={gum.uuid} geometry={gum} material={materials.gum} />
       ))}
     </group>
   );

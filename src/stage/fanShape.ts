@@ -44,6 +44,12 @@ export function fanOf(analysis: Analysis, path: readonly (readonly LiveFrame[])[
   return { predicted, measured, sheets };
 }
 
+/** Triangles: three coordinates a vertex, three vertices a triangle. */
+export interface Shape {
+  readonly positions: Float32Array;
+  readonly index: Uint32Array;
+}
+
 /** The point `along` mm out on an axis. */
 export const pointOn = (line: { readonly from: Vec3; readonly axis: Vec3 }, along: number): Vec3 => [
   line.from[0] + line.axis[0] * along,
@@ -52,11 +58,7 @@ export const pointOn = (line: { readonly from: Vec3; readonly axis: Vec3 }, alon
 ];
 
 /** A strip between two distances along the axes: positions two a pose, and triangles. */
-export function stripBetween(
-  poses: readonly FanPose[],
-  near: number,
-  far: number,
-): { readonly positions: Float32Array; readonly index: Uint32Array } {
+export function stripBetween(poses: readonly FanPose[], near: number, far: number): Shape {
   const positions = new Float32Array(poses.length * 6);
   poses.forEach((pose, place) => {
     positions.set(pointOn(pose, near), place * 6);
@@ -73,7 +75,7 @@ export function stripBetween(
 const TUBE_SIDES = 8;
 
 /** A round tube through points in order; points on top of each other are passed over. */
-export function tubeThrough(points: readonly Vec3[], radiusMm: number): { readonly positions: Float32Array; readonly index: Uint32Array } {
+export function tubeThrough(points: readonly Vec3[], radiusMm: number): Shape {
   const apart = points.filter((point, place) => place === 0 || separation(point, points[place - 1]!) > 1e-4);
   if (apart.length < 2) return { positions: new Float32Array(0), index: new Uint32Array(0) };
   const positions = new Float32Array(apart.length * TUBE_SIDES * 3);
@@ -97,6 +99,34 @@ export function tubeThrough(points: readonly Vec3[], radiusMm: number): { readon
       const b = place * TUBE_SIDES + ((side + 1) % TUBE_SIDES);
       index.set([a, b, a + TUBE_SIDES, b, b + TUBE_SIDES, a + TUBE_SIDES], at);
     }
+  }
+  return { positions, index };
+}
+
+/** A shape of size 1 made `size` mm large and put at a place, its z axis along `axis`; it stays upright as far as that allows. */
+export function placed(shape: Shape, at: Vec3, axis: Vec3, size: number): Shape {
+  const level = Math.hypot(axis[0], axis[2]) || 1;
+  const aside: Vec3 = [axis[2] / level, 0, -axis[0] / level];
+  const up = cross(axis, aside);
+  const positions = new Float32Array(shape.positions.length);
+  for (let start = 0; start < positions.length; start += 3) {
+    const [x, y, z] = [shape.positions[start]! * size, shape.positions[start + 1]! * size, shape.positions[start + 2]! * size];
+    for (let part = 0; part < 3; part++) positions[start + part] = at[part]! + aside[part]! * x + up[part]! * y + axis[part]! * z;
+  }
+  return { positions, index: shape.index };
+}
+
+/** Several shapes as one. */
+export function joined(shapes: readonly Shape[]): Shape {
+  const positions = new Float32Array(shapes.reduce((sum, shape) => sum + shape.positions.length, 0));
+  const index = new Uint32Array(shapes.reduce((sum, shape) => sum + shape.index.length, 0));
+  let vertices = 0;
+  let corners = 0;
+  for (const shape of shapes) {
+    positions.set(shape.positions, vertices * 3);
+    for (let corner = 0; corner < shape.index.length; corner++) index[corners + corner] = shape.index[corner]! + vertices;
+    vertices += shape.positions.length / 3;
+    corners += shape.index.length;
   }
   return { positions, index };
 }
