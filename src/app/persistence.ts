@@ -40,6 +40,7 @@ export function keepSaved(store: AppStore, page: Pick<Window, 'addEventListener'
   let timer: number | null = null;
   let waitsForHand = false;
   let savedRecord: AppState['record'] | null = null;
+  let savedPage: Pick<AppState, 'settings' | 'selected'> | null = null;
   const save = (): void => {
     if (timer !== null) page.clearTimeout(timer);
     timer = null;
@@ -51,7 +52,7 @@ export function keepSaved(store: AppStore, page: Pick<Window, 'addEventListener'
       // Said where it is seen, and not over and over: the words stay the same while the trouble does.
       if (saved.kind === 'not-saved') store.getState().notify(saved.message);
     }
-    savePage({ settings, selected });
+    if (savedPage?.settings !== settings || savedPage.selected !== selected) savePage((savedPage = { settings, selected }));
   };
   const stop = store.subscribe((now, before) => {
     if (now.record === before.record && now.settings === before.settings && now.selected === before.selected) return;

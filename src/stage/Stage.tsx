@@ -31,6 +31,7 @@ import { stageLabels } from './stageLabels';
 import { stageStyle } from './stageStyle';
 import type { ToothSight } from './toothSight';
 import { useCorner } from './useCorner';
+import { useFineness } from './useFineness';
 import { useSettledJaw } from './useSettledJaw';
 import { FIELD_OF_VIEW_DEG, viewOf } from './views';
 import { englishStageWords } from './words';
@@ -110,7 +111,9 @@ export function Stage(props: StageProps) {
     },
     [cornerOf],
   );
-  const orbit = useOrbit(control, view.mirrored, dragging);
+  const [turning, setTurning] = useState(false);
+  const orbit = useOrbit(control, view.mirrored, dragging, setTurning);
+  const fineness = useFineness(live, dragging || turning);
 
   if (lost) return <FlatStage {...props} message={words.contextLost} />;
   return (
@@ -119,8 +122,8 @@ export function Stage(props: StageProps) {
         <Canvas
           frameloop="demand"
           flat
-          dpr={[1, 2]}
-          gl={{ antialias: true, powerPreference: 'high-performance' }}
+          dpr={fineness.dpr}
+          gl={{ antialias: fineness.antialias, powerPreference: 'high-performance' }}
           camera={{ fov: FIELD_OF_VIEW_DEG, near: 10, far: 2000 }}
           onCreated={({ gl }) => {
             gl.localClippingEnabled = true;
@@ -221,11 +224,13 @@ function PictureProbe({ picture, mirrored, live, changed }: { picture: PictureSt
 }
 
 /** Turning the picture by pointer or keys: looks only, changes no data. */
-function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean, still: boolean) {
+function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean, still: boolean, onTurning: (turning: boolean) => void) {
   const last = useRef<{ id: number; x: number; y: number } | null>(null);
   const side = mirrored ? -1 : 1;
   const release = (event: PointerEvent<HTMLElement>): void => {
-    if (last.current?.id === event.pointerId) last.current = null;
+    if (last.current?.id !== event.pointerId) return;
+    last.current = null;
+    onTurning(false);
   };
   return {
     onPointerDown(event: PointerEvent<HTMLElement>) {
@@ -233,6 +238,7 @@ function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: bool
       if (event.button !== 0 || still || last.current) return;
       event.currentTarget.setPointerCapture(event.pointerId);
       last.current = { id: event.pointerId, x: event.clientX, y: event.clientY };
+      onTurning(true);
     },
     onPointerMove(event: PointerEvent<HTMLElement>) {
       const from = last.current;

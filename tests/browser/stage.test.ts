@@ -100,6 +100,9 @@ async function look(page: Page, name: string): Promise<void> {
 describe('the stage', () => {
   test('draws when something changes, and not otherwise', async () => {
     const page = await afresh();
+    // Without a graphics card the last picture is drawn once more, finely.
+    await page.waitForTimeout(1500);
+    await settle(page);
     const still = await draws(page);
     await page.waitForTimeout(1500);
     expect(await draws(page)).toBe(still);
@@ -124,6 +127,24 @@ describe('the stage', () => {
     expect(Math.abs(after.x + after.width / 2 - (start.x - 8))).toBeLessThan(3);
     expect(Math.abs(after.y + after.height / 2 - (start.y - 5))).toBeLessThan(3);
     expect(await angleShown(page)).not.toBe(before);
+  });
+
+  test('without a graphics card the picture is drawn coarsely while something moves, and finely when it stands', async () => {
+    const page = await afresh();
+    const fineness = (): Promise<number> =>
+      page.locator('.stage canvas').evaluate((canvas: HTMLCanvasElement) => Math.round((10 * canvas.width) / canvas.getBoundingClientRect().width) / 10);
+    const becomes = (wanted: number): Promise<void> => expect.poll(fineness, { timeout: SLOW_MS }).toBe(wanted);
+    await becomes(2);
+    const rim = (await page.locator('.stage-handle').boundingBox())!;
+    await page.mouse.move(rim.x + rim.width / 2, rim.y + rim.height / 2);
+    await page.mouse.down();
+    await becomes(1);
+    await page.mouse.up();
+    await becomes(2);
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await becomes(1);
+    await page.getByRole('button', { name: 'Pause' }).click();
+    await becomes(2);
   });
 
   test('an arrow moves the rim that way in the picture, as in a mirror too', async () => {
