@@ -1,8 +1,7 @@
 /** How sure each angle is: computed when the record has been at rest for a moment, in the browser's spare time. */
 import type { Analysis } from '../core/analysis';
 import { type ReadingBand, bandSteps } from '../core/bands';
-import type { HandRest } from './idle';
-import type { Idle } from './pathSampler';
+import type { HandRest, Idle, Later } from './idle';
 import type { AppStore } from './store';
 
 /** The bands of one analysis, in the order of its readings. */
@@ -15,9 +14,6 @@ export interface BandKeeper {
   current(): KnownBands | null;
   subscribe(listener: () => void): () => void;
 }
-
-/** Runs something a little later; returns how to call it off. */
-export type Later = (run: () => void) => () => void;
 
 /** During a drag they are begun only when the hand pauses. */
 export function createBandKeeper(store: AppStore, idle: Idle, later: Later, handRest: Pick<HandRest, 'subscribe'>): BandKeeper {

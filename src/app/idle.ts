@@ -1,7 +1,14 @@
 /** The browser's spare time. Where it cannot be asked for, a few milliseconds after the next task. */
-import type { Later } from './bandKeeper';
-import type { Idle } from './pathSampler';
 import type { AppStore } from './store';
+
+/**
+ * Calls back when there is time to spare, and says how much of it, ms. Where there is never any, some is taken now and then, but not
+ * while `hurried` says that a hand is waiting.
+ */
+export type Idle = (work: (spareMs: () => number) => void, hurried: () => boolean) => void;
+
+/** Runs something a little later; returns how to call it off. */
+export type Later = (run: () => void) => () => void;
 
 /** Longest slice, ms: short enough not to be noticed within a frame. */
 const SLICE_MS = 2;

@@ -5,6 +5,7 @@
 import type { Analysis, LiveFrame, ViewName } from '../core/analysis';
 import type { PlayingDirection } from '../core/specs';
 import { type Live, createLive } from '../core/live';
+import type { Idle } from './idle';
 import type { AppStore } from './store';
 
 /** One way of the path: the frames from its lowest reading to its highest. */
@@ -18,12 +19,6 @@ export interface PathSampler {
   current(): readonly PathSamples[];
   subscribe(listener: () => void): () => void;
 }
-
-/**
- * Calls back when there is time to spare, and says how much of it, ms. Where there is never any, some is taken now and then, but not
- * while `hurried` says that a hand is waiting.
- */
-export type Idle = (work: (spareMs: () => number) => void, hurried: () => boolean) => void;
 
 /** Smooth at the size it is drawn. */
 export const PATH_STEPS = 36;

@@ -3,9 +3,9 @@ import type { Analysis, LiveFrame, PathBranch, ReadingAnalysis, RimPose, ViewNam
 import { axisFromAngles } from '../core/frame';
 import type { PlayerRecord, PlayingDirection, TravelSpec } from '../core/specs';
 import type { Moving } from '../notebook/Moving';
-import { type BandKeeper, type Later, createBandKeeper } from './bandKeeper';
-import { type HandRest, createHandRest } from './idle';
-import { type Idle, type PathSampler, createPathSampler } from './pathSampler';
+import { type BandKeeper, createBandKeeper } from './bandKeeper';
+import { type HandRest, type Idle, type Later, createHandRest } from './idle';
+import { type PathSampler, createPathSampler } from './pathSampler';
 import { type FrameClock, type PathWays, type Playhead, createPlayhead } from './playhead';
 import type { Settings } from './settings';
 import { type AppState, type AppStore, type Solver, createAppStore, movesHome } from './store';

@@ -24,6 +24,8 @@ export interface SmoothViews {
   readonly normal: FittedNormal | null;
   sphereAxis(centre: Vec3): Vec3;
   normalAxis(centre: Vec3): Vec3;
+  /** Both at home, which every change counts from. */
+  readonly atHome: Readonly<Record<'sphere' | 'normal', HornAngles>>;
 }
 
 const workings = new WeakMap<Analysis, Workings>();
@@ -63,7 +65,7 @@ export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDet
     if ('words' in answer) problems.push(answer);
     else readings.push(answer);
   }
-  const analysis: Analysis = { record, home, readings, branches: branchesOf(readings), problems };
+  const analysis: Analysis = { record, home, readings, branches: sameNotes(before, readings) ? before.branches : branchesOf(readings), problems };
   workings.set(analysis, { session, aside, views });
   return analysis;
 }
@@ -145,7 +147,6 @@ function analyseReading(
   if (held.kind === 'unseated') return problem(record, reading, held.reason, held.words, 'held');
   const changeFromHome = changeBetween(home.follow.pose, follow.pose);
   const centre = follow.pose.rimCentreMm;
-  const homeCentre = home.follow.pose.rimCentreMm;
   return {
     ...reading,
     detail,
@@ -155,8 +156,8 @@ function analyseReading(
     predictedHorn: predict(home, changeFromHome),
     views: {
       plate: viewAngles(home.follow.pose, home.follow.pose),
-      sphere: viewAngles(anglesFromAxis(views.sphereAxis(homeCentre)), anglesFromAxis(views.sphereAxis(centre))),
-      normal: viewAngles(anglesFromAxis(views.normalAxis(homeCentre)), anglesFromAxis(views.normalAxis(centre))),
+      sphere: viewAngles(views.atHome.sphere, anglesFromAxis(views.sphereAxis(centre))),
+      normal: viewAngles(views.atHome.normal, anglesFromAxis(views.normalAxis(centre))),
     },
   };
 }
@@ -198,12 +199,11 @@ function smoothViews(record: PlayerRecord, session: SeatSession, home: HomeAnaly
   const single = session.arch.lower === null ? session.arch.upper : null;
   const normal = single ? null : fitNormal(faces, session.arch.upper.placed.curve, y);
   const flat = home.follow.pose.axis;
-  return {
-    sphere,
-    normal,
-    sphereAxis: (centre) => sphere?.axisAt(centre) ?? flat,
-    normalAxis: (centre) => (single ? single.closest(centre).normal : (normal?.axisAt(centre) ?? flat)),
-  };
+  const sphereAxis = (centre: Vec3): Vec3 => sphere?.axisAt(centre) ?? flat;
+  const normalAxis = (centre: Vec3): Vec3 => (single ? single.closest(centre).normal : (normal?.axisAt(centre) ?? flat));
+  const homeCentre = home.follow.pose.rimCentreMm;
+  const atHome = { sphere: anglesFromAxis(sphereAxis(homeCentre)), normal: anglesFromAxis(normalAxis(homeCentre)) };
+  return { sphere, normal, sphereAxis, normalAxis, atHome };
 }
 
 function samePlayer(a: PlayerRecord, b: PlayerRecord): boolean {
@@ -221,6 +221,14 @@ function sameReading(a: ReadingAnalysis, b: PooledReading): boolean {
   return (
     a.midi === b.midi && a.direction === b.direction && a.forceN === b.forceN && sameJaw(a.jaw, b.jaw) &&
     a.travel.upMm === b.travel.upMm && a.travel.rightMm === b.travel.rightMm
+  );
+}
+
+/** The same notes in the same order and direction: then each way of the path is the same too. */
+function sameNotes(before: Analysis | undefined, readings: readonly ReadingAnalysis[]): before is Analysis {
+  return (
+    before?.readings.length === readings.length &&
+    before.readings.every(({ midi, direction }, index) => midi === readings[index]!.midi && direction === readings[index]!.direction)
   );
 }
 
