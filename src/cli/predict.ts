@@ -3,6 +3,12 @@ import { analyse } from '../core/analyse';
 import { runPredict } from './runPredict';
 
 const result = await runPredict(process.argv.slice(2), process.stdin, analyse);
+// A reader that has had enough is no fault; an output that cannot be written is said in one line, as all else.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') return;
+  process.exitCode = 1;
+  process.stderr.write(`standard output: cannot be written (${error.code ?? 'unknown reason'})\n`);
+});
 // The status is set, not exited with: a pipe must take all of the output first.
 process.exitCode = result.status;
 process.stderr.write(result.err);

@@ -8,7 +8,7 @@ type Path = readonly PropertyKey[];
 const SHOWN_CHARACTERS = 60;
 
 export function refusalWords(issues: readonly Issue[], root: unknown): string {
-  const found = issues.map((issue) => innermost(issue));
+  const found = issues.map((issue) => innermost(issue, root));
   const first = found[0];
   if (first === undefined) throw new RangeError('refusalWords: no issues; allowed: at least one');
   const issue = misspelled(found, first, root) ?? first;
@@ -25,6 +25,7 @@ export function valueWords(value: unknown): string {
   if (Array.isArray(value)) return `a list of ${value.length}`;
   if (typeof value === 'string') return oneLine(JSON.stringify(shortened(value)));
   if (typeof value === 'number' || typeof value === 'boolean') return String(value);
+  if (isEmpty(value)) return 'an empty object';
   return typeof value === 'object' ? 'an object' : `a ${typeof value}`;
 }
 
@@ -33,13 +34,18 @@ export function oneLine(words: string): string {
   return words.replace(/[\p{Cc}\p{Zl}\p{Zp}\p{Cf}]+/gu, ' ');
 }
 
+const isEmpty = (value: unknown): boolean =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) && Object.keys(value).length === 0;
+
 function shortened(words: string): string {
   return words.length > SHOWN_CHARACTERS ? `${words.slice(0, SHOWN_CHARACTERS)}…` : words;
 }
 
 /** A union's issue stands for the issues of the branch that was meant: the one with the fewest complaints about its own fields. */
-function innermost(issue: Issue): Issue {
+function innermost(issue: Issue, root: unknown): Issue {
   if (issue.code !== 'invalid_union' || issue.errors.length === 0) return issue;
+  // Nothing says which was meant, so all are named.
+  if (isEmpty(valueAt(root, issue.path))) return issue;
   let meant: Issue[] | undefined;
   let fewest = Number.POSITIVE_INFINITY;
   for (const branch of issue.errors) {
@@ -51,7 +57,7 @@ function innermost(issue: Issue): Issue {
   }
   const first = meant?.[0];
   if (first === undefined || (first.code === 'invalid_type' && first.path.length === 0)) return issue;
-  return innermost({ ...first, path: [...issue.path, ...first.path] });
+  return innermost({ ...first, path: [...issue.path, ...first.path] }, root);
 }
 
 /** A missing field beside an unknown one in the same object is a misspelling: name the unknown one. */

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, mkdtempSync, openSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Readable } from 'node:stream';
@@ -215,6 +215,18 @@ describe('npm run -s predict', () => {
     expect(ran.status).toBe(0);
     const output = JSON.parse(String(ran.stdout)) as ReturnType<typeof predictOutput>;
     expect(output.readings.map(({ note }) => note)).toEqual(demo.record.readings.map(({ note }) => note));
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('says in one line that its output cannot be written', () => {
+    const full = openSync('/dev/full', 'w');
+    const ran = spawnSync(process.execPath, ['--import', 'tsx', 'src/cli/predict.ts', 'docs/example.json'], {
+      cwd: projectRoot,
+      stdio: ['ignore', full, 'pipe'],
+      encoding: 'utf8',
+    });
+    closeSync(full);
+    expect(ran.stderr).toBe('standard output: cannot be written (ENOSPC)\n');
+    expect(ran.status).toBe(1);
   });
 
   it('exits with 2, one line and nothing printed on a file that is no record', () => {
