@@ -53,7 +53,9 @@ export function StagePane(): ReactNode {
         {picture}
         {props === null || !hasHintRoom ? null : (
           <p className={settings.hasDragged ? 'first-hint first-hint--done' : 'first-hint'}>
-            Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}
+            <span>
+              Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}
+            </span>
           </p>
         )}
       </div>
