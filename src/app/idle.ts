@@ -15,7 +15,7 @@ const SLICE_MS = 2;
 /** While the page is busy a slice is taken at least this often, ms. */
 const AT_LEAST_EVERY_MS = 100;
 /** During a drag it is only asked this often whether the hand is still at it: where frames are slow, each asking falls into one. */
-const ASKED_EVERY_MS = 5000;
+const ASKED_EVERY_MS = 2000;
 
 /** The pause after the last change before the slow sums are begun, ms: longer than between two steps of a drag. */
 const AT_REST_MS = 400;

@@ -48,11 +48,12 @@ export function keepSaved(store: AppStore, page: Pick<Window, 'addEventListener'
     // A record that cannot be computed is still being typed; the last good one is the one to come back to.
     if (failure === null && record !== savedRecord) {
       const saved = saveRecord(record);
-      savedRecord = record;
+      if (saved.kind !== 'not-saved') savedRecord = record;
       // Said where it is seen, and not over and over: the words stay the same while the trouble does.
       if (saved.kind === 'not-saved') store.getState().notify(saved.message);
     }
-    if (savedPage?.settings !== settings || savedPage.selected !== selected) savePage((savedPage = { settings, selected }));
+    const isKept = savedPage?.settings === settings && savedPage.selected === selected;
+    if (!isKept && savePage({ settings, selected })) savedPage = { settings, selected };
   };
   const stop = store.subscribe((now, before) => {
     if (now.record === before.record && now.settings === before.settings && now.selected === before.selected) return;
@@ -84,10 +85,12 @@ function loadPage(): Record<string, unknown> | null {
   }
 }
 
-function savePage(page: Pick<AppState, 'settings' | 'selected'>): void {
+/** False where nothing can be kept: the record's own saving has said so already, and how the page looked is no loss. */
+function savePage(page: Pick<AppState, 'settings' | 'selected'>): boolean {
   try {
     globalThis.localStorage.setItem(PAGE_KEY, JSON.stringify(page));
+    return true;
   } catch {
-    // The record's own saving has said so already; how the page looked is no loss.
+    return false;
   }
 }

@@ -9,7 +9,10 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exitCode = 1;
   process.stderr.write(`standard output: cannot be written (${error.code ?? 'unknown reason'})\n`);
 });
+// Where nobody hears, the status still tells.
+process.stderr.on('error', () => undefined);
 // The status is set, not exited with: a pipe must take all of the output first.
 process.exitCode = result.status;
 process.stderr.write(result.err);
-process.stdout.write(result.out);
+// Even to write nothing can fail.
+if (result.out !== '') process.stdout.write(result.out);

@@ -1,5 +1,5 @@
 /** Moves the camera to the named view (under 200 ms, at once with reduced motion) and turns it on request. */
-import { useEffect, useImperativeHandle, useRef, type Ref } from 'react';
+import { useCallback, useEffect, useImperativeHandle, useRef, type Ref } from 'react';
 import { useFrame, useThree } from '@react-three/fiber';
 import type { PerspectiveCamera } from 'three';
 import { STEEPEST_DEG, type View, fitView } from './views';
@@ -15,6 +15,8 @@ interface RigProps {
   readonly view: View;
   readonly reducedMotion: boolean;
   readonly control: Ref<CameraControl>;
+  /** Called before every picture in which the camera stands elsewhere. */
+  readonly onMove: () => void;
 }
 
 const MOVE_SECONDS = 0.18;
@@ -30,10 +32,14 @@ interface CameraPlace {
   z: number;
 }
 
-export function CameraRig({ view, reducedMotion, control }: RigProps) {
+export function CameraRig({ view, reducedMotion, control, onMove }: RigProps) {
   const camera = useThree((state) => state.camera) as PerspectiveCamera;
   const aspect = useThree((state) => state.size.width / Math.max(1, state.size.height));
-  const invalidate = useThree((state) => state.invalidate);
+  const askForFrame = useThree((state) => state.invalidate);
+  const moved = useCallback(() => {
+    onMove();
+    askForFrame();
+  }, [onMove, askForFrame]);
   const state = useRef<{ from: CameraPlace; to: CameraPlace; part: number; started: boolean; stands: PerspectiveCamera | null }>({
     from: emptyPlace(),
     to: emptyPlace(),
@@ -54,8 +60,8 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
     move.part = move.started && !reducedMotion ? 0 : 1;
     move.started = true;
     move.stands = null;
-    invalidate();
-  }, [view, aspect, reducedMotion, camera, invalidate]);
+    moved();
+  }, [view, aspect, reducedMotion, camera, moved]);
 
   useImperativeHandle(
     control,
@@ -66,7 +72,7 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
         to.elevation = Math.min(STEEPEST_DEG, Math.max(-STEEPEST_DEG, to.elevation + elevationDeg));
         state.current.part = 1;
         state.current.stands = null;
-        invalidate();
+        moved();
       },
       zoom(factor) {
         const { to } = state.current;
@@ -74,17 +80,17 @@ export function CameraRig({ view, reducedMotion, control }: RigProps) {
         to.distance = Math.min(fit * FARTHEST, Math.max(fit * NEAREST, to.distance * factor));
         state.current.part = 1;
         state.current.stands = null;
-        invalidate();
+        moved();
       },
     }),
-    [invalidate, view, aspect],
+    [moved, view, aspect],
   );
 
   useFrame((_, delta) => {
     const move = state.current;
     if (move.part < 1) {
       move.part = Math.min(1, move.part + Math.min(delta, 0.05) / MOVE_SECONDS);
-      invalidate();
+      moved();
     } else if (move.stands === camera) return;
     apply(camera, move.from, move.to, move.part);
     move.stands = move.part < 1 ? null : camera;

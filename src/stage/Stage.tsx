@@ -111,9 +111,8 @@ export function Stage(props: StageProps) {
     },
     [cornerOf],
   );
-  const [turning, setTurning] = useState(false);
-  const orbit = useOrbit(control, view.mirrored, dragging, setTurning);
-  const fineness = useFineness(live, dragging || turning);
+  const orbit = useOrbit(control, view.mirrored, dragging);
+  const fineness = useFineness(live);
 
   if (lost) return <FlatStage {...props} message={words.contextLost} />;
   return (
@@ -131,7 +130,7 @@ export function Stage(props: StageProps) {
           }}
         >
           <color attach="background" args={[palette.background]} />
-          <CameraRig view={view} reducedMotion={reducedMotion} control={control} />
+          <CameraRig view={view} reducedMotion={reducedMotion} control={control} onMove={fineness.onCameraMove} />
           <PictureProbe picture={picture.current} mirrored={view.mirrored} live={live} changed={props} />
           <LightRig dark={theme === 'projector'} />
           <Mouth jaws={jaws} own={arch.jaw} live={live} palette={palette} cut={cut} />
@@ -224,13 +223,11 @@ function PictureProbe({ picture, mirrored, live, changed }: { picture: PictureSt
 }
 
 /** Turning the picture by pointer or keys: looks only, changes no data. */
-function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean, still: boolean, onTurning: (turning: boolean) => void) {
+function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: boolean, still: boolean) {
   const last = useRef<{ id: number; x: number; y: number } | null>(null);
   const side = mirrored ? -1 : 1;
   const release = (event: PointerEvent<HTMLElement>): void => {
-    if (last.current?.id !== event.pointerId) return;
-    last.current = null;
-    onTurning(false);
+    if (last.current?.id === event.pointerId) last.current = null;
   };
   return {
     onPointerDown(event: PointerEvent<HTMLElement>) {
@@ -238,7 +235,6 @@ function useOrbit(control: React.RefObject<CameraControl | null>, mirrored: bool
       if (event.button !== 0 || still || last.current) return;
       event.currentTarget.setPointerCapture(event.pointerId);
       last.current = { id: event.pointerId, x: event.clientX, y: event.clientY };
-      onTurning(true);
     },
     onPointerMove(event: PointerEvent<HTMLElement>) {
       const from = last.current;

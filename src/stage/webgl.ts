@@ -17,15 +17,22 @@ function probe(): Drawing {
   try {
     const context = document.createElement('canvas').getContext('webgl2');
     if (context === null) return 'none';
-    // The extension says more than the plain name where there is one; some browsers have it no longer, and tell by the plain name.
-    const info = context.getExtension('WEBGL_debug_renderer_info');
-    const renderer: unknown = context.getParameter(info?.UNMASKED_RENDERER_WEBGL ?? context.RENDERER);
+    const renderer = rendererName(context);
     context.getExtension('WEBGL_lose_context')?.loseContext();
-    return namesSoftware(String(renderer)) ? 'software' : 'hardware';
+    return namesSoftware(renderer) ? 'software' : 'hardware';
   } catch {
     return 'none';
   }
 }
+
+/** Some browsers tell by the plain name; others keep that general, and have an extension to ask. */
+function rendererName(context: WebGL2RenderingContext): string {
+  const plain = String(context.getParameter(context.RENDERER));
+  const info = plain === GENERAL_NAME ? context.getExtension('WEBGL_debug_renderer_info') : null;
+  return info === null ? plain : String(context.getParameter(info.UNMASKED_RENDERER_WEBGL));
+}
+
+const GENERAL_NAME = 'WebKit WebGL';
 
 /** The renderers that browsers and systems fall back on where there is no graphics card or no driver for it. */
 export const namesSoftware = (renderer: string): boolean => /swiftshader|llvmpipe|softpipe|basic render|software/i.test(renderer);

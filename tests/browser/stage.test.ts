@@ -136,14 +136,20 @@ describe('the stage', () => {
     const becomes = (wanted: number): Promise<void> => expect.poll(fineness, { timeout: SLOW_MS }).toBe(wanted);
     await becomes(2);
     const rim = (await page.locator('.stage-handle').boundingBox())!;
-    await page.mouse.move(rim.x + rim.width / 2, rim.y + rim.height / 2);
+    const [x, y] = [rim.x + rim.width / 2, rim.y + rim.height / 2];
+    await page.mouse.move(x, y);
     await page.mouse.down();
+    await page.mouse.move(x + 4, y - 3);
     await becomes(1);
-    await page.mouse.up();
+    // A hand that has paused sees what it holds.
     await becomes(2);
+    await page.mouse.up();
     await page.getByRole('button', { name: 'Play', exact: true }).click();
     await becomes(1);
     await page.getByRole('button', { name: 'Pause' }).click();
+    await becomes(2);
+    await page.getByRole('group', { name: /turn it with the arrow keys/ }).press('ArrowLeft');
+    await becomes(1);
     await becomes(2);
   });
 

@@ -224,7 +224,13 @@ describe('npm run -s predict', () => {
       stdio: ['ignore', full, 'pipe'],
       encoding: 'utf8',
     });
+    const refusedThere = spawnSync(process.execPath, ['--import', 'tsx', 'src/cli/predict.ts', 'no such file'], {
+      cwd: projectRoot,
+      stdio: ['ignore', full, 'pipe'],
+      encoding: 'utf8',
+    });
     closeSync(full);
+    expect([refusedThere.status, refusedThere.stderr.split('\n').length]).toEqual([2, 2]);
     expect(ran.stderr).toBe('standard output: cannot be written (ENOSPC)\n');
     expect(ran.status).toBe(1);
   });

@@ -54,6 +54,27 @@ describe('a browser that keeps nothing', () => {
   });
 });
 
+describe('a browser that keeps nothing for a while', () => {
+  it('is given both record and page again with the next change', () => {
+    const kept = new Set<string>();
+    let full = true;
+    vi.stubGlobal('localStorage', {
+      getItem: () => null,
+      setItem: (key: string) => {
+        if (full) throw new Error('full');
+        kept.add(key);
+      },
+    });
+    const store = createAppStore({ analyse, createLive }, demoPlayers[0]!.record, DEFAULT_SETTINGS);
+    const stop = keepSaved(store, page);
+    store.getState().select(1);
+    full = false;
+    store.getState().moveRim({ upMm: 1, rightMm: 0.5 }, null);
+    stop();
+    expect([...kept].sort()).toEqual(['rimpath.page.1', 'rimpath.record.1']);
+  });
+});
+
 describe('while a hand drags the rim', () => {
   it('saving waits, but not for ever, and not once the hand has let go', () => {
     const kept: string[] = [];
