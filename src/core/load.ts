@@ -12,13 +12,16 @@ const RING_RINGS = 3;
 /** The peak is read off a finer net than the seat is solved on. */
 const FINE_AZIMUTHS = 256;
 const FINE_RINGS = 8;
+/** A seat that was balanced on a net as even as that of the peak would bear itself out: it is asked of this one. */
+const OTHER_AZIMUTHS = 600;
+const OTHER_RINGS = 18;
 /** At a glance, gaps read off within this distance will do, mm: what the second order leaves out moves a pressure by some thousandths, by estimate. */
 const GLANCE_REACH_MM = 0.5;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
 const LIP_SAMPLING = { rings: 4, azimuthsPerQuarter: 10 };
 
 /**
- * A seat is answered only where the net of the peak agrees with it to this part of F and F × radius. Mouth-like records agree to some
+ * A seat is answered only where another net, as a rule that of the peak, agrees with it to this part of F and F × radius. Mouth-like records agree to some
  * thousandths; a touch much smaller than the distance between nodes does not.
  */
 const TRUSTED_PART = 0.05;
@@ -28,7 +31,7 @@ const AREA_ROUNDING = 1e-9;
 export interface LoadReader {
   /**
    * The load at an answered pose with its centre over (x, y); `balanced` is the solver's energy, still standing at that pose. A
-   * reason instead where a finer net does not bear the seat out: a stiffening lip squeezed to nothing between the nodes that the seat
+   * reason instead where another net does not bear the seat out: a stiffening lip squeezed to nothing between the nodes that the seat
    * was balanced on, or (in full detail) a force or moment that differs by more than TRUSTED_PART.
    */
   read(
@@ -48,10 +51,11 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
   const ringNodes = layUniformNodes(rim, setup.lipLineMm, RING_AZIMUTHS, RING_RINGS);
   const ringNets: { follow: SeatEnergy | null; held: SeatEnergy | null } = { follow: null, held: null };
   let fullNets: { readonly fine: SeatEnergy; readonly byLip: SeatEnergy } | null = null;
+  let otherNet: SeatEnergy | null = null;
   const area = annulusArea(rim);
   return {
     moveLower(jaw) {
-      for (const net of [ringNets.follow, ringNets.held, fullNets?.fine, fullNets?.byLip]) net?.moveLower(jaw);
+      for (const net of [ringNets.follow, ringNets.held, fullNets?.fine, fullNets?.byLip, otherNet]) net?.moveLower(jaw);
       standing = jaw;
     },
     read(balanced, x, y, seat, forceN, held, detail = 'full') {
@@ -71,7 +75,12 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
           byLip: netOf(layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING)),
         };
         if (!seen(fullNets.fine) || !seen(fullNets.byLip)) return 'rim-inside-tooth';
-        if (!bearsOut(fullNets.fine, seat, forceN, rim.outerDiameterMm / 2)) return 'touch-too-small';
+        let witness = fullNets.fine;
+        if (balanced.nodes.count === witness.nodes.count) {
+          witness = otherNet ??= netOf(layUniformNodes(rim, setup.lipLineMm, OTHER_AZIMUTHS, OTHER_RINGS));
+          if (!seen(witness)) return 'rim-inside-tooth';
+        }
+        if (!bearsOut(witness, seat, forceN, rim.outerDiameterMm / 2)) return 'touch-too-small';
         shareNet = fullNets.byLip;
         ring = fullNets.fine;
         // The peak is by definition that of this net; a touch too light for it is read off the net it was balanced on.
@@ -95,7 +104,7 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
   };
 }
 
-/** Whether a finer net agrees with the force and moments that a seat was balanced to. */
+/** Whether another net agrees with the force and moments that a seat was balanced to. */
 function bearsOut(net: SeatEnergy, seat: SeatFound, forceN: number, radiusMm: number): boolean {
   const trusted = TRUSTED_PART * forceN;
   return (
