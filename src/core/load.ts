@@ -12,9 +12,13 @@ const RING_RINGS = 3;
 /** The peak is read off a finer net than the seat is solved on. */
 const FINE_AZIMUTHS = 256;
 const FINE_RINGS = 8;
-/** A seat that was balanced on a net as even as that of the peak would bear itself out: it is asked of this one. */
+/**
+ * Where the net of the peak says little the seat is asked of this one as well: where it is the very net that the seat was balanced on, and where
+ * fewer than FEW_POINTS of its 2048 bear the force.
+ */
 const OTHER_AZIMUTHS = 600;
 const OTHER_RINGS = 18;
+const FEW_POINTS = 64;
 /** At a glance, gaps read off within this distance will do, mm: what the second order leaves out moves a pressure by some thousandths, by estimate. */
 const GLANCE_REACH_MM = 0.5;
 /** The lip line breaks this net, so that the shares by lip are sharp. */
@@ -75,12 +79,13 @@ export function createLoadReader(setup: SeatSetup): LoadReader {
           byLip: netOf(layRimNodes(rim, setup.lipLineMm, false, LIP_SAMPLING)),
         };
         if (!seen(fullNets.fine) || !seen(fullNets.byLip)) return 'rim-inside-tooth';
-        let witness = fullNets.fine;
-        if (balanced.nodes.count === witness.nodes.count) {
-          witness = otherNet ??= netOf(layUniformNodes(rim, setup.lipLineMm, OTHER_AZIMUTHS, OTHER_RINGS));
-          if (!seen(witness)) return 'rim-inside-tooth';
+        const { fine } = fullNets;
+        if (!bearsOut(fine, seat, forceN, rim.outerDiameterMm / 2)) return 'touch-too-small';
+        if (balanced.nodes.count === fine.nodes.count || bearingPoints(fine) < FEW_POINTS) {
+          otherNet ??= netOf(layUniformNodes(rim, setup.lipLineMm, OTHER_AZIMUTHS, OTHER_RINGS));
+          if (!seen(otherNet)) return 'rim-inside-tooth';
+          if (!bearsOut(otherNet, seat, forceN, rim.outerDiameterMm / 2)) return 'touch-too-small';
         }
-        if (!bearsOut(witness, seat, forceN, rim.outerDiameterMm / 2)) return 'touch-too-small';
         shareNet = fullNets.byLip;
         ring = fullNets.fine;
         // The peak is by definition that of this net; a touch too light for it is read off the net it was balanced on.
@@ -169,6 +174,19 @@ function greatestPressure(energy: SeatEnergy): number {
     if (nodes.area[i]! > 0 && energy.pressure[i]! > greatest) greatest = energy.pressure[i]!;
   }
   return greatest;
+}
+
+/** How many points of a net bear the force, counted as if all bore alike: (Σf)² / Σf². */
+function bearingPoints(energy: SeatEnergy): number {
+  const { nodes, pressure } = energy;
+  let sum = 0;
+  let squares = 0;
+  for (let i = 0; i < nodes.count; i++) {
+    const force = pressure[i]! * nodes.area[i]!;
+    sum += force;
+    squares += force * force;
+  }
+  return squares === 0 ? 0 : (sum * sum) / squares;
 }
 
 /** Area of the nodes that press, mm². */
