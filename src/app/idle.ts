@@ -1,4 +1,5 @@
 /** The browser's spare time. Where it cannot be asked for, a few milliseconds after the next task. */
+import { createPause } from '../stage/pause';
 import type { AppStore } from './store';
 
 /**
@@ -44,12 +45,6 @@ export const browserIdle: Idle = (work, hurried) => {
 /** A hand that has not moved the rim for this long, ms, has paused: what is slow to draw is drawn. */
 const PAUSE_MS = 250;
 
-export interface Pause {
-  /** The hand moved: wait anew. */
-  wait(): void;
-  callOff(): void;
-}
-
 /** One clock for all that waits until a hand that drags the rim has paused. */
 export interface HandRest {
   /** Called at every pause of a drag. */
@@ -62,7 +57,7 @@ export function createHandRest(store: Pick<AppStore, 'subscribe'>): HandRest {
   const listeners = new Set<() => void>();
   const pause = createPause(() => {
     for (const listener of listeners) listener();
-  });
+  }, PAUSE_MS);
   store.subscribe(({ dragging }) => {
     if (dragging) pause.wait();
     else pause.callOff();
@@ -73,59 +68,5 @@ export function createHandRest(store: Pick<AppStore, 'subscribe'>): HandRest {
       return () => listeners.delete(onPause);
     },
     wait: pause.wait,
-  };
-}
-
-/**
- * Calls `run` once when `ms` have gone by since the last `wait`. Its timer is left alone at every step but looks, when it ends, whether it
- * is time yet: a timer set and cleared at each step of a hand costs more than the step's own bookkeeping.
- */
-function createDelay(run: () => void, ms: number): Pause {
-  let dueMs = Infinity;
-  let timer: ReturnType<typeof setTimeout> | null = null;
-  const look = (): void => {
-    timer = null;
-    const leftMs = dueMs - performance.now();
-    if (leftMs === Infinity) return;
-    if (leftMs > 0) timer = setTimeout(look, Math.ceil(leftMs));
-    else {
-      dueMs = Infinity;
-      run();
-    }
-  };
-  return {
-    wait: () => {
-      dueMs = performance.now() + ms;
-      timer ??= setTimeout(look, ms);
-    },
-    callOff: () => void (dueMs = Infinity),
-  };
-}
-
-/**
- * Calls back when the hand has paused. Where frames take longer than the pause, the next move may be waiting for its frame; so two
- * frames have to pass as well: the first takes a waiting move in, which calls the second off.
- */
-export function createPause(onPause: () => void): Pause {
-  let frame = 0;
-  const delay = createDelay(() => {
-    frame = requestAnimationFrame(() => {
-      frame = requestAnimationFrame(() => {
-        frame = 0;
-        onPause();
-      });
-    });
-  }, PAUSE_MS);
-  const callOff = (): void => {
-    delay.callOff();
-    if (frame !== 0) cancelAnimationFrame(frame);
-    frame = 0;
-  };
-  return {
-    wait: () => {
-      callOff();
-      delay.wait();
-    },
-    callOff,
   };
 }

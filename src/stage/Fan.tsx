@@ -13,7 +13,7 @@ import {
 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
-import { type AxisLine, type Fan as FanData, type FanPose, type Shape, joined, placed, pointOn, stripBetween, tubeThrough } from './fanShape';
+import { type AxisLine, type Fan as FanData, type FanPose, type Shape, placed, pointOn, stripBetween, tubeThrough } from './fanShape';
 import { geometryOf, joinedGeometry, linear, useDisposal } from './geometryOf';
 import type { StagePalette } from './palette';
 import { createStand, standMatrix, writeStand } from './stand';
@@ -38,44 +38,39 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
     const size = (line: AxisLine, plain: number, chosen: number): number => (line.readingIndex === selected ? chosen : plain);
     const tip = (line: FanPose): Vec3 => pointOn(line, lengthMm);
     const rod = (line: AxisLine, thickness: number): Shape => tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold * thickness);
-    const predicted = joined([
+    const predicted = [
       ...fan.sheets.map((poses) => tubeThrough(poses.map(tip), 0.22 * bold)),
       ...fan.predicted.map((line) => rod(line, size(line, 1, 2))),
       ...fan.predicted.map((line) => placed(BALL, tip(line), line.axis, size(line, 0.8, 1.2) * bold)),
-    ]);
-    const measured = joined([
+    ];
+    const measured = [
       ...fan.measured.map((line) => rod(line, 1)),
       ...fan.measured.map((line) => placed(BOX, tip(line), line.axis, 1.3 * bold)),
-    ]);
-    const through = joined([
+    ];
+    const through = [
       ...fan.sheets.map((poses) => tubeThrough(poses.map((pose) => pose.from), 0.3)),
       ...fan.predicted.map((line) => placed(BALL, line.from, line.axis, size(line, 0.55, 0.85))),
-    ]);
-    const made = ({ positions, index }: Shape, values?: Float32Array): BufferGeometry =>
-      geometryOf(positions, index, { normals: false, ...(values && { values }) });
+    ];
     return {
-      sheet: made(joined(fan.sheets.map((poses) => stripBetween(poses, sheetFromMm, lengthMm)))),
-      solid: made(
-        joined([predicted, measured]),
-        coloured([
-          { shape: predicted, color: palette.predicted },
-          { shape: measured, color: palette.measured },
-        ]),
-      ),
-      through: made(through),
+      sheet: drawn(fan.sheets.map((poses) => coloured(stripBetween(poses, sheetFromMm, lengthMm), palette.predicted))),
+      solid: drawn([
+        ...predicted.map((shape) => coloured(shape, palette.predicted)),
+        ...measured.map((shape) => coloured(shape, palette.measured)),
+      ]),
+      through: drawn(through.map((shape) => coloured(shape, palette.predicted))),
     };
   }, [fan, lengthMm, sheetFromMm, selected, bold, palette]);
   useDisposal(useMemo(() => Object.values(geometries), [geometries]));
   return (
     <group>
       <mesh geometry={geometries.sheet} renderOrder={3}>
-        <meshBasicMaterial color={palette.predicted} transparent opacity={0.14} depthWrite={false} side={DoubleSide} forceSinglePass />
+        <meshBasicMaterial vertexColors transparent opacity={0.14} depthWrite={false} side={DoubleSide} forceSinglePass />
       </mesh>
       <mesh geometry={geometries.solid}>
         <meshBasicMaterial vertexColors />
       </mesh>
       <mesh geometry={geometries.through} renderOrder={20}>
-        <meshBasicMaterial color={palette.predicted} depthTest={false} transparent opacity={0.9} />
+        <meshBasicMaterial vertexColors depthTest={false} transparent opacity={0.9} />
       </mesh>
     </group>
   );
@@ -88,16 +83,14 @@ function shapeOf(geometry: BufferGeometry): Shape {
   return { positions: geometry.attributes['position']!.array as Float32Array, index: Uint32Array.from(geometry.index!.array) };
 }
 
-/** A colour for every vertex of several shapes in order. */
-function coloured(parts: readonly { readonly shape: Shape; readonly color: string }[]): Float32Array {
-  const values = new Float32Array(parts.reduce((sum, { shape }) => sum + shape.positions.length, 0));
-  let start = 0;
-  for (const { shape, color } of parts) {
-    const rgb = linear(color);
-    for (const end = start + shape.positions.length; start < end; start += 3) values.set(rgb, start);
-  }
-  return values;
+function coloured({ positions, index }: Shape, color: string): BufferGeometry {
+  const rgb = linear(color);
+  return geometryOf(positions, index, { values: Float32Array.from(positions, (_, place) => rgb[place % 3]!), normals: false });
 }
+
+/** All pieces as one; without any, nothing to draw. */
+const drawn = (pieces: readonly BufferGeometry[]): BufferGeometry =>
+  joinedGeometry(pieces.length > 0 ? pieces : [coloured({ positions: new Float32Array(0), index: new Uint32Array(0) }, '#000000')]);
 
 interface GhostProps {
   readonly live: LiveSource;

@@ -116,21 +116,6 @@ export function placed(shape: Shape, at: Vec3, axis: Vec3, size: number): Shape 
   return { positions, index: shape.index };
 }
 
-/** Several shapes as one. */
-export function joined(shapes: readonly Shape[]): Shape {
-  const positions = new Float32Array(shapes.reduce((sum, shape) => sum + shape.positions.length, 0));
-  const index = new Uint32Array(shapes.reduce((sum, shape) => sum + shape.index.length, 0));
-  let vertices = 0;
-  let corners = 0;
-  for (const shape of shapes) {
-    positions.set(shape.positions, vertices * 3);
-    for (let corner = 0; corner < shape.index.length; corner++) index[corners + corner] = shape.index[corner]! + vertices;
-    vertices += shape.positions.length / 3;
-    corners += shape.index.length;
-  }
-  return { positions, index };
-}
-
 const separation = (a: Vec3, b: Vec3): number => length(subtract(a, b));
 
 const lineOf = (pose: RimPose, readingIndex: number, note: string): AxisLine => ({

@@ -1,6 +1,7 @@
 /** Typed arrays to three's buffers, and giving them back when a component lets go of them. */
 import { useEffect } from 'react';
 import { BufferAttribute, BufferGeometry, Color, SRGBColorSpace } from 'three';
+import { mergeGeometries } from 'three/addons/utils/BufferGeometryUtils.js';
 
 export function geometryOf(
   positions: Float32Array,
@@ -16,28 +17,10 @@ export function geometryOf(
   return geometry;
 }
 
-/** One geometry of several of a kind, which are given back: so that they are a single draw. */
+/** One geometry of several of a kind, at least one, which are given back: so that they are a single draw. */
 export function joinedGeometry(pieces: readonly BufferGeometry[]): BufferGeometry {
-  const joined = new BufferGeometry();
-  for (const name of Object.keys(pieces[0]?.attributes ?? {})) {
-    const parts = pieces.map((piece) => piece.attributes[name]!);
-    const values = new Float32Array(parts.reduce((sum, part) => sum + part.array.length, 0));
-    let at = 0;
-    for (const part of parts) {
-      values.set(part.array, at);
-      at += part.array.length;
-    }
-    joined.setAttribute(name, new BufferAttribute(values, parts[0]!.itemSize));
-  }
-  const index: number[] = [];
-  let first = 0;
-  for (const piece of pieces) {
-    const count = piece.attributes['position']!.count;
-    for (const vertex of piece.index?.array ?? Array.from({ length: count }, (_, place) => place)) index.push(vertex + first);
-    first += count;
-    piece.dispose();
-  }
-  joined.setIndex(new BufferAttribute(Uint32Array.from(index), 1));
+  const joined = mergeGeometries([...pieces]);
+  for (const piece of pieces) piece.dispose();
   return joined;
 }
 

@@ -2,15 +2,14 @@
 import { expect, it } from 'vitest';
 import { createSeatSession } from '../../src/core/session';
 import type { PlayerRecord } from '../../src/core/specs';
+import { fullRecord } from '../support/records';
 
 /**
  * The handover is too tangled for rays, so the seat is balanced on an even net: the very one of the peak. The touch falls on four of its points; finer
  * nets leave 44 % of the force unbalanced.
  */
 const onItsOwnNet: PlayerRecord = {
-  format: 'rimpath-record',
-  version: 1,
-  player: { label: 'Invented', instrument: 'trumpet' },
+  ...fullRecord(),
   arch: {
     upper: {
       form: { kind: 'line' },
@@ -30,14 +29,11 @@ const onItsOwnNet: PlayerRecord = {
   },
   force: { newtons: 0.0010001342758132914 },
   upperLipShare: { value: 0.51214215, by: 'diameter' },
-  readings: [],
 };
 
 /** Lips unlike by a factor of 3000 under a rim far out: finer nets leave 11 % of the force unbalanced, the peak's own net 2 %. */
 const onFewPoints: PlayerRecord = {
-  format: 'rimpath-record',
-  version: 1,
-  player: { label: 'Invented', instrument: 'trumpet' },
+  ...fullRecord(),
   arch: {
     upper: {
       form: { kind: 'power', widthMm: 41.132678936720716, depthMm: 86.06703565268644, exponent: 1.105607 },
@@ -76,7 +72,6 @@ const onFewPoints: PlayerRecord = {
   },
   force: { newtons: 0.008167315226115 },
   upperLipShare: { value: 0.41815245, by: 'diameter' },
-  readings: [],
 };
 
 it.each([

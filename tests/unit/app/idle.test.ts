@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
-import { browserIdle, createPause } from '../../../src/app/idle';
+import { browserIdle } from '../../../src/app/idle';
+import { createPause } from '../../../src/stage/pause';
 
 /** A browser whose frames and idle times come when the test says so. */
 let frames: (() => void)[] = [];
@@ -29,7 +30,7 @@ afterEach(() => {
 describe('the pause of a hand', () => {
   test('comes once, some time and two frames after the last move', () => {
     const onPause = vi.fn();
-    const pause = createPause(onPause);
+    const pause = createPause(onPause, 250);
     for (let move = 0; move < 5; move++) {
       pause.wait();
       vi.advanceTimersByTime(100);
@@ -49,7 +50,7 @@ describe('the pause of a hand', () => {
 
   test('does not come between two moves whose frames are slow', () => {
     const onPause = vi.fn();
-    const pause = createPause(onPause);
+    const pause = createPause(onPause, 250);
     for (let move = 0; move < 5; move++) {
       pause.wait();
       // The frame that takes the next move in comes only now.
@@ -61,7 +62,7 @@ describe('the pause of a hand', () => {
 
   test('does not come when it is called off', () => {
     const onPause = vi.fn();
-    const pause = createPause(onPause);
+    const pause = createPause(onPause, 250);
     pause.wait();
     vi.advanceTimersByTime(1000);
     nextFrame();

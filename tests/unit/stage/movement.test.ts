@@ -12,12 +12,19 @@ beforeEach(() => {
   vi.useFakeTimers();
   frames = [];
   vi.stubGlobal('requestAnimationFrame', (run: () => void) => frames.push(run));
+  vi.stubGlobal('cancelAnimationFrame', () => void (frames = []));
 });
 
 afterEach(() => {
   vi.useRealTimers();
   vi.unstubAllGlobals();
 });
+
+/** Long enough to stand, up to the last of the two frames that have to pass. */
+function nearlyStand(): void {
+  vi.advanceTimersByTime(5000);
+  nextFrame();
+}
 
 /** Told of every change. */
 function watched(): { readonly movement: Movement; readonly told: boolean[] } {
@@ -36,13 +43,11 @@ describe('a movement', () => {
       nextFrame();
     }
     expect(told).toEqual([true]);
-    vi.advanceTimersByTime(5000);
-    nextFrame();
+    nearlyStand();
     expect(told).toEqual([true]);
     nextFrame();
     expect(told).toEqual([true, false]);
-    vi.advanceTimersByTime(5000);
-    nextFrame();
+    nearlyStand();
     nextFrame();
     expect(told).toEqual([true, false]);
   });
@@ -55,11 +60,7 @@ describe('a movement', () => {
       nextFrame();
     }
     expect(told).toEqual([true]);
-    vi.advanceTimersByTime(5000);
-    nextFrame();
-    nextFrame();
-    vi.advanceTimersByTime(5000);
-    nextFrame();
+    nearlyStand();
     nextFrame();
     expect(told).toEqual([true, false]);
   });
@@ -68,8 +69,7 @@ describe('a movement', () => {
     const { movement, told } = watched();
     for (let turn = 0; turn < 2; turn++) {
       movement.step();
-      vi.advanceTimersByTime(1000);
-      nextFrame();
+      nearlyStand();
       nextFrame();
     }
     expect(told).toEqual([true, false, true, false]);
