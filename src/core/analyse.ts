@@ -61,7 +61,7 @@ export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDet
     // A glance starts from the last one. A full look starts from home, so that an answer hangs on the record alone: among far-fetched
     // mouths there are some that hold a second seat, which a hand may drag the rim into.
     const near = detail === 'full' ? undefined : before?.readings.find((each) => each.midi === reading.midi && each.direction === reading.direction);
-    const answer = analyseReading({ record, session, views, home, detail }, reading, near);
+    const answer = analyseReading({ session, views, home, detail }, reading, near);
     if ('words' in answer) problems.push(answer);
     else readings.push(answer);
   }
@@ -122,13 +122,12 @@ function analyseHome(
 const homeRequests = new WeakMap<HomeAnalysis, SeatRequest>();
 
 interface AtHand extends Pick<Workings, 'session' | 'views'> {
-  readonly record: PlayerRecord;
   readonly home: HomeAnalysis;
   readonly detail: LoadDetail;
 }
 
 function analyseReading(
-  { record, session, views, home, detail }: AtHand,
+  { session, views, home, detail }: AtHand,
   reading: PooledReading,
   near: ReadingAnalysis | undefined,
 ): ReadingAnalysis | Problem {
@@ -142,9 +141,9 @@ function analyseReading(
   const follow = sameRequest(homeRequests.get(home), request, session.jaw)
     ? home.follow
     : session.follow(request, near?.follow.pose ?? home.follow.pose, detail);
-  if (follow.kind === 'unseated') return problem(record, reading, follow.reason, follow.words, 'follow');
+  if (follow.kind === 'unseated') return problem(reading, follow.reason, follow.words, 'follow');
   const held = session.held(request, home.follow.pose, near?.held.pose ?? follow.pose, detail);
-  if (held.kind === 'unseated') return problem(record, reading, held.reason, held.words, 'held');
+  if (held.kind === 'unseated') return problem(reading, held.reason, held.words, 'held');
   const changeFromHome = changeBetween(home.follow.pose, follow.pose);
   const centre = follow.pose.rimCentreMm;
   return {
@@ -163,14 +162,13 @@ function analyseReading(
 }
 
 function problem(
-  record: PlayerRecord,
   reading: PooledReading,
   reason: Problem['reason'],
   words: string,
   question: 'follow' | 'held',
 ): Problem {
   const index = reading.sources[0]!;
-  const { upMm, rightMm } = record.readings[index]!.travel;
+  const { upMm, rightMm } = reading.travel;
   const which = question === 'held' ? ' with the horn held still' : '';
   return {
     readingIndex: index,

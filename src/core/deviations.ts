@@ -116,7 +116,7 @@ function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
 type Arcs = Extract<ProfileSpec, { kind: 'arcs' }>;
 
 /** Holds moved arcs to what can be drawn: a crown within its radius, a gum no steeper than the neck. */
-function drawable(arcs: Arcs): Arcs {
+export function drawable(arcs: Arcs): Arcs {
   const middle = Math.sin((arcs.inclinationDeg * Math.PI) / 180);
   const crownRadiusMm = Math.max(arcs.crownRadiusMm, (arcs.crownHeightMm / 2 / (1 - Math.abs(middle))) * 1.02);
   const neckDeg = (Math.asin(middle + arcs.crownHeightMm / (2 * crownRadiusMm)) * 180) / Math.PI;

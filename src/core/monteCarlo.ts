@@ -5,13 +5,13 @@
 import type { Analysis } from './analysis';
 import { buildArch, lowerJawAt } from './arch';
 import { frontalPosition, toDegrees } from './frame';
-import { isHome } from './bands';
 import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
 import { lipLineOffset } from './lipLine';
 import { COARSE_SAMPLING } from './rim';
 import type { createRandom } from './random';
 import { createSeatSolver } from './seat';
 import type { SeatSolver, SeatState } from './seatAnswer';
+import { isHome } from './mouthMoves';
 import { stateOf } from './session';
 import type { JawSpec } from './specs';
 

@@ -12,12 +12,16 @@ export interface Random {
   normal(): number;
 }
 
-/** The same seed (a whole number; its low 32 bits count) gives the same numbers on every machine. */
-export function createRandom(seed: number): Random {
+/**
+ * The same seed (a whole number; its low 32 bits count) gives the same numbers on every machine. `stream` (from 0) is a place in the
+ * seed's own sequence, 2^64 numbers from the next: streams of one seed never meet.
+ */
+export function createRandom(seed: number, stream = 0): Random {
   if (!Number.isInteger(seed)) throw new RangeError(`createRandom: seed ${seed}; allowed: a whole number`);
+  if (!Number.isInteger(stream) || stream < 0) throw new RangeError(`createRandom: stream ${stream}; allowed: a whole number from 0`);
   const generator = xoroshiro128plus(seed);
   // A small seed leaves most of the state's bits zero, and the first draws would lie near 0 or 1; the jump spreads them.
-  generator.jump();
+  for (let jumps = 0; jumps <= stream; jumps++) generator.jump();
   // Box–Muller gives two normals at a time: the second waits here.
   let waiting: number | null = null;
   const uniform = (): number => uniformFloat64(generator);

@@ -23,16 +23,22 @@ export interface PooledReading {
   readonly forceN: number;
 }
 
-/** Pools readings of one note and direction by their deviations, in the order in which the notes first appear. */
+/**
+ * Pools readings of one note and direction by their deviations, in the order in which the notes first appear. A note whose travel nobody
+ * saw is no point of the path; the home note is, since travel is counted from it.
+ */
 export function poolReadings(record: PlayerRecord): PooledReading[] {
   const groups = new Map<string, number[]>();
+  const homeMidi = record.home?.note === undefined ? null : midiOf(record.home.note);
   record.readings.forEach((reading, index) => {
     const key = `${midiOf(reading.note)} ${reading.direction ?? ''}`;
     const group = groups.get(key);
     if (group) group.push(index);
     else groups.set(key, [index]);
   });
-  return [...groups.values()].map((sources) => (sources.length === 1 ? alone(record, sources[0]!) : pool(record, sources)));
+  return [...groups.values()]
+    .filter((sources) => sources.some((index) => record.readings[index]!.travel !== undefined) || midiOf(record.readings[sources[0]!]!.note) === homeMidi)
+    .map((sources) => (sources.length === 1 ? alone(record, sources[0]!) : pool(record, sources)));
 }
 
 /** A note's only reading, worked out once: a drag makes a new record at every step, in which all readings but one are the same. */
@@ -48,6 +54,8 @@ function alone(record: PlayerRecord, index: number): PooledReading {
 interface MadeAlone extends Pick<PlayerRecord, 'arch' | 'force'> {
   readonly pooled: PooledReading;
 }
+
+const NO_TRAVEL = { upMm: 0, rightMm: 0 } as const;
 
 const madeAlone = new WeakMap<ReadingSpec, MadeAlone>();
 
@@ -70,14 +78,17 @@ export function branchesOf(readings: readonly { midi: number; direction: Playing
 
 /** A travel's standard deviation, mm: its own, or the method's. */
 export function travelSd(reading: ReadingSpec): number {
-  return reading.travel.sdMm ?? TRAVEL_SD_MM[reading.method ?? DEFAULT_METHOD];
+  return reading.travel?.sdMm ?? TRAVEL_SD_MM[reading.method ?? DEFAULT_METHOD];
 }
 
 function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
   const readings = sources.map((index) => record.readings[index]!);
   const first = readings[0]!;
-  const up = weighted(readings.map((each) => [each.travel.upMm, travelSd(each)]));
-  const right = weighted(readings.map((each) => [each.travel.rightMm, travelSd(each)]));
+  const seen = readings.filter((each) => each.travel !== undefined);
+  // Nobody saw the home note's travel: it is none, by what home means.
+  const travels = seen.length > 0 ? seen : readings.map((each) => ({ ...each, travel: NO_TRAVEL }));
+  const up = weighted(travels.map((each) => [each.travel!.upMm, travelSd(each)]));
+  const right = weighted(travels.map((each) => [each.travel!.rightMm, travelSd(each)]));
   const horns = readings.flatMap((each) => (each.horn ? [each.horn] : []));
   const elevation = weighted(horns.map((horn) => [horn.elevationDeg, horn.sdDeg ?? HORN_SD_DEG]));
   const lateral = weighted(horns.map((horn) => [horn.lateralDeg, horn.sdDeg ?? HORN_SD_DEG]));
@@ -103,7 +114,7 @@ function pooledJaw(own: JawSpec, readings: readonly ReadingSpec[]): JawSpec {
 }
 
 /** Mean weighted by 1/sd²; a deviation of 0 outweighs all others. */
-function weighted(pairs: readonly (readonly [number, number])[]): { value: number; sd: number } {
+export function weighted(pairs: readonly (readonly [number, number])[]): { value: number; sd: number } {
   const exact = pairs.filter(([, sd]) => sd === 0);
   if (exact.length > 0) return { value: exact.reduce((sum, [value]) => sum + value, 0) / exact.length, sd: 0 };
   const [only] = pairs;

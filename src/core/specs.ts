@@ -90,17 +90,28 @@ export interface HornSpec {
 
 export type MeasuringMethod = 'eye' | 'ruler' | 'video';
 export type PlayingDirection = 'up' | 'down';
+/** Which way the air was seen to go inside the rim. */
+export type AirstreamSeen = 'down' | 'up' | 'unsure';
 
 export interface ReadingSpec {
   /** Sounding pitch in scientific notation, C4 = middle C. */
   readonly note: string;
-  readonly travel: TravelSpec;
+  /** Which time the exercise was played, from 1; absent, 1. */
+  readonly take?: number | undefined;
+  /** Absent where nobody saw it: such a note is no point of the path. */
+  readonly travel?: TravelSpec | undefined;
   readonly horn?: HornSpec | undefined;
   readonly method?: MeasuringMethod | undefined;
   readonly direction?: PlayingDirection | undefined;
   /** Where the jaw stands at this note, if it was seen; what is absent is as in the arch. */
   readonly jaw?: Partial<Omit<JawSpec, 'hingeArmMm'>> | undefined;
   readonly force?: { readonly newtons: number } | undefined;
+  readonly airstream?: AirstreamSeen | undefined;
+  /** The upper lip's share seen at this note, a part of what the record's own share is a part of. */
+  readonly upperLipShare?: number | undefined;
+  /** How easily it spoke, 1 (hard) to 5 (easy), as the player says. */
+  readonly ease?: number | undefined;
+  readonly remark?: string | undefined;
 }
 
 export interface HomeSpec {
@@ -110,15 +121,60 @@ export interface HomeSpec {
   readonly rightMm?: number | undefined;
 }
 
+export interface ShareSpec {
+  readonly value: number;
+  readonly by: 'diameter' | 'arc' | 'area';
+}
+
+/** What one analysis is made from: a player's mouth and what was seen in one lesson. */
 export interface PlayerRecord {
-  readonly format: 'rimpath-record';
-  readonly version: 1;
   readonly player: { readonly label: string; readonly instrument: string };
   readonly arch: ArchSpec;
   readonly rim: RimSpec;
   readonly lips: LipsSpec;
   readonly force: { readonly newtons: number };
   readonly home?: HomeSpec | undefined;
-  readonly upperLipShare: { readonly value: number; readonly by: 'diameter' | 'arc' | 'area' };
+  readonly upperLipShare: ShareSpec;
   readonly readings: readonly ReadingSpec[];
+}
+
+/** One deliberate change. Millimetres up (+) or down (−); degrees to the player's right (+) or left (−). */
+export type TryOutChange =
+  | { readonly kind: 'hold-horn' }
+  | { readonly kind: 'let-horn-follow' }
+  | { readonly kind: 'place-rim'; readonly upMm: number }
+  | { readonly kind: 'bring-horn-round'; readonly lateralDeg: number };
+
+/** A try-out's readings count travel from their own home: that of the lesson, moved with the rim where the rim was placed elsewhere. */
+export interface TryOutSpec {
+  readonly id: string;
+  readonly change: TryOutChange;
+  readonly readings: readonly ReadingSpec[];
+  readonly remark?: string | undefined;
+}
+
+/** What was seen in one lesson. Rim, force, home and share are the lesson's own; teeth and lips are the player's. */
+export interface LessonSpec {
+  readonly id: string;
+  /** The day, as in 2026-03-01; absent where nobody wrote it down. */
+  readonly date?: string | undefined;
+  readonly remark?: string | undefined;
+  readonly rim: RimSpec;
+  readonly force: { readonly newtons: number };
+  readonly home?: HomeSpec | undefined;
+  readonly upperLipShare: ShareSpec;
+  readonly readings: readonly ReadingSpec[];
+  readonly tryOuts: readonly TryOutSpec[];
+  /** What the teacher sends the player home with, for the hand-out; absent, the try-outs' own words. */
+  readonly toTry?: string | undefined;
+}
+
+/** A player as kept and exchanged: at least one lesson, oldest first. */
+export interface PlayerSpec {
+  readonly id: string;
+  readonly label: string;
+  readonly instrument: string;
+  readonly arch: ArchSpec;
+  readonly lips: LipsSpec;
+  readonly lessons: readonly LessonSpec[];
 }

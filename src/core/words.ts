@@ -26,3 +26,8 @@ export class HomeUnseatedError extends Error {
 
 /** To the hundredth, and no digit more than it has. */
 const rounded = (value: number): number => Number(value.toFixed(2));
+
+/** "1 note", "3 notes". */
+export function counted(count: number, singular: string, plural = `${singular}s`): string {
+  return `${count} ${count === 1 ? singular : plural}`;
+}

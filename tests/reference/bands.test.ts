@@ -9,7 +9,7 @@ import { type BandPart, NINETY_FIVE_PERCENT, computeBands } from '../../src/core
 import { bandOf, drawChanges } from '../../src/core/monteCarlo';
 import { createRandom } from '../../src/core/random';
 import type { PlayerRecord } from '../../src/core/specs';
-import { demoPlayers } from '../../src/records/library';
+import { demoPlayers } from '../support/demos';
 import { expectWithin } from '../support/expectWithin';
 
 const DRAWS = 1000;

@@ -5,8 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../src/core/analyse';
 import type { ReadingAnalysis } from '../../src/core/analysis';
 import type { PlayerRecord, RimSpec } from '../../src/core/specs';
-import { arches, defaultRecord, demoPlayers, instruments, rims } from '../../src/records/library';
+import { arches, instruments, rims } from '../../src/records/library';
+import { demoPlayers } from '../support/demos';
 import { expectWithin } from '../support/expectWithin';
+import { defaultRecord } from '../support/records';
 
 const archOf = (id: string) => {
   const model = arches.find((arch) => arch.id === id);

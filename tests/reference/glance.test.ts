@@ -3,7 +3,8 @@ import { expect, it } from 'vitest';
 import { analyse, workingsOf } from '../../src/core/analyse';
 import type { Analysis, ReadingAnalysis } from '../../src/core/analysis';
 import type { PlayerRecord } from '../../src/core/specs';
-import { arches, demoPlayers, rims } from '../../src/records/library';
+import { arches, rims } from '../../src/records/library';
+import { demoPlayers } from '../support/demos';
 import { expectWithin } from '../support/expectWithin';
 
 const PLACES = 12;

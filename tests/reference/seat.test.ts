@@ -6,7 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../src/core/analyse';
 import { axisFromRadians, toDegrees, toRadians } from '../../src/core/frame';
 import { RING_AZIMUTHS } from '../../src/core/load';
-import { arches, demoPlayers, rims, toothSpec } from '../../src/records/library';
+import { arches, rims, toothSpec } from '../../src/records/library';
+import { demoPlayers } from '../support/demos';
 import type { FormSpec, LipsSpec, PlayerRecord, ProfileSpec, ReadingSpec, RimSpec } from '../../src/core/specs';
 import { type Vec3, cross, length, normalize } from '../../src/core/vector';
 import { expectWithin } from '../support/expectWithin';
@@ -148,7 +149,7 @@ describe('mirror', () => {
     form.kind === 'points' ? { kind: 'points', points: form.points.map(([x, z]) => [-x, z] as const).reverse() } : form;
   const mirrorTravel = (reading: ReadingSpec): ReadingSpec => ({
     ...reading,
-    travel: { ...reading.travel, rightMm: -reading.travel.rightMm },
+    travel: { ...reading.travel!, rightMm: -reading.travel!.rightMm },
   });
 
   const player = demoPlayers[1]!.record;

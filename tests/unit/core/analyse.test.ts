@@ -4,8 +4,9 @@ import type { Analysis } from '../../../src/core/analysis';
 import { createLive, samplePath } from '../../../src/core/live';
 import type { PlayerRecord } from '../../../src/core/specs';
 import { HomeUnseatedError } from '../../../src/core/words';
-import { defaultRecord, demoPlayers } from '../../../src/records/library';
+import { demoPlayers } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
+import { defaultRecord } from '../../support/records';
 
 /** What an answer owes to where its search began, degrees. */
 const SAME_DEG = 1e-6;
@@ -36,7 +37,7 @@ describe('an analysis made from the one before', () => {
   });
 
   const changes: [string, (record: PlayerRecord) => PlayerRecord][] = [
-    ['one travel', (r) => ({ ...r, readings: r.readings.map((each, i) => (i === 1 ? { ...each, travel: { ...each.travel, upMm: each.travel.upMm + 0.7 } } : each)) })],
+    ['one travel', (r) => ({ ...r, readings: r.readings.map((each, i) => (i === 1 ? { ...each, travel: { ...each.travel!, upMm: each.travel!.upMm + 0.7 } } : each)) })],
     ['the force', (r) => ({ ...r, force: { newtons: r.force.newtons * 1.3 } })],
     ['home', (r) => ({ ...r, home: { ...r.home, upMm: (r.home?.upMm ?? homePlace(r).upMm) + 1 } })],
     ['the share', (r) => ({ ...r, upperLipShare: { value: 0.55, by: 'diameter' } })],

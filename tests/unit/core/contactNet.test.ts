@@ -6,7 +6,8 @@ import { lipLineOffset } from '../../../src/core/lipLine';
 import { createRandom } from '../../../src/core/random';
 import { createSeatSolver } from '../../../src/core/seat';
 import type { LipsSpec, PlayerRecord } from '../../../src/core/specs';
-import { arches, demoPlayers } from '../../../src/records/library';
+import { arches } from '../../../src/records/library';
+import { demoPlayers } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
 import { found } from '../../support/seating';
 

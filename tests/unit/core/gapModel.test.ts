@@ -7,7 +7,7 @@ import { layUniformNodes } from '../../../src/core/rim';
 import { createSeatSolver } from '../../../src/core/seat';
 import { BEYOND_REACH, BY_ELEVATION, BY_LATERAL, BY_Z, LL, SQUEEZED, SUMMED, createSeatEnergy } from '../../../src/core/seatEnergy';
 import type { PlayerRecord } from '../../../src/core/specs';
-import { demoPlayers } from '../../../src/records/library';
+import { demoPlayers } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
 import { found } from '../../support/seating';
 

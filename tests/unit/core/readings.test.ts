@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { HORN_SD_DEG, TRAVEL_SD_MM, branchesOf, poolReadings } from '../../../src/core/readings';
 import type { PlayerRecord, ReadingSpec } from '../../../src/core/specs';
-import { defaultRecord } from '../../../src/records/library';
 import { expectWithin } from '../../support/expectWithin';
+import { defaultRecord } from '../../support/records';
 
 const withReadings = (...readings: ReadingSpec[]): PlayerRecord => ({ ...defaultRecord('trumpet'), readings });
 const at = (note: string, upMm: number, rightMm: number, sdMm?: number): ReadingSpec => ({

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/core/analyse';
 import type { ArchSpec, PlayerRecord } from '../../../src/core/specs';
-import { arches, defaultRecord } from '../../../src/records/library';
+import { arches } from '../../../src/records/library';
 import { expectWithin } from '../../support/expectWithin';
+import { defaultRecord } from '../../support/records';
 
 const travels = [[0, 0], [2, 0], [-1, 3], [0, -4], [3, 2]] as const;
 const plain = defaultRecord('trumpet');

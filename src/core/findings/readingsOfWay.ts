@@ -1,0 +1,70 @@
+/** Readings gathered for the findings about travel: one place for each note, each direction of playing by itself. */
+import { midiOf } from '../pitch';
+import { branchesOf, travelSd } from '../readings';
+import type { PlayerRecord, PlayingDirection, ReadingSpec } from '../specs';
+import type { Evidence } from './findings';
+
+/** A typed deviation below this (0: "exactly") counts as this, mm: nobody sees a rim's place more closely, and 0 would weigh without end. */
+export const SMALLEST_SD_MM = 0.05;
+
+export interface PlacedNote {
+  readonly note: string;
+  readonly midi: number;
+  /** Mean of its readings by their deviations. */
+  readonly upMm: number;
+  readonly rightMm: number;
+  readonly sdMm: number;
+  readonly readings: number;
+}
+
+export interface WayReadings {
+  readonly direction: PlayingDirection | null;
+  /** Low to high, each pitch once. */
+  readonly notes: readonly PlacedNote[];
+}
+
+/**
+ * Ascending and descending by themselves where readings say which; a reading that says neither stands for both. Readings whose travel
+ * nobody saw are left out. The home note's own reading counts like any other, with its deviation: travel is counted from home, so an
+ * error in seeing home moves all others together, and a line that need not pass through (0, 0) takes that up.
+ */
+export function readingsOfWays(record: PlayerRecord): WayReadings[] {
+  const groups = new Map<string, { midi: number; direction: PlayingDirection | null; seen: Seen[] }>();
+  for (const reading of record.readings) {
+    if (!hasTravel(reading)) continue;
+    const midi = midiOf(reading.note);
+    const direction = reading.direction ?? null;
+    const key = `${midi} ${direction ?? ''}`;
+    const group = groups.get(key) ?? { midi, direction, seen: [] };
+    group.seen.push(reading);
+    groups.set(key, group);
+  }
+  const pooled = [...groups.values()];
+  if (pooled.length === 0) return [];
+  return branchesOf(pooled).map(({ direction, order }) => ({
+    direction,
+    notes: order.map((index) => place(pooled[index]!.midi, pooled[index]!.seen)),
+  }));
+}
+
+export const evidenceOf = (way: WayReadings): Evidence => ({
+  notes: way.notes.length,
+  readings: way.notes.reduce((sum, note) => sum + note.readings, 0),
+});
+
+type Seen = ReadingSpec & { readonly travel: NonNullable<ReadingSpec['travel']> };
+
+const hasTravel = (reading: ReadingSpec): reading is Seen => reading.travel !== undefined;
+
+function place(midi: number, seen: readonly Seen[]): PlacedNote {
+  let weight = 0;
+  let up = 0;
+  let right = 0;
+  for (const reading of seen) {
+    const each = 1 / Math.max(travelSd(reading), SMALLEST_SD_MM) ** 2;
+    weight += each;
+    up += each * reading.travel.upMm;
+    right += each * reading.travel.rightMm;
+  }
+  return { note: seen[0]!.note, midi, upMm: up / weight, rightMm: right / weight, sdMm: Math.sqrt(1 / weight), readings: seen.length };
+}
