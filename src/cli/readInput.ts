@@ -1,7 +1,7 @@
-/** Reads a record's text from a file or from standard input, never more than a record can hold. */
+/** Reads a record's text from a file or from standard input, never more than a record file can hold. */
 import { createReadStream } from 'node:fs';
 import type { Readable } from 'node:stream';
-import { LARGEST_RECORD_BYTES } from '../records/schema';
+import { LARGEST_FILE_BYTES } from '../records/schema';
 import { oneLine } from '../records/refusal';
 
 export type InputText = { readonly kind: 'text'; readonly text: string } | { readonly kind: 'refused'; readonly message: string };
@@ -15,8 +15,8 @@ export async function readInput(name: string, standardInput: Readable): Promise<
     for await (const chunk of name === '-' ? standardInput : createReadStream(name)) {
       const bytes = Buffer.isBuffer(chunk) ? chunk : Buffer.from(String(chunk));
       size += bytes.length;
-      if (size > LARGEST_RECORD_BYTES) {
-        return { kind: 'refused', message: `${shown}: larger than a record; allowed: up to ${LARGEST_RECORD_BYTES} bytes` };
+      if (size > LARGEST_FILE_BYTES) {
+        return { kind: 'refused', message: `${shown}: larger than a record file; allowed: up to ${LARGEST_FILE_BYTES} bytes` };
       }
       chunks.push(bytes);
     }

@@ -2,6 +2,7 @@
 import * as z from 'zod/mini';
 import type { FormSpec, ProfileSpec, ToothSpec } from '../core/specs';
 import { above, between, condition, exactly, fields, list } from './fields';
+import { JAW_FORWARD_MM, JAW_HINGE_DEG, JAW_OPENING_MM } from './readingRanges';
 
 /** Wide enough for the exact cases (spheres, cylinders, nearly flat plates) besides mouths. */
 const FORM_WIDTH_MM = [2, 2000] as const;
@@ -115,9 +116,9 @@ function jawArchSchema(what: string, quadrants: readonly number[]) {
   return fields(what, { form: formSchema, profile: profileSchema, teeth: z.optional(teethSchema(quadrants)) });
 }
 
-const openingMm = between(0, 40, 'mm', 'vertical gap between the edges');
-const forwardMm = between(-30, 30, 'mm', 'lower edge in front of (+) or behind (−) the upper; 0 is edge to edge');
-const hingeDeg = between(-10, 45, 'degrees', 'rotation of the lower jaw about the hinge axis, + opens');
+const openingMm = between(...JAW_OPENING_MM, 'mm', 'vertical gap between the edges');
+const forwardMm = between(...JAW_FORWARD_MM, 'mm', 'lower edge in front of (+) or behind (−) the upper; 0 is edge to edge');
+const hingeDeg = between(...JAW_HINGE_DEG, 'degrees', 'rotation of the lower jaw about the hinge axis, + opens');
 const hingeArmMm = z.optional(above(0, 300, 'mm', 'from the hinge axis forward to the upper incisal edge; absent, the published triangle’s side'));
 
 const jawSchema = fields('Where the lower jaw stands', { openingMm, forwardMm, hingeDeg, hingeArmMm });

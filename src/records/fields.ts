@@ -5,6 +5,9 @@
 import * as z from 'zod/mini';
 import { NOTE_ALLOWED, NOTE_PATTERN, isNote } from '../core/pitch';
 
+// The quicker parser would be compiled from text, which the page's Content-Security-Policy forbids; even to ask whether it may is logged.
+z.config({ jitless: true });
+
 /** A number in [low, high]; NaN and infinities are no numbers here. */
 export function between(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
   const error = `a number from ${low} to ${high} ${unit}`;
@@ -17,6 +20,22 @@ export function between(low: number, high: number, unit: string, what: string): 
 export function above(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
   const error = `a number above ${low} and up to ${high} ${unit}`;
   return z.number({ error }).check(z.gt(low, { error }), z.maximum(high, { error }), z.describe(`${what}, ${unit}`));
+}
+
+/** A whole number in [low, high]. */
+export function whole(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
+  const error = `a whole number from ${low} to ${high}${unit === '' ? '' : ` ${unit}`}`;
+  return z
+    .number({ error })
+    .check(z.int({ error }), z.minimum(low, { error }), z.maximum(high, { error }), z.describe(`${what}${unit === '' ? '' : `, ${unit}`}`));
+}
+
+/** A number in [−most, most] that is not 0. */
+export function change(most: number, unit: string, what: string): z.ZodMiniNumber {
+  const error = `a number from ${-most} to ${most} ${unit}, not 0`;
+  return z
+    .number({ error })
+    .check(z.minimum(-most, { error }), z.maximum(most, { error }), z.refine((value) => value !== 0, { error }), z.describe(`${what}, ${unit}, not 0`));
 }
 
 export function oneOf<const T extends readonly string[]>(values: T, what: string): z.ZodMiniEnum<z.core.util.ToEnum<T[number]>> {
@@ -41,6 +60,20 @@ export function note(what: string): z.ZodMiniString {
   return z
     .string({ error })
     .check(z.regex(NOTE_PATTERN, { error }), z.refine(isNote, { error }), z.describe(`${what}: ${NOTE_ALLOWED}`));
+}
+
+/** What two things are told apart by; nobody reads it. */
+export function identifier(what: string): z.ZodMiniString {
+  const error = 'a text of 1 to 60 of the characters A–Z, a–z, 0–9, _ and -';
+  return z.string({ error }).check(z.regex(/^[A-Za-z0-9_-]{1,60}$/, { error }), z.describe(what));
+}
+
+/** A day of the calendar, as ISO 8601 writes it. */
+export function day(what: string): z.ZodMiniString {
+  const error = 'a day of the calendar such as 2026-03-01';
+  return z
+    .string({ error })
+    .check(z.regex(/^\d{4}-\d{2}-\d{2}$/, { error }), z.refine(isDay, { error }), z.describe(`${what}, as in 2026-03-01`));
 }
 
 /** An object with these fields and no others. */
@@ -77,4 +110,10 @@ export function condition<T>(
       message: refused.allowed,
     });
   });
+}
+
+function isDay(words: string): boolean {
+  const midnight = new Date(`${words}T00:00:00Z`);
+  // A 30th of February would have become a day of March.
+  return !Number.isNaN(midnight.getTime()) && midnight.toISOString().slice(0, 10) === words;
 }

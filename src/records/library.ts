@@ -14,6 +14,7 @@ import trumpet from '../../models/instruments/trumpet.json';
 import tuba from '../../models/instruments/tuba.json';
 import pullsDown from '../../models/players/pulls-down.json';
 import pushesUp from '../../models/players/pushes-up.json';
+import turnsBack from '../../models/players/turns-back.json';
 import bassTromboneRim from '../../models/rims/bass-trombone.json';
 import euphoniumRim from '../../models/rims/euphonium.json';
 import hornRim from '../../models/rims/horn.json';
@@ -21,7 +22,8 @@ import tenorTromboneRim from '../../models/rims/tenor-trombone.json';
 import trumpetRim from '../../models/rims/trumpet.json';
 import tubaRim from '../../models/rims/tuba.json';
 import teethTable from '../../models/teeth.json';
-import type { ArchSpec, PlayerRecord, RimSpec, ToothSpec } from '../core/specs';
+import { lessonOf, recordOf } from '../core/lessons';
+import type { ArchSpec, PlayerRecord, PlayerSpec, RimSpec, ToothSpec } from '../core/specs';
 import type { Crown, Instrument } from './modelSchemas';
 
 export type { Crown, Instrument, Notation } from './modelSchemas';
@@ -41,6 +43,8 @@ export interface ArchModel extends Model {
 }
 
 export interface DemoPlayer extends Model {
+  readonly player: PlayerSpec;
+  /** The player's one lesson, as it is analysed. */
   readonly record: PlayerRecord;
 }
 
@@ -61,7 +65,10 @@ export const rims = asChecked<readonly RimModel[]>([
   tubaRim,
 ]);
 export const arches = asChecked<readonly ArchModel[]>([average, narrow, broad, receded]);
-export const demoPlayers = asChecked<readonly DemoPlayer[]>([pushesUp, pullsDown]);
+export const demoPlayers: readonly DemoPlayer[] = asChecked<readonly Omit<DemoPlayer, 'record'>[]>([pushesUp, pullsDown, turnsBack]).map((demo) => ({
+  ...demo,
+  record: recordOf(demo.player, lessonOf(demo.player, '')),
+}));
 /** U1 to U7, then L1 to L7. */
 export const teeth = asChecked<readonly Crown[]>(teethTable.teeth);
 
@@ -84,38 +91,6 @@ export function toothSpec(fdi: number, outMm: number): ToothSpec {
   for (let nearer = fdi - 1; nearer % 10 >= 1; nearer--) innerMm += crownOf(nearer).widthMm;
   const onLeft = fdi >= 20 && fdi < 40;
   return { fdi, outMm, centreMm: (onLeft ? 1 : -1) * (innerMm + widthMm / 2), widthMm };
-}
-
-/** What lips, force and share a record has before anyone has looked: our judgement, no published source. */
-const STARTING_LIPS: PlayerRecord['lips'] = {
-  upper: { thicknessMm: 12, effectiveModulusKPa: 200 },
-  lower: { thicknessMm: 13, effectiveModulusKPa: 200 },
-  law: 'stiffening',
-};
-const STARTING_FORCE_N = 20;
-const STARTING_SHARE = 0.6;
-
-/** A new player's record: the instrument's rim and notes, the average arch, no travel yet. Throws on an unknown id. */
-export function defaultRecord(instrumentId: string): PlayerRecord {
-  const instrument = instrumentById(instrumentId);
-  if (instrument === undefined) {
-    throw new RangeError(
-      `defaultRecord: instrument ${JSON.stringify(instrumentId)}; allowed: ${instruments.map(({ id }) => id).join(', ')}`,
-    );
-  }
-  const homeNote = instrument.defaultNotes[Math.floor((instrument.defaultNotes.length - 1) / 2)];
-  return {
-    format: 'rimpath-record',
-    version: 1,
-    player: { label: 'New player', instrument: instrument.id },
-    arch: average.arch as ArchSpec,
-    rim: defaultRim(instrument).rim,
-    lips: STARTING_LIPS,
-    force: { newtons: STARTING_FORCE_N },
-    home: { note: homeNote },
-    upperLipShare: { value: STARTING_SHARE, by: 'diameter' },
-    readings: instrument.defaultNotes.map((note) => ({ note, travel: { upMm: 0, rightMm: 0 } })),
-  };
 }
 
 /** The ready-made rim that goes with an instrument. */

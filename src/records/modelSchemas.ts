@@ -4,14 +4,12 @@
  */
 import * as z from 'zod/mini';
 import { archSchema } from './archSchema';
-import { above, between, fields, list, note, oneOf, text } from './fields';
-import { recordSchema, rimSchema } from './schema';
+import { above, between, fields, list, note, oneOf, text, whole } from './fields';
+import { playerSchema, rimSchema } from './playerSchema';
 
 const id = (): z.ZodMiniString => text(60, 'kebab-case, the file’s own name', 1).check(z.regex(/^[a-z0-9]+(-[a-z0-9]+)*$/));
 const name = (): z.ZodMiniString => text(60, 'Name for people', 1);
 const source = (): z.ZodMiniString => text(3000, 'Where the values come from', 10);
-const whole = (low: number, high: number, unit: string, what: string): z.ZodMiniNumber =>
-  between(low, high, unit, what).check(z.refine(Number.isInteger, { error: 'a whole number' }));
 
 const notationSchema = fields('One way in which parts are written', {
   clef: oneOf(['treble', 'tenor', 'bass'], 'Clef'),
@@ -41,7 +39,7 @@ export const rimModelSchema = fields('A rim', { id: id(), name: name(), rim: rim
 
 export const archModelSchema = fields('An arch', { id: id(), name: name(), arch: archSchema, source: source() });
 
-export const playerModelSchema = fields('An invented player', { id: id(), name: name(), record: recordSchema, source: source() });
+export const playerModelSchema = fields('An invented player', { id: id(), name: name(), player: playerSchema, source: source() });
 
 const crownMm = (what: string): z.ZodMiniNumber => above(0, 20, 'mm', what);
 

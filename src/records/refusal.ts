@@ -76,14 +76,30 @@ function valueAt(root: unknown, path: Path): unknown {
   return value;
 }
 
-/** `readings[2].travel.upMm (G5)`: the note follows, because people know their readings by it. */
+/**
+ * `players[0].lessons[1].readings[2].travel.upMm (G5)`: the note follows, because people know their readings by it, and among many
+ * players the label.
+ */
 function place(path: Path, root: unknown): string {
   let words = '';
   for (const key of path) {
     const name = shortened(String(key));
     words += typeof key === 'number' ? `[${key}]` : `${words === '' ? '' : '.'}${name}`;
   }
-  const readingNote = path[0] === 'readings' && path.length > 2 ? valueAt(root, ['readings', path[1] ?? 0, 'note']) : undefined;
-  const named = typeof readingNote === 'string' && path[2] !== 'note' ? ` (${shortened(readingNote)})` : '';
-  return oneLine(words === '' ? 'record' : words + named);
+  const known = [labelAmongMany(path, root), noteOf(path, root)].filter((one) => one !== null).map(shortened);
+  return oneLine(words === '' ? 'record' : `${words}${known.length === 0 ? '' : ` (${known.join(', ')})`}`);
+}
+
+function labelAmongMany(path: Path, root: unknown): string | null {
+  const players = path[0] === 'players' && path.length > 2 ? valueAt(root, ['players']) : undefined;
+  if (!Array.isArray(players) || players.length < 2 || path[2] === 'label') return null;
+  const label = valueAt(root, [...path.slice(0, 2), 'label']);
+  return typeof label === 'string' && label !== '' ? label : null;
+}
+
+function noteOf(path: Path, root: unknown): string | null {
+  const at = path.lastIndexOf('readings');
+  if (at < 0 || path.length <= at + 2 || path[at + 2] === 'note') return null;
+  const note = valueAt(root, [...path.slice(0, at + 2), 'note']);
+  return typeof note === 'string' ? note : null;
 }

@@ -1,118 +1,72 @@
 /**
- * The record file, version 1: its schema and the two doors through which a record comes in.
- * docs/record.schema.json is written from `recordSchema` (`npm run schema`).
+ * The record file: its schema and the doors through which players come in and go out. Version 2 is written; 1 and 2 are read.
+ * docs/record.schema.json is written from `fileSchema` (`npm run schema`).
  */
 import * as z from 'zod/mini';
-import type { PlayerRecord, RimSpec } from '../core/specs';
-import { archSchema, readingJawSchema } from './archSchema';
-import { above, between, condition, exactly, fields, list, note, oneOf, text } from './fields';
+import type { LessonSpec, PlayerSpec } from '../core/specs';
+import { exactly, fields, list } from './fields';
+import { type NewId, newId } from './newId';
+import { MOST_PLAYERS, idTwice, lessonSchema, mouthSchema, playerSchema } from './playerSchema';
+import { migrateRecord1, record1Schema } from './record1';
 import { oneLine, refusalWords, valueWords } from './refusal';
 
 export const RECORD_FORMAT = 'rimpath-record';
-export const RECORD_VERSION = 1;
-/** A record of 200 readings takes about 60 kB; more than this is another kind of file. */
-export const LARGEST_RECORD_BYTES = 1_000_000;
-export const MOST_READINGS = 200;
+export const RECORD_VERSION = 2;
+/** A lesson of 15 readings with every field takes about 4 kB: this is more than ten thousand of them, many years of a full studio. */
+export const LARGEST_FILE_BYTES = 50_000_000;
 
-export type ParsedRecord =
-  | { readonly kind: 'record'; readonly record: PlayerRecord }
+/** Longer than any list of the format: such a list is refused before anyone looks at what is in it. */
+const LONGEST_LIST = 500;
+/** Deeper than anything in the format; below this the schema refuses by itself. */
+const DEEPEST = 12;
+
+export type ParsedPlayers =
+  | { readonly kind: 'players'; readonly players: readonly PlayerSpec[]; readonly fromVersion: 1 | 2 }
   | { readonly kind: 'refused'; readonly message: string };
 
-const SHARE_ALLOWED = 'a number above 0 and below 1';
-const TRAVEL_MM = [-60, 60] as const;
-/** A deviation of 0 would give a reading infinite weight. */
-const LEAST_SD = 0.001;
+export const fileSchema = fileWith(playerSchema);
+/** The file with its players still unread. */
+const shellSchema = fileWith(z.unknown());
 
-export const rimSchema = fields('The rim. innerDiameterMm ≤ highPointDiameterMm ≤ outerDiameterMm, inner below outer', {
-  innerDiameterMm: above(0, 300, 'mm', 'inner diameter'),
-  outerDiameterMm: above(0, 300, 'mm', 'outer diameter'),
-  highPointDiameterMm: above(0, 300, 'mm', 'diameter of the circle of high points'),
-  contourRadiusMm: z
-    .nullable(above(0, 10_000, 'mm', 'radius'))
-    .check(z.describe('Radius of the contour’s one arc through the high point, mm, at least the distance from it to either edge; null is a flat rim')),
-}).check(condition((rim) => rimFits(rim)));
-
-const lipSchema = (which: string) =>
-  fields(`The ${which} lip`, {
-    thicknessMm: between(0.5, 60, 'mm', 'thickness at rest'),
-    effectiveModulusKPa: between(0.1, 1_000_000, 'kPa', 'effective modulus of the lip under a rim'),
-  });
-
-const forceSchema = fields('Force on the rim', {
-  newtons: above(0, 200, 'N', 'force along the head’s forward line'),
-});
-
-const readingSchema = fields('What was seen at one note', {
-  note: note('Sounding note'),
-  travel: fields('Travel of the rim’s centre from home', {
-    upMm: between(...TRAVEL_MM, 'mm', 'up (+) or down (−)'),
-    rightMm: between(...TRAVEL_MM, 'mm', 'to the player’s right (+) or left (−)'),
-    sdMm: z.optional(between(LEAST_SD, 20, 'mm', 'standard deviation of either')),
-  }),
-  horn: z.optional(
-    fields('Horn angle measured, relative to the head', {
-      elevationDeg: between(-80, 80, 'degrees', 'bell up (+) or down (−)'),
-      lateralDeg: between(-80, 80, 'degrees', 'bell to the player’s right (+) or left (−)'),
-      sdDeg: z.optional(between(LEAST_SD, 45, 'degrees', 'standard deviation of either')),
-    }),
-  ),
-  method: z.optional(oneOf(['eye', 'ruler', 'video'], 'How it was measured')),
-  direction: z.optional(oneOf(['up', 'down'], 'Played on the way up or down')),
-  jaw: z.optional(readingJawSchema),
-  force: z.optional(forceSchema),
-});
-
-export const recordSchema = fields('A player’s record, version 1', {
-  format: exactly(RECORD_FORMAT),
-  version: exactly(RECORD_VERSION),
-  player: fields('Whose record', {
-    label: text(200, 'A label chosen by the teacher'),
-    instrument: text(60, 'Name of an instrument in models/instruments, such as tenor-trombone', 1),
-  }),
-  arch: archSchema,
-  rim: rimSchema,
-  lips: fields('The lips', {
-    upper: lipSchema('upper'),
-    lower: lipSchema('lower'),
-    law: oneOf(['stiffening', 'linear'], 'Pressure against strain'),
-  }),
-  force: forceSchema,
-  home: z.optional(
-    fields('Where travel is zero', {
-      note: z.optional(note('Sounding note at which travel is zero')),
-      upMm: z.optional(between(...TRAVEL_MM, 'mm', 'rim’s centre above the upper incisal edge at home; absent, the lip line lies at mid-opening')),
-      rightMm: z.optional(between(...TRAVEL_MM, 'mm', 'rim’s centre to the player’s right of the midline at home; absent, 0')),
-    }),
-  ),
-  upperLipShare: fields('How much of the rim lies on the upper lip', {
-    value: z
-      .number({ error: SHARE_ALLOWED })
-      .check(z.gt(0, { error: SHARE_ALLOWED }), z.lt(1, { error: SHARE_ALLOWED }), z.describe('Upper part of the whole, above 0 and below 1')),
-    by: oneOf(['diameter', 'arc', 'area'], 'What the share is a part of'),
-  }),
-  readings: list(readingSchema, 0, MOST_READINGS, 'The readings, in any order; two readings of one note are pooled'),
-});
-
-/** Reads a parsed JSON value. The message of a refusal is one line: field, value, what is allowed. */
-export function parseRecord(value: unknown): ParsedRecord {
+/**
+ * Reads a parsed JSON value. The message of a refusal is one line: field, value, what is allowed.
+ * A file of version 1 holds no ids: its player and lesson get new ones.
+ */
+export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     return refused(`record: ${valueWords(value)}; allowed: an object with "format": "${RECORD_FORMAT}"`);
   }
-  // First of all whether it is ours and of this version: the rest of a newer file means nothing here.
+  // First of all whether it is ours and of a version that is known: the rest of a newer file means nothing here.
   const { format, version } = value as { format?: unknown; version?: unknown };
   if (format !== RECORD_FORMAT) return refused(`format: ${valueWords(format)}; allowed: "${RECORD_FORMAT}"`);
-  if (typeof version === 'number' && version > RECORD_VERSION) {
-    const newer = Number.isInteger(version) ? ' is newer than this program reads' : '';
-    return refused(`version: ${version}${newer}; allowed: ${RECORD_VERSION}`);
+  if (version !== 1 && version !== RECORD_VERSION) {
+    const newer = Number.isInteger(version) && (version as number) > RECORD_VERSION ? ' is newer than this program reads' : '';
+    return refused(`version: ${valueWords(version)}${newer}; allowed: 1 or ${RECORD_VERSION}`);
   }
-  const result = z.safeParse(recordSchema, value);
-  return result.success ? { kind: 'record', record: result.data } : refused(refusalWords(result.error.issues, value));
+  const tooLong = longList(value);
+  if (tooLong !== null) return refused(refusalWords([tooLong], value));
+  if (version === 1) {
+    const result = z.safeParse(record1Schema, value);
+    if (!result.success) return refused(refusalWords(result.error.issues, value));
+    return { kind: 'players', players: [migrateRecord1(result.data, { player: idOf(), lesson: idOf() })], fromVersion: 1 };
+  }
+  const shell = z.safeParse(shellSchema, value);
+  if (!shell.success) return refused(refusalWords(shell.error.issues, value));
+  const players: PlayerSpec[] = [];
+  for (const [index, unread] of shell.data.players.entries()) {
+    const player = readPlayer(unread);
+    if (Array.isArray(player)) return refused(refusalWords(underneath(['players', index], player), value));
+    players.push(player);
+  }
+  const twice = players.findIndex(({ id }, index) => players.findIndex((other) => other.id === id) < index);
+  if (twice >= 0) return refused(`players[${twice}].id: ${valueWords(players[twice]?.id)}; allowed: each player once`);
+  return { kind: 'players', players, fromVersion: 2 };
 }
 
-/** Reads a record's file text. */
-export function parseRecordText(json: string): ParsedRecord {
-  if (json.length > LARGEST_RECORD_BYTES) {
-    return refused(`file: ${json.length} characters; allowed: up to ${LARGEST_RECORD_BYTES}`);
+/** Reads a record file's text. */
+export function parsePlayersText(json: string, idOf: NewId = newId): ParsedPlayers {
+  if (json.length > LARGEST_FILE_BYTES) {
+    return refused(`file: ${json.length} characters; allowed: up to ${LARGEST_FILE_BYTES}`);
   }
   if (json.trim() === '') return refused('file: empty; allowed: a JSON object');
   let value: unknown;
@@ -122,22 +76,83 @@ export function parseRecordText(json: string): ParsedRecord {
     const detail = error instanceof Error ? oneLine(error.message) : 'unreadable';
     return refused(`file: not JSON (${detail}); allowed: a JSON object`);
   }
-  return parseRecord(value);
+  return parsePlayers(value, idOf);
 }
 
-function refused(message: string): ParsedRecord {
+/**
+ * Why this player, written to a file, could not be read again, in one line; null where it could. Lessons that were found right are
+ * known again, so that only what was changed since is looked at.
+ */
+export function faultOfPlayer(player: PlayerSpec): string | null {
+  const { lessons } = player;
+  const shell = z.safeParse(mouthSchema, player);
+  if (!shell.success) return refusalWords(shell.error.issues, player);
+  for (const [index, lesson] of lessons.entries()) {
+    if (foundRight.has(lesson)) continue;
+    const read = z.safeParse(lessonSchema, lesson);
+    if (!read.success) return refusalWords(underneath(['lessons', index], read.error.issues), player);
+    foundRight.add(lesson);
+  }
+  const twice = idTwice(lessons);
+  return twice === null ? null : `lessons: the same id twice; allowed: ${twice.allowed}`;
+}
+
+const foundRight = new WeakSet<LessonSpec>();
+
+/** The file's value for these players, as it is exchanged and kept. */
+export function playersFile(players: readonly PlayerSpec[]) {
+  return { format: RECORD_FORMAT, version: RECORD_VERSION, players } as const;
+}
+
+/** The file's text: laid out for reading for one player; of many, which nobody reads, without the spaces that would more than double it. */
+export function playersFileText(players: readonly PlayerSpec[]): string {
+  return `${JSON.stringify(playersFile(players), null, players.length > 1 ? 0 : 2)}\n`;
+}
+
+type Issue = z.core.$ZodIssue;
+
+function refused(message: string): ParsedPlayers {
   return { kind: 'refused', message };
 }
 
-function rimFits(rim: RimSpec) {
-  const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high, contourRadiusMm: contour } = rim;
-  if (outer <= inner) return { path: ['outerDiameterMm'], allowed: `above innerDiameterMm, ${inner} mm` };
-  if (high < inner || high > outer) {
-    return { path: ['highPointDiameterMm'], allowed: `from innerDiameterMm to outerDiameterMm, ${inner} to ${outer} mm` };
+function fileWith<T extends z.core.$ZodType>(player: T) {
+  return fields('A record file, version 2', {
+    format: exactly(RECORD_FORMAT),
+    version: exactly(RECORD_VERSION),
+    players: list(player, 1, MOST_PLAYERS, 'One player or many'),
+  });
+}
+
+/** One player, or what is wrong with the first part that cannot be read: a hostile file is not to fill the memory with complaints. */
+function readPlayer(unread: unknown): PlayerSpec | Issue[] {
+  const mouth = z.safeParse(mouthSchema, unread);
+  if (!mouth.success) return mouth.error.issues;
+  const lessons: LessonSpec[] = [];
+  for (const [index, one] of mouth.data.lessons.entries()) {
+    const lesson = z.safeParse(lessonSchema, one);
+    if (!lesson.success) return underneath(['lessons', index], lesson.error.issues);
+    lessons.push(lesson.data);
   }
-  const reach = Math.max(high - inner, outer - high) / 2;
-  if (contour !== null && contour < reach) {
-    return { path: ['contourRadiusMm'], allowed: `null (flat) or at least ${reach} mm, the distance from the high point to the further edge` };
+  const twice = idTwice(lessons);
+  if (twice !== null) return [{ code: 'custom', input: unread, path: twice.path, message: twice.allowed }];
+  return { ...mouth.data, lessons };
+}
+
+function underneath(path: readonly PropertyKey[], issues: readonly Issue[]): Issue[] {
+  return issues.map((issue) => ({ ...issue, path: [...path, ...issue.path] }));
+}
+
+/** The first list that is longer than any in the format, as a complaint. */
+function longList(root: unknown): Issue | null {
+  const open: { readonly value: object; readonly path: readonly PropertyKey[] }[] = [{ value: root as object, path: [] }];
+  for (let next = open.pop(); next !== undefined; next = open.pop()) {
+    const { value, path } = next;
+    if (Array.isArray(value) && value.length > LONGEST_LIST) {
+      return { code: 'custom', input: value, path: [...path], message: `a list of up to ${LONGEST_LIST}` };
+    }
+    if (path.length >= DEEPEST) continue;
+    const inside: [PropertyKey, unknown][] = Array.isArray(value) ? [...value.entries()] : Object.entries(value);
+    for (const [key, one] of inside) if (typeof one === 'object' && one !== null) open.push({ value: one, path: [...path, key] });
   }
   return null;
 }

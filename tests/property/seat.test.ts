@@ -184,7 +184,7 @@ function scaledRecord(record: PlayerRecord, k: number): PlayerRecord {
     ...(home ? { home: { upMm: (home.upMm ?? 0) * k, rightMm: (home.rightMm ?? 0) * k } } : {}),
     readings: record.readings.map((reading) => ({
       ...reading,
-      travel: { upMm: reading.travel.upMm * k, rightMm: reading.travel.rightMm * k },
+      travel: { upMm: reading.travel!.upMm * k, rightMm: reading.travel!.rightMm * k },
     })),
   };
 }
@@ -248,7 +248,7 @@ it(`in a mirror x, right and left, and the lateral moment change sign ${seedWord
         ...record,
         arch: 'single' in arch ? { single: mirroredJaw(arch.single) } : { ...arch, upper: mirroredJaw(arch.upper), lower: mirroredJaw(arch.lower) },
         ...(home ? { home: { ...home, rightMm: -(home.rightMm ?? 0) } } : {}),
-        readings: record.readings.map((reading) => ({ ...reading, travel: { ...reading.travel, rightMm: -reading.travel.rightMm } })),
+        readings: record.readings.map((reading) => ({ ...reading, travel: { ...reading.travel!, rightMm: -reading.travel!.rightMm } })),
       };
       const [one, two] = [analysed(record), analysed(mirrored)];
       expect(two === null).toBe(one === null);

@@ -6,8 +6,8 @@ import { expect, it } from 'vitest';
 import { analyse } from '../../src/core/analyse';
 import type { Analysis } from '../../src/core/analysis';
 import type { PlayerRecord } from '../../src/core/specs';
-import { defaultRecord } from '../../src/records/library';
 import { expectWithin } from '../support/expectWithin';
+import { defaultRecord } from '../support/records';
 
 const mouth: PlayerRecord = {
   ...defaultRecord('trumpet'),

@@ -8,9 +8,10 @@ import { buildArch } from '../../src/core/arch';
 import { frontalPosition, toDegrees } from '../../src/core/frame';
 import { lipLineOffset } from '../../src/core/lipLine';
 import { createSeatSolver } from '../../src/core/seat';
-import { arches, defaultRecord } from '../../src/records/library';
+import { arches } from '../../src/records/library';
 import { expectWithin } from '../support/expectWithin';
 import { found } from '../support/seating';
+import { defaultRecord } from '../support/records';
 
 const SAME_DEG = 1e-6;
 

@@ -4,8 +4,6 @@ import { createSeatSession } from '../../src/core/session';
 import type { PlayerRecord } from '../../src/core/specs';
 
 const record: PlayerRecord = {
-  format: 'rimpath-record',
-  version: 1,
   player: { label: 'Invented', instrument: 'trumpet' },
   arch: { single: { form: { kind: 'sextic', a: 0, b: 0.00010001017177710438 }, profile: { kind: 'straight', inclinationDeg: 18.0372 } } },
   rim: { innerDiameterMm: 17.574082, outerDiameterMm: 29.056586, highPointDiameterMm: 21.6682790332384, contourRadiusMm: 4.433087616354494 },

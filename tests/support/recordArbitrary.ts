@@ -171,8 +171,6 @@ function recordOf(parts: {
       home: fc.option(fc.record({ upMm: number(-6, 6), rightMm: number(-3, 3) })),
     })
     .map(({ arch, rim, lips, newtons, share, by, reading, home }) => ({
-      format: 'rimpath-record' as const,
-      version: 1 as const,
       player: { label: 'Random', instrument: 'trumpet' },
       arch, rim, lips,
       force: { newtons },

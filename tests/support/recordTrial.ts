@@ -9,8 +9,8 @@ import { createSeatSolver } from '../../src/core/seat';
 import { stateOf } from '../../src/core/session';
 import type { PlayerRecord } from '../../src/core/specs';
 import { HomeUnseatedError, seatWords } from '../../src/core/words';
-import { parseRecord } from '../../src/records/schema';
 import { type Allowance, evenEnergy, notFinite, provenFault } from './checkSeat';
+import { parseRecord } from './records';
 
 export type Outcome = 'seated' | 'unseated' | 'refused arch';
 
@@ -54,7 +54,7 @@ export function trySeat(record: PlayerRecord, allowance: Allowance): Outcome {
   if (typeof setup === 'string') return setup;
   const solver = createSeatSolver(setup);
   const home = homePlace(record);
-  const travel = record.readings[0]!.travel;
+  const travel = record.readings[0]!.travel!;
   const { x, y } = frontalPosition(home.upMm + travel.upMm, home.rightMm + travel.rightMm);
   const seat = solver.follow(x, y, record.force.newtons);
   mustBe(notFinite(seat));

@@ -1,5 +1,8 @@
 /** Small records for tests: fresh, mutable copies, so that a test can spoil one field. */
-import type { PlayerRecord } from '../../src/core/specs';
+import { lessonOf, recordOf } from '../../src/core/lessons';
+import type { PlayerRecord, PlayerSpec } from '../../src/core/specs';
+import { defaultPlayer } from '../../src/records/newRecords';
+import { parsePlayers, playersFile } from '../../src/records/schema';
 
 /** The types of a record without `readonly`. */
 export type Mutable<T> = T extends object ? { -readonly [K in keyof T]: Mutable<T[K]> } : T;
@@ -19,8 +22,6 @@ export function fullRecord(): Mutable<PlayerRecord> {
     teeth: [{ fdi, outMm: 0.5, centreMm, widthMm: 8.5 }],
   });
   return {
-    format: 'rimpath-record',
-    version: 1,
     player: { label: 'Invented', instrument: 'tenor-trombone' },
     arch: {
       upper: jawArch(11, -4.25),
@@ -49,4 +50,56 @@ export function fullRecord(): Mutable<PlayerRecord> {
       { note: 'B♭3', travel: { upMm: 1.5, rightMm: 0.5 } },
     ],
   };
+}
+
+/** The same mouth and readings as they are kept: two lessons, a try-out, and every optional field somewhere. */
+export function fullPlayer(): Mutable<PlayerSpec> {
+  const { player, arch, lips, rim, force, home, upperLipShare, readings } = fullRecord();
+  return {
+    id: 'player-A_1',
+    ...player,
+    arch,
+    lips,
+    lessons: [
+      {
+        id: 'lesson-1',
+        date: '2026-03-01',
+        remark: 'after a rest',
+        rim,
+        force,
+        ...(home !== undefined && { home }),
+        upperLipShare,
+        readings: [
+          { ...readings[0]!, take: 2, airstream: 'down', upperLipShare: 0.6, ease: 4, remark: 'spoke late' },
+          readings[1]!,
+          { note: 'D4' },
+        ],
+        tryOuts: [
+          { id: 'try-1', change: { kind: 'hold-horn' }, readings: [{ note: 'F3', ease: 3 }], remark: 'short' },
+          { id: 'try-2', change: { kind: 'let-horn-follow' }, readings: [] },
+          { id: 'try-3', change: { kind: 'place-rim', upMm: 2 }, readings: [] },
+          { id: 'try-4', change: { kind: 'bring-horn-round', lateralDeg: -5 }, readings: [] },
+        ],
+      },
+      { id: 'lesson-2', rim: { ...rim }, force: { ...force }, upperLipShare: { ...upperLipShare }, readings: [], tryOuts: [] },
+    ],
+  };
+}
+
+/** A record as the one lesson of a player. */
+export function playerOf({ player, arch, lips, ...seen }: PlayerRecord): PlayerSpec {
+  return { id: 'player-1', ...player, arch, lips, lessons: [{ id: 'lesson-1', ...seen, tryOuts: [] }] };
+}
+
+/** Whether a record could be kept: it is read as a file of one player. */
+export function parseRecord(record: PlayerRecord): { readonly kind: 'record' } | { readonly kind: 'refused'; readonly message: string } {
+  const parsed = parsePlayers(playersFile([playerOf(record)]));
+  return parsed.kind === 'players' ? { kind: 'record' } : parsed;
+}
+
+/** A new player's record, every note seen to stay at home. */
+export function defaultRecord(instrumentId: string): PlayerRecord {
+  const player = defaultPlayer(instrumentId, { id: 'player-1', lessonId: 'lesson-1' });
+  const record = recordOf(player, lessonOf(player, ''));
+  return { ...record, readings: record.readings.map((reading) => ({ ...reading, travel: { upMm: 0, rightMm: 0 } })) };
 }

@@ -11,9 +11,9 @@ import { analyse } from '../../src/core/analyse';
 import { computeBands } from '../../src/core/bands';
 import type { Analysis } from '../../src/core/analysis';
 import type { PlayerRecord } from '../../src/core/specs';
-import { parseRecord } from '../../src/records/schema';
+import { playersFileText } from '../../src/records/schema';
 import { expectWithin } from '../support/expectWithin';
-import { type Mutable, fullRecord } from '../support/records';
+import { type Mutable, fullRecord, parseRecord, playerOf } from '../support/records';
 
 const projectRoot = fileURLToPath(new URL('../..', import.meta.url));
 const demoPath = join(projectRoot, 'models/players/pushes-up.json');
@@ -29,6 +29,9 @@ const file = (name: string, content: string | Uint8Array): string => {
   writeFileSync(path, content);
   return path;
 };
+
+/** The text of a file that holds a record as its one player's one lesson. */
+const fileText = (record: PlayerRecord): string => playersFileText([playerOf(record)]);
 
 const nothing = (): Readable => Readable.from([]);
 const run = (names: readonly string[], input: Readable = nothing()): Promise<PredictResult> => runPredict(names, input, analyse);
@@ -113,7 +116,7 @@ describe('what is printed', () => {
 
 describe('runPredict', () => {
   it('prints one JSON object for a file and for standard input', async () => {
-    const json = JSON.stringify(sphereRecord());
+    const json = fileText(sphereRecord());
     const fromFile = await run([file('sphere.json', json)]);
     expect(fromFile).toMatchObject({ status: 0, err: '' });
     expect(JSON.parse(fromFile.out)).toEqual(JSON.parse(JSON.stringify(printed(analyse(sphereRecord())))));
@@ -128,6 +131,43 @@ describe('runPredict', () => {
     expect(help.out).toContain('FILE.json');
     await refused([], /^arguments: 0; allowed: one file name\. usage:/);
     await refused(['a.json', 'b.json'], /^arguments: 2; allowed: one file name\./);
+    await refused(['a.json', '--colour', 'red'], /^arguments: Unknown option '--colour'.*usage:/);
+    await refused(['a.json', '--lesson'], /^arguments: .*--lesson.* usage:/);
+  });
+
+  it('takes the one player and the last lesson, or those that are named', async () => {
+    const [first, second] = [sphereRecord(), sphereRecord()];
+    second.readings = [{ note: 'F3', travel: { upMm: 0, rightMm: 0 } }];
+    const [earlier, later] = [playerOf(first).lessons[0]!, playerOf(second).lessons[0]!];
+    const lessons = [{ ...earlier, date: '2026-03-01' }, { ...later, id: 'lesson-2', date: '2026-03-08' }];
+    const one = { ...playerOf(first), label: 'M. K.', lessons };
+    const other = { ...playerOf(second), id: 'player-2', label: 'M. K.' };
+    const notes = async (words: readonly string[]): Promise<string[]> => {
+      const { out, err } = await run(words);
+      expect(err).toBe('');
+      return (JSON.parse(out) as ReturnType<typeof predictOutput>).readings.map(({ note }) => note);
+    };
+    const alone = file('alone.json', playersFileText([one]));
+    expect(await notes([alone])).toEqual(['F3']);
+    expect(await notes([alone, '--lesson', '1'])).toEqual(['B♭3', 'F3']);
+    expect(await notes([alone, '--lesson=2026-03-01', '--player', 'M. K.'])).toEqual(['B♭3', 'F3']);
+    await refused([alone, '--lesson', '3'], '--lesson: 3; allowed: a number from 1 to 2, or a lesson’s day');
+    await refused([alone, '--lesson', '2026-03-02'], '--lesson: "2026-03-02"; allowed: a number from 1 to 2, or a lesson’s day');
+    await refused([alone, '--player', 'X'], '--player: "X"; allowed: player-1 (M. K.)');
+
+    const many = file('many.json', playersFileText([one, other]));
+    expect(await notes([many, '--player', 'player-2'])).toEqual(['F3']);
+    await refused([many], '--player: missing, and the file holds 2 players; allowed: player-1 (M. K.), player-2 (M. K.)');
+    await refused([many, '--player', 'M. K.'], '--player: "M. K.", a label that 2 players have; allowed: player-1 (M. K.), player-2 (M. K.)');
+
+    const sameDay = file('same-day.json', playersFileText([{ ...one, lessons: lessons.map((lesson) => ({ ...lesson, date: '2026-03-01' })) }]));
+    await refused([sameDay, '--lesson', '2026-03-01'], '--lesson: 2026-03-01, a day with 2 lessons; allowed: a number, here 1, 2');
+  });
+
+  it('still reads a file of version 1', async () => {
+    const { player, ...rest } = sphereRecord();
+    const old = JSON.stringify({ format: 'rimpath-record', version: 1, player, ...rest });
+    expect((await run([file('old.json', old)])).out).toBe((await run([file('sphere.json', fileText(sphereRecord()))])).out);
   });
 
   it.each<[string, () => readonly string[], RegExp]>([
@@ -135,11 +175,11 @@ describe('runPredict', () => {
     ['a folder', () => [folder], /: is a folder; allowed: a readable JSON file/],
     ['an empty file', () => [file('empty.json', '')], /^file: empty; allowed: a JSON object$/],
     ['a binary file', () => [file('binary', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0xff, 0xfe, 0]))], /binary: not UTF-8 text; allowed: a JSON file in UTF-8$/],
-    ['UTF-16', () => [file('utf16.json', Buffer.from(`\uFEFF${JSON.stringify(sphereRecord())}`, 'utf16le'))], /utf16\.json: not UTF-8 text/],
-    ['a huge file', () => [file('huge.json', ' '.repeat(1_000_001))], /huge\.json: larger than a record; allowed: up to 1000000 bytes$/],
+    ['UTF-16', () => [file('utf16.json', Buffer.from(`\uFEFF${fileText(sphereRecord())}`, 'utf16le'))], /utf16\.json: not UTF-8 text/],
+    ['a huge file', () => [file('huge.json', ' '.repeat(50_000_001))], /huge\.json: larger than a record file; allowed: up to 50000000 bytes$/],
     ['broken JSON', () => [file('broken.json', '{"format":\n')], /^file: not JSON \(.+\); allowed: a JSON object$/],
     ['another JSON file', () => [file('other.json', '{"name":"x"}')], /^format: missing; allowed: "rimpath-record"$/],
-    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":2}')], /^version: 2 is newer than this program reads; allowed: 1$/],
+    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":3}')], /^version: 3 is newer than this program reads; allowed: 1 or 2$/],
     ['a name with a line break', () => [join(folder, 'two\nlines')], /two lines: no such file/],
   ])('refuses %s in one line', async (_, names, message) => {
     await refused(names(), message);
@@ -153,14 +193,14 @@ describe('runPredict', () => {
         this.push(Buffer.alloc(65_536, 0x20));
       },
     });
-    await refused(['-'], /^standard input: larger than a record/, endless);
-    expect(given).toBeLessThan(3_000_000);
+    await refused(['-'], /^standard input: larger than a record file/, endless);
+    expect(given).toBeLessThan(52_000_000);
   });
 
   it('names the field, the value and what is allowed', async () => {
     const record = sphereRecord();
     record.force.newtons = 250;
-    await refused([file('force.json', JSON.stringify(record))], 'force.newtons: 250; allowed: a number above 0 and up to 200 N');
+    await refused([file('force.json', fileText(record))], 'players[0].lessons[0].force.newtons: 250; allowed: a number above 0 and up to 200 N');
   });
 
   it('names the reading that cannot be reached', async () => {
@@ -168,26 +208,26 @@ describe('runPredict', () => {
     record.readings.push({ note: 'G5', travel: { upMm: 0, rightMm: 58 } });
     const parsed = parseRecord(record);
     expect(parsed.kind).toBe('record');
-    await refused([file('off.json', JSON.stringify(record))], /^readings\[3\] \(G5\)[:,]/);
+    await refused([file('off.json', fileText(record))], /^readings\[3\] \(G5\)[:,]/);
   });
 
   it('names home when nothing rests there', async () => {
     const record = sphereRecord();
     record.home = { note: 'F3', upMm: 55, rightMm: 0 };
-    await refused([file('home.json', JSON.stringify(record))], /^home \(55 mm up/);
+    await refused([file('home.json', fileText(record))], /^home \(55 mm up/);
   });
 
   it('a fault of the program is no fault of the record', async () => {
     const broken = (): never => {
       throw new TypeError('oops\nhere');
     };
-    const result = await runPredict([file('fine.json', JSON.stringify(sphereRecord()))], nothing(), broken);
+    const result = await runPredict([file('fine.json', fileText(sphereRecord()))], nothing(), broken);
     expect(result).toEqual({ status: 1, out: '', err: 'internal error: oops here\n' });
     const notANumber = (record: PlayerRecord): Analysis => {
       const analysis = analyse(record);
       return { ...analysis, home: { ...analysis.home, lipLineMm: Number.NaN } };
     };
-    expect(await runPredict([file('nan.json', JSON.stringify(sphereRecord()))], nothing(), notANumber)).toEqual({
+    expect(await runPredict([file('nan.json', fileText(sphereRecord()))], nothing(), notANumber)).toEqual({
       status: 1,
       out: '',
       err: 'internal error: home.lipLineMm is not a finite number\n',
@@ -210,11 +250,11 @@ describe('npm run -s predict', () => {
 
   it('prints a demo player’s angles from standard input', async () => {
     const { default: demo } = await import('../../models/players/pushes-up.json');
-    const ran = predict('-', JSON.stringify(demo.record));
+    const ran = predict('-', JSON.stringify({ format: 'rimpath-record', version: 2, players: [demo.player] }));
     expect(ran.stderr).toBe('');
     expect(ran.status).toBe(0);
     const output = JSON.parse(String(ran.stdout)) as ReturnType<typeof predictOutput>;
-    expect(output.readings.map(({ note }) => note)).toEqual(demo.record.readings.map(({ note }) => note));
+    expect(output.readings.map(({ note }) => note)).toEqual(demo.player.lessons[0]!.readings.map(({ note }) => note));
   });
 
   it.skipIf(!existsSync('/dev/full'))('says in one line that its output cannot be written', () => {

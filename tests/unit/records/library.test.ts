@@ -10,7 +10,6 @@ import {
   type ArchModel,
   arches,
   crownOf,
-  defaultRecord,
   defaultRim,
   demoPlayers,
   instrumentById,
@@ -27,8 +26,11 @@ import {
   teethSchema,
 } from '../../../src/records/modelSchemas';
 import { refusalWords } from '../../../src/records/refusal';
-import { parseRecord } from '../../../src/records/schema';
+import { newId } from '../../../src/records/newId';
+import { defaultPlayer, newLesson } from '../../../src/records/newRecords';
+import { parsePlayers, playersFile } from '../../../src/records/schema';
 import { expectWithin } from '../../support/expectWithin';
+import { fullPlayer } from '../../support/records';
 
 const filesIn = (folder: string): string[] =>
   readdirSync(new URL(`../../../models/${folder}/`, import.meta.url)).map((file) => file.replace(/\.json$/, '')).sort();
@@ -43,7 +45,7 @@ describe('every file under models/', () => {
     ['instruments', instrumentSchema, instruments],
     ['rims', rimModelSchema, rims],
     ['arches', archModelSchema, arches],
-    ['players', playerModelSchema, demoPlayers],
+    ['players', playerModelSchema, demoPlayers.map(({ record: _record, ...model }) => model)],
   ])('%s: is in the library, is named like its id and fits its schema', (folder, schema, models) => {
     expect(models.map(({ id }) => id).sort()).toEqual(filesIn(folder));
     for (const model of models) expect(complaint(schema, model), model.id).toBe('');
@@ -148,20 +150,29 @@ describe('arches', () => {
 
 describe('demo players', () => {
   it('travel opposite ways from a middle note of a ready-made instrument', () => {
-    const ways = demoPlayers.map(({ record }) => {
+    const ways = demoPlayers.slice(0, 2).map(({ record }) => {
       const readings = [...record.readings].sort((a, b) => midiOf(a.note) - midiOf(b.note));
       const home = readings.findIndex(({ note }) => note === record.home?.note);
       expect(home).toBeGreaterThan(0);
       expect(home).toBeLessThan(readings.length - 1);
       expect(readings[home]?.travel).toMatchObject({ upMm: 0, rightMm: 0 });
       expect(readings[home]?.horn).toBeDefined();
-      const ups = readings.map(({ travel }) => travel.upMm);
+      const ups = readings.map(({ travel }) => travel?.upMm ?? Number.NaN);
       const rises = ups.slice(1).map((up, index) => Math.sign(up - (ups[index] ?? Number.NaN)));
       expect(new Set(rises).size).toBe(1);
       expect(instrumentById(record.player.instrument)).toBeDefined();
       return rises[0];
     });
     expect(ways).toEqual([1, -1]);
+  });
+
+  it('the third turns back at the top: above F4 it comes down again in both takes', () => {
+    const record = demoPlayers[2]!.record;
+    for (const take of [1, 2]) {
+      const up = (note: string): number => record.readings.find((one) => one.note === note && one.take === take)?.travel?.upMm ?? Number.NaN;
+      expect(up('F4')).toBeGreaterThan(up('F3') + 1.5);
+      expect(up('C5')).toBeLessThan(up('F4') - 1.5);
+    }
   });
 
   it('one plays with more upper lip, the other with more lower lip; both say that they are invented', () => {
@@ -173,14 +184,38 @@ describe('demo players', () => {
 });
 
 describe('what is made from the library', () => {
-  it.each(instruments.map(({ id }) => id))('a new record for %s is a record', (id) => {
-    const record = defaultRecord(id);
-    expect(parseRecord(record)).toEqual({ kind: 'record', record });
-    expect(record.readings.map(({ note }) => note)).toContain(record.home?.note);
+  it.each(instruments.map(({ id }) => id))('a new player for %s can be kept, with notes that nobody has seen yet', (id) => {
+    const player = defaultPlayer(id, { id: newId(), lessonId: newId(), date: '2026-03-01' });
+    expect(parsePlayers(playersFile([player]))).toEqual({ kind: 'players', players: [player], fromVersion: 2 });
+    const [lesson] = player.lessons;
+    expect(lesson?.date).toBe('2026-03-01');
+    expect(lesson?.readings.map(({ note }) => note)).toContain(lesson?.home?.note);
+    expect(lesson?.readings.map((reading) => Object.keys(reading))).toEqual(lesson?.readings.map(() => ['note']));
+    expect('date' in defaultPlayer(id, { id: 'a', lessonId: 'b' }).lessons[0]!).toBe(false);
   });
 
   it('refuses an instrument that is not there', () => {
-    expect(() => defaultRecord('kazoo')).toThrow('instrument "kazoo"; allowed: trumpet, french-horn,');
+    expect(() => defaultPlayer('kazoo', { id: 'a', lessonId: 'b' })).toThrow('instrument "kazoo"; allowed: trumpet, french-horn,');
+  });
+
+  it('the next lesson begins with what stood at the last one, and with nothing seen', () => {
+    const [first] = fullPlayer().lessons;
+    const player = { ...fullPlayer(), lessons: [first!] };
+    const next = newLesson(player, 'next', '2026-03-08').lessons;
+    expect(next).toHaveLength(2);
+    expect(next[0]).toBe(first);
+    const { id: _id, date: _date, remark: _remark, readings: _readings, tryOuts: _tryOuts, ...kept } = first!;
+    expect(next[1]).toEqual({ id: 'next', date: '2026-03-08', ...kept, readings: [{ note: 'F3', direction: 'up' }, { note: 'B♭3' }, { note: 'D4' }], tryOuts: [] });
+    const [again] = newLesson({ ...player, lessons: [{ ...first!, readings: [{ note: 'F3' }, { note: 'F3', take: 2 }] }] }, 'next', '2026-03-08').lessons.slice(-1);
+    expect(again?.readings).toEqual([{ note: 'F3' }]);
+    expect(() => newLesson(player, 'try-1', '2026-03-08')).toThrow('id: "try-1"; allowed: one that this player does not have yet');
+    expect(() => newLesson({ ...player, lessons: [] }, 'next', '2026-03-08')).toThrow('lessons: none');
+  });
+
+  it('new ids are allowed ones and never the same', () => {
+    const ids = Array.from({ length: 1000 }, newId);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const id of ids) expect(id).toMatch(/^[A-Za-z0-9_-]{20}$/);
   });
 
   it('lays a tooth along the form by the table’s widths', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseRecord, parseRecordText } from '../../../src/records/schema';
-import { fullRecord } from '../../support/records';
+import { parsePlayers, parsePlayersText, playersFile } from '../../../src/records/schema';
+import { fullPlayer } from '../../support/records';
 
 const SEED = 20240611;
 
@@ -23,15 +23,16 @@ function replaced(value: unknown, path: readonly PropertyKey[], by: unknown): un
 }
 
 describe(`one spoiled place (seed ${SEED})`, () => {
-  const somewhere = fc.constantFrom(...places(fullRecord()));
+  const whole = playersFile([fullPlayer()]);
+  const somewhere = fc.constantFrom(...places(whole));
 
   it('is either allowed, and comes through unchanged, or refused in one line that names it or what holds it', () => {
     fc.assert(
       fc.property(somewhere, fc.oneof(fc.jsonValue(), fc.double(), fc.string()), (path, value) => {
-        const spoiled = replaced(fullRecord(), path, value);
-        const parsed = parseRecord(spoiled);
-        if (parsed.kind === 'record') {
-          expect(parsed.record).toEqual(spoiled);
+        const spoiled = replaced(whole, path, value);
+        const parsed = parsePlayers(spoiled);
+        if (parsed.kind === 'players') {
+          expect(playersFile(parsed.players)).toEqual(spoiled);
           return;
         }
         expect(parsed.message).not.toMatch(/[\p{Cc}\p{Zl}\p{Zp}]/u);
@@ -43,12 +44,12 @@ describe(`one spoiled place (seed ${SEED})`, () => {
     );
   });
 
-  it('a record that is allowed stays the same through its file text', () => {
+  it('a file that is allowed stays the same through its file text', () => {
     fc.assert(
       fc.property(somewhere, fc.oneof(fc.jsonValue(), fc.double({ noNaN: true, noDefaultInfinity: true })), (path, value) => {
-        const parsed = parseRecord(replaced(fullRecord(), path, value));
+        const parsed = parsePlayers(replaced(whole, path, value));
         if (parsed.kind === 'refused') return;
-        expect(parseRecordText(JSON.stringify(parsed.record))).toEqual(JSON.parse(JSON.stringify(parsed)));
+        expect(parsePlayersText(JSON.stringify(playersFile(parsed.players)))).toEqual(JSON.parse(JSON.stringify(parsed)));
       }),
       { seed: SEED, numRuns: 1000 },
     );

@@ -1,68 +1,36 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { type RecordStorage, SAVED_RECORD_KEY, forgetRecord, loadRecord, saveRecord } from '../../../src/records/saved';
-import { fullRecord } from '../../support/records';
-
-function memoryStorage(kept: Record<string, string> = {}): RecordStorage {
-  return {
-    getItem: (key) => kept[key] ?? null,
-    setItem: (key, value) => {
-      kept[key] = value;
-    },
-    removeItem: (key) => {
-      delete kept[key];
-    },
-  };
-}
-
-function throwingStorage(error: Error): RecordStorage {
-  const fail = (): never => {
-    throw error;
-  };
-  return { getItem: fail, setItem: fail, removeItem: fail };
-}
-
-const named = (name: string): Error => Object.assign(new Error('no'), { name });
+import { SAVED_RECORD_KEY, browserStorage, forgetRecord } from '../../../src/records/saved';
+import { createNotesStorage } from '../../support/notesStorage';
 
 afterEach(() => vi.unstubAllGlobals());
 
-describe('the saved record', () => {
-  it('is found again, and forgotten when asked', () => {
-    const storage = memoryStorage();
-    expect(loadRecord(storage)).toEqual({ kind: 'none' });
-    expect(saveRecord(fullRecord(), storage)).toEqual({ kind: 'saved' });
-    expect(loadRecord(storage)).toEqual({ kind: 'record', record: fullRecord() });
+describe('the record that earlier versions kept', () => {
+  it('is forgotten when asked, and nothing else is', () => {
+    const storage = createNotesStorage({ [SAVED_RECORD_KEY]: '{}', other: 'stays' });
     forgetRecord(storage);
-    expect(loadRecord(storage)).toEqual({ kind: 'none' });
+    expect(storage.getItem(SAVED_RECORD_KEY)).toBeNull();
+    expect(storage.getItem('other')).toBe('stays');
   });
 
-  it('is checked when it is loaded, and left as it is when it cannot be read', () => {
-    const kept = { [SAVED_RECORD_KEY]: '{"format":"rimpath-record","version":9}' };
-    expect(loadRecord(memoryStorage(kept))).toEqual({
-      kind: 'refused',
-      message:
-        'The record kept in this browser cannot be read: version: 9 is newer than this program reads; allowed: 1',
-    });
-    expect(kept[SAVED_RECORD_KEY]).toContain('"version":9');
-  });
-
-  it('says in words when there is no room or no storage', () => {
-    const messageOf = (storage: RecordStorage): string => {
-      const saved = saveRecord(fullRecord(), storage);
-      return saved.kind === 'not-saved' ? saved.message : 'saved';
-    };
-    expect(messageOf(throwingStorage(named('QuotaExceededError')))).toContain('is full');
-    const blocked = throwingStorage(named('SecurityError'));
-    expect(messageOf(blocked)).toContain('does not let');
-    expect(loadRecord(blocked)).toMatchObject({ kind: 'unavailable' });
+  it('needs no storage, and none that can be reached', () => {
+    const blocked = { getItem: () => null, removeItem: () => { throw new Error('SecurityError'); } };
     expect(() => forgetRecord(blocked)).not.toThrow();
+    expect(() => forgetRecord(null)).not.toThrow();
   });
+});
 
-  it('uses the browser’s storage, and lives without it', () => {
+describe('the browser’s storage', () => {
+  it('is null where there is none and where asking for it throws', () => {
     vi.stubGlobal('localStorage', undefined);
-    expect(loadRecord()).toMatchObject({ kind: 'unavailable' });
-    expect(saveRecord(fullRecord())).toMatchObject({ kind: 'not-saved' });
-    vi.stubGlobal('localStorage', memoryStorage());
-    expect(saveRecord(fullRecord())).toEqual({ kind: 'saved' });
-    expect(loadRecord()).toMatchObject({ kind: 'record' });
+    expect(browserStorage()).toBeNull();
+    const storage = createNotesStorage();
+    vi.stubGlobal('localStorage', storage);
+    expect(browserStorage()).toBe(storage);
+    vi.unstubAllGlobals();
+    const before = Object.getOwnPropertyDescriptor(globalThis, 'localStorage');
+    Object.defineProperty(globalThis, 'localStorage', { configurable: true, get: () => { throw new Error('SecurityError'); } });
+    expect(browserStorage()).toBeNull();
+    if (before === undefined) Reflect.deleteProperty(globalThis, 'localStorage');
+    else Object.defineProperty(globalThis, 'localStorage', before);
   });
 });

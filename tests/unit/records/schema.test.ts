@@ -2,47 +2,54 @@ import { readFileSync } from 'node:fs';
 import type * as z from 'zod/mini';
 import { describe, expect, expectTypeOf, it } from 'vitest';
 import { recordJsonSchemaText } from '../../../src/cli/recordJsonSchema';
-import type { PlayerRecord } from '../../../src/core/specs';
-import { parseRecord, parseRecordText, type recordSchema } from '../../../src/records/schema';
-import { type Mutable, fullRecord } from '../../support/records';
+import type { PlayerSpec } from '../../../src/core/specs';
+import type { playerSchema } from '../../../src/records/playerSchema';
+import { faultOfPlayer, parsePlayers, parsePlayersText, playersFile, playersFileText } from '../../../src/records/schema';
+import { type Mutable, fullPlayer, fullRecord } from '../../support/records';
 
 const refusal = (value: unknown): string => {
-  const parsed = parseRecord(value);
+  const parsed = parsePlayers(value);
   expect(parsed.kind).toBe('refused');
   return parsed.kind === 'refused' ? parsed.message : '';
 };
 
-/** The full record with one field (path by dots) set, or taken away when the value is undefined. */
-const spoiled = (path: string, value: unknown): unknown => {
-  const record: unknown = fullRecord();
+/** What belongs to the lesson; the rest of a player is the player's own. */
+const OF_LESSON = /^(?:rim|force|home|upperLipShare|readings|tryOuts|date|remark)(?=$|[.[:])/;
+
+/** A value with one field (path by dots) set, or taken away when the value is undefined. */
+function withField(root: unknown, path: string, value: unknown): unknown {
   const keys = path.split('.');
   const last = keys.pop() ?? '';
-  const owner = keys.reduce<unknown>((place, key) => (place as Record<string, unknown>)[key], record) as Record<string, unknown>;
+  const owner = keys.reduce<unknown>((place, key) => (place as Record<string, unknown>)[key], root) as Record<string, unknown>;
   if (value === undefined) delete owner[last];
   else owner[last] = value;
-  return record;
-};
+  return root;
+}
+
+/** The full player's file with one field of the player, or of the first lesson, set. */
+const spoiled = (path: string, value: unknown): unknown =>
+  withField(playersFile([fullPlayer()]), `players.0.${OF_LESSON.test(path) ? 'lessons.0.' : ''}${path}`, value);
+
+/** Where a refusal of that file names it. */
+const placed = (message: string): string => `players[0].${OF_LESSON.test(message) ? 'lessons[0].' : ''}${message}`;
 
 const accepts = (value: unknown): void => {
-  expect(parseRecord(value)).toEqual({ kind: 'record', record: value });
+  expect(parsePlayers(value)).toEqual({ kind: 'players', players: (value as { players: unknown }).players, fromVersion: 2 });
 };
 
 const flat = { kind: 'straight' };
 const single = (form: unknown, profile: unknown = flat): unknown => spoiled('arch', { single: { form, profile } });
 
-describe('a record that is right', () => {
+describe('a file that is right', () => {
   it('comes through unchanged, with every optional field and without any', () => {
-    accepts(fullRecord());
-    const bare = fullRecord();
-    delete bare.home;
-    bare.readings = [{ note: 'F3', travel: { upMm: 0, rightMm: 0 } }];
-    accepts(bare);
-    bare.readings = [];
-    accepts(bare);
+    accepts(playersFile([fullPlayer()]));
+    const [, bare] = fullPlayer().lessons;
+    accepts(playersFile([{ ...fullPlayer(), lessons: [{ ...bare!, readings: [{ note: 'F3' }] }] }]));
+    accepts(playersFile([{ ...fullPlayer(), lessons: [bare!] }, { ...fullPlayer(), id: 'another' }]));
   });
 
   it('agrees with the type the core computes from', () => {
-    expectTypeOf<Mutable<PlayerRecord>>().toEqualTypeOf<Mutable<z.output<typeof recordSchema>>>();
+    expectTypeOf<Mutable<PlayerSpec>>().toEqualTypeOf<Mutable<z.output<typeof playerSchema>>>();
   });
 
   it.each<[string, unknown]>([
@@ -80,7 +87,7 @@ describe('a refusal names the field, the value and what is allowed, on one line'
     ['readings.0.method', 'guess', 'readings[0].method (F3): "guess"; allowed: one of "eye", "ruler", "video"'],
     ['readings.0.horn.elevationDeg', null, 'readings[0].horn.elevationDeg (F3): null; allowed: a number from -80 to 80 degrees'],
     ['readings', {}, 'readings: an empty object; allowed: a list of 0 to 200'],
-    ['readings.0', 3, 'readings[0]: 3; allowed: an object with note, travel, horn, method, direction, jaw, force'],
+    ['readings.0', 3, 'readings[0]: 3; allowed: an object with note, take, travel, horn, method, direction, jaw, force, airstream, upperLipShare, ease, remark'],
     ['home.note', 'nowhere', 'home.note: "nowhere"; allowed: a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9'],
     ['upperLipShare.value', 1, 'upperLipShare.value: 1; allowed: a number above 0 and below 1'],
     ['upperLipShare.by', 'eye', 'upperLipShare.by: "eye"; allowed: one of "diameter", "arc", "area"'],
@@ -96,30 +103,87 @@ describe('a refusal names the field, the value and what is allowed, on one line'
     ['arch.upper.teeth.0.outMm', 2.5, 'arch.upper.teeth[0].outMm: 2.5; allowed: a number from -2 to 2 mm'],
     ['arch.upper.teeth.0.fdi', 31, 'arch.upper.teeth[0].fdi: 31; allowed: a tooth of this jaw by ISO 3950: 11 to 17, 21 to 27'],
     ['arch.upper.teeth.0.centreMm', 4, 'arch.upper.teeth[0].centreMm: 4; allowed: below 0: tooth 11 is on the player’s right'],
-    ['player.instrument', '', 'player.instrument: ""; allowed: a text of 1 to 60 characters'],
-    ['mood', 'sunny', 'mood: unknown field; allowed here: format, version, player, arch, rim, lips, force, home, upperLipShare, readings'],
+    ['instrument', '', 'instrument: ""; allowed: a text of 1 to 60 characters'],
+    ['mood', 'sunny', 'mood: unknown field; allowed here: id, label, instrument, arch, lips, lessons'],
+    ['id', 'a b', 'id: "a b"; allowed: a text of 1 to 60 of the characters A–Z, a–z, 0–9, _ and -'],
+    ['id', 'x'.repeat(61), `id: "${'x'.repeat(60)}…"; allowed: a text of 1 to 60 of the characters A–Z, a–z, 0–9, _ and -`],
+    ['id', '', 'id: ""; allowed: a text of 1 to 60 of the characters A–Z, a–z, 0–9, _ and -'],
+    ['label', 'x'.repeat(201), `label: "${'x'.repeat(60)}…"; allowed: a text of up to 200 characters`],
+    ['lessons', [], 'lessons: a list of 0; allowed: a list of 1 to 200'],
+    ['lessons', 'none', 'lessons: "none"; allowed: a list of 1 to 200'],
+    ['lessons.1.id', 'lesson-1', 'lessons[1].id: "lesson-1"; allowed: each id once within a player'],
+    ['lessons.1.id', 'try-2', 'lessons[1].id: "try-2"; allowed: each id once within a player'],
+    ['tryOuts.3.id', 'try-2', 'tryOuts[3].id: "try-2"; allowed: each id once within a player'],
+    ['date', '2026-02-29', 'date: "2026-02-29"; allowed: a day of the calendar such as 2026-03-01'],
+    ['date', '2026-3-1', 'date: "2026-3-1"; allowed: a day of the calendar such as 2026-03-01'],
+    ['date', '2026-13-01', 'date: "2026-13-01"; allowed: a day of the calendar such as 2026-03-01'],
+    ['date', '2026-03-01T10:00', 'date: "2026-03-01T10:00"; allowed: a day of the calendar such as 2026-03-01'],
+    ['remark', 'x'.repeat(501), `remark: "${'x'.repeat(60)}…"; allowed: a text of up to 500 characters`],
+    ['readings.0.take', 0, 'readings[0].take (F3): 0; allowed: a whole number from 1 to 99'],
+    ['readings.0.take', 1.5, 'readings[0].take (F3): 1.5; allowed: a whole number from 1 to 99'],
+    ['readings.0.ease', 6, 'readings[0].ease (F3): 6; allowed: a whole number from 1 to 5'],
+    ['readings.0.ease', '3', 'readings[0].ease (F3): "3"; allowed: a whole number from 1 to 5'],
+    ['readings.0.airstream', 'left', 'readings[0].airstream (F3): "left"; allowed: one of "down", "up", "unsure"'],
+    ['readings.0.upperLipShare', 1, 'readings[0].upperLipShare (F3): 1; allowed: a number above 0 and below 1'],
+    ['tryOuts.0.readings.0.ease', 0, 'tryOuts[0].readings[0].ease (F3): 0; allowed: a whole number from 1 to 5'],
+    ['tryOuts.0.change', { kind: 'dance' }, 'tryOuts[0].change.kind: "dance"; allowed: one of "hold-horn", "let-horn-follow", "place-rim", "bring-horn-round"'],
+    ['tryOuts.0.change', 1, 'tryOuts[0].change: 1; allowed: an object with kind one of "hold-horn", "let-horn-follow", "place-rim", "bring-horn-round"'],
+    ['tryOuts.2.change.upMm', 0, 'tryOuts[2].change.upMm: 0; allowed: a number from -6 to 6 mm, not 0'],
+    ['tryOuts.2.change.upMm', 6.1, 'tryOuts[2].change.upMm: 6.1; allowed: a number from -6 to 6 mm, not 0'],
+    ['tryOuts.3.change.lateralDeg', -20.5, 'tryOuts[3].change.lateralDeg: -20.5; allowed: a number from -20 to 20 degrees, not 0'],
+    ['tryOuts', Array.from({ length: 21 }, (_, index) => ({ id: `t${index}`, change: { kind: 'hold-horn' }, readings: [] })), 'tryOuts: a list of 21; allowed: a list of 0 to 20'],
     ['readings.0.travel.leftMm', 1, 'readings[0].travel.leftMm (F3): unknown field; allowed here: upMm, rightMm, sdMm'],
-    ['version', 2, 'version: 2 is newer than this program reads; allowed: 1'],
-    ['version', 0, 'version: 0; allowed: 1'],
-    ['version', '1', 'version: "1"; allowed: 1'],
+  ])('%s = %j', (path, value, message) => {
+    expect(refusal(spoiled(path, value))).toBe(placed(message));
+  });
+
+  it.each<[string, unknown, string]>([
+    ['version', 3, 'version: 3 is newer than this program reads; allowed: 1 or 2'],
+    ['version', 2.5, 'version: 2.5; allowed: 1 or 2'],
+    ['version', 0, 'version: 0; allowed: 1 or 2'],
+    ['version', '2', 'version: "2"; allowed: 1 or 2'],
     ['format', 'other', 'format: "other"; allowed: "rimpath-record"'],
     ['format', undefined, 'format: missing; allowed: "rimpath-record"'],
-  ])('%s = %j', (path, value, message) => {
-    expect(refusal(spoiled(path, value))).toBe(message);
+    ['players', undefined, 'players: missing; allowed: a list of 1 to 500'],
+    ['players', [], 'players: a list of 0; allowed: a list of 1 to 500'],
+    ['players', Array.from({ length: 501 }, () => 0), 'players: a list of 501; allowed: a list of up to 500'],
+    ['players', [fullPlayer(), fullPlayer()], 'players[1].id: "player-A_1"; allowed: each player once'],
+    ['players', ['x'], 'players[0]: "x"; allowed: an object with id, label, instrument, arch, lips, lessons'],
+    ['mood', 1, 'mood: unknown field; allowed here: format, version, players'],
+  ])('of the file: %s = %j', (path, value, message) => {
+    expect(refusal(withField(playersFile([fullPlayer()]), path, value))).toBe(message);
+  });
+
+  it('names the player among several', () => {
+    const spoilt = withField({ ...fullPlayer(), id: 'b', label: 'M. K.' }, 'lessons.0.readings.1.travel.upMm', 61) as PlayerSpec;
+    expect(refusal(playersFile([fullPlayer(), spoilt]))).toBe(
+      'players[1].lessons[0].readings[1].travel.upMm (M. K., B♭3): 61; allowed: a number from -60 to 60 mm',
+    );
+  });
+
+  it('gives up a hostile file at its first fault instead of counting them all', { timeout: 60_000 }, () => {
+    const zeros = (length: number): number[] => Array.from({ length }, () => 0);
+    expect(refusal(spoiled('readings', zeros(5_000_000)))).toBe(placed('readings: a list of 5000000; allowed: a list of up to 500'));
+    const lesson = { ...fullPlayer().lessons[0]!, readings: zeros(200) as never };
+    const many = Array.from({ length: 200 }, (_, index) => ({ ...lesson, id: `l${index}` }));
+    const began = performance.now();
+    expect(refusal(playersFile(Array.from({ length: 400 }, (_, index) => ({ ...fullPlayer(), id: `p${index}`, lessons: many }))))).toMatch(/^players\[0\]\.lessons\[0\]\.readings\[0\]/);
+    // 16 million faults would take minutes and the memory.
+    expect(performance.now() - began).toBeLessThan(20_000);
   });
 
   it('names a misspelled field rather than the one it left empty', () => {
-    const record = spoiled('force', undefined) as Record<string, unknown>;
-    record['forse'] = { newtons: 20 };
-    expect(refusal(record)).toMatch(/^forse: unknown field; allowed here: format,/);
+    const file = spoiled('force', undefined);
+    withField(file, 'players.0.lessons.0.forse', { newtons: 20 });
+    expect(refusal(file)).toMatch(/^players\[0\]\.lessons\[0\]\.forse: unknown field; allowed here: id, date, remark, rim,/);
   });
 
   it('names the field inside whichever kind of arch was meant', () => {
     expect(refusal(single({ kind: 'circle', radiusMm: 1 }))).toBe(
-      'arch.single.form.radiusMm: 1; allowed: a number from 2 to 100000 mm',
+      'players[0].arch.single.form.radiusMm: 1; allowed: a number from 2 to 100000 mm',
     );
     expect(refusal(single({ kind: 'circle', radiusMm: 30, depthMm: 3 }))).toBe(
-      'arch.single.form.depthMm: unknown field; allowed here: kind, radiusMm',
+      'players[0].arch.single.form.depthMm: unknown field; allowed here: kind, radiusMm',
     );
   });
 
@@ -150,13 +214,13 @@ describe('conditions between fields', () => {
     ['high point outside', { highPointDiameterMm: 40 }, 'rim.highPointDiameterMm: 40; allowed: from innerDiameterMm to outerDiameterMm, 25.4 to 39 mm'],
     ['contour too tight', { contourRadiusMm: 3 }, 'rim.contourRadiusMm: 3; allowed: null (flat) or at least 3.5 mm, the distance from the high point to the further edge'],
   ])('rim: %s', (_, change, message) => {
-    expect(refusal(spoiled('rim', { ...fullRecord().rim, ...change }))).toBe(message);
+    expect(refusal(spoiled('rim', { ...fullRecord().rim, ...change }))).toBe(placed(message));
   });
 
   it.each<[string, number, RegExp]>([
-    ['crownRadiusMm', 5, /^arch\.upper\.profile\.crownRadiusMm: 5; allowed: above 5\.58 mm, so that/],
+    ['crownRadiusMm', 5, /^players\[0\]\.arch\.upper\.profile\.crownRadiusMm: 5; allowed: above 5\.58 mm, so that/],
     // At the neck: asin(sin 6° + 10/28) = 27.5°.
-    ['gumInclinationDeg', 28, /^arch\.upper\.profile\.gumInclinationDeg: 28; allowed: below 27\.5\d degrees/],
+    ['gumInclinationDeg', 28, /^players\[0\]\.arch\.upper\.profile\.gumInclinationDeg: 28; allowed: below 27\.5\d degrees/],
   ])('profile: %s', (field, value, message) => {
     expect(refusal(spoiled(`arch.upper.profile.${field}`, value))).toMatch(message);
   });
@@ -167,32 +231,70 @@ describe('conditions between fields', () => {
     ['to the left', [[-9, -10], [-5, 0], [-3, 0], [-1, -11]], 'points[3][0]: -1; allowed: a last point on the player’s left (x above 0)'],
     ['enough of them', [[-9, -10], [1, 0], [3, 0]], 'points: a list of 3; allowed: a list of 4 to 400'],
   ])('points: %s', (_, points, message) => {
-    expect(refusal(single({ kind: 'points', points }))).toBe(`arch.single.form.${message}`);
+    expect(refusal(single({ kind: 'points', points }))).toBe(`players[0].arch.single.form.${message}`);
   });
 
   it('a tooth is named once', () => {
     const tooth = { fdi: 11, outMm: 0.5, centreMm: -4, widthMm: 8 };
-    expect(refusal(spoiled('arch.upper.teeth', [tooth, tooth]))).toBe('arch.upper.teeth[1].fdi: 11; allowed: each tooth once');
+    expect(refusal(spoiled('arch.upper.teeth', [tooth, tooth]))).toBe('players[0].arch.upper.teeth[1].fdi: 11; allowed: each tooth once');
   });
 
   it('at most 200 readings', () => {
     const reading = { note: 'C4', travel: { upMm: 0, rightMm: 0 } };
     accepts(spoiled('readings', Array.from({ length: 200 }, () => reading)));
-    expect(refusal(spoiled('readings', Array.from({ length: 201 }, () => reading)))).toBe('readings: a list of 201; allowed: a list of 0 to 200');
+    expect(refusal(spoiled('readings', Array.from({ length: 201 }, () => reading)))).toBe(placed('readings: a list of 201; allowed: a list of 0 to 200'));
   });
 });
 
-describe('parseRecordText', () => {
-  it('reads a file’s text and refuses what is no record', () => {
-    expect(parseRecordText(JSON.stringify(fullRecord()))).toEqual({ kind: 'record', record: fullRecord() });
-    expect(parseRecordText('  \n')).toEqual({ kind: 'refused', message: 'file: empty; allowed: a JSON object' });
-    const broken = parseRecordText('{"format":\n\n"rimpath-record"');
+describe('parsePlayersText', () => {
+  it('reads a file’s text and refuses what is no record file', () => {
+    const text = playersFileText([fullPlayer()]);
+    expect(parsePlayersText(text)).toEqual({ kind: 'players', players: [fullPlayer()], fromVersion: 2 });
+    expect(playersFileText([fullPlayer()])).toBe(text);
+    expect(parsePlayersText('  \n')).toEqual({ kind: 'refused', message: 'file: empty; allowed: a JSON object' });
+    const broken = parsePlayersText('{"format":\n\n"rimpath-record"');
     expect(broken.kind === 'refused' ? broken.message : '').toMatch(/^file: not JSON \([^\n]+\); allowed: a JSON object$/);
-    expect(parseRecordText('x'.repeat(1_000_001))).toEqual({
+    expect(parsePlayersText('x'.repeat(50_000_001))).toEqual({
       kind: 'refused',
-      message: 'file: 1000001 characters; allowed: up to 1000000',
+      message: 'file: 50000001 characters; allowed: up to 50000000',
     });
-    expect(parseRecordText(`{"format":"rimpath-record","version":1,"arch":${'['.repeat(100_000)}${']'.repeat(100_000)}}`).kind).toBe('refused');
+    for (const version of [1, 2]) {
+      expect(parsePlayersText(`{"format":"rimpath-record","version":${version},"arch":${'['.repeat(100_000)}${']'.repeat(100_000)}}`).kind).toBe('refused');
+    }
+  });
+
+  it('a field that would change what objects are made of is unknown or nothing', () => {
+    const text = JSON.stringify(playersFile([fullPlayer()]));
+    for (const spoilt of [text.replace('{', '{"__proto__":{"label":"x"},'), text.replace('"label"', '"__proto__":{"lips":1},"label"')]) {
+      const parsed = parsePlayersText(spoilt);
+      expect(({} as { lips?: unknown }).lips).toBeUndefined();
+      if (parsed.kind === 'players') expect(parsed.players).toEqual([fullPlayer()]);
+      else expect(parsed.message).toContain('__proto__: unknown field');
+    }
+  });
+});
+
+describe('what could not be read again', () => {
+  const fault = (edit: (player: ReturnType<typeof fullPlayer>) => void): string | null => {
+    const player = fullPlayer();
+    edit(player);
+    return faultOfPlayer(player);
+  };
+
+  it('is named as a file would be refused, and nothing is said of a player that is right', () => {
+    const player = fullPlayer();
+    expect([faultOfPlayer(player), faultOfPlayer({ ...player, label: 'x' })]).toEqual([null, null]);
+    expect(fault((one) => (one.label = 'x'.repeat(201)))).toContain('label: ');
+    expect(fault((one) => (one.lessons[0]!.readings[0]!.travel = { upMm: 80, rightMm: 0 }))).toMatch(/^lessons\[0\]\.readings\[0\]\.travel\.upMm \(.+\): 80; allowed: /);
+    expect(fault((one) => (one.lessons[1]!.id = one.lessons[0]!.id))).toContain('id twice');
+  });
+
+  it('is looked for in every lesson that changed since it was last found right', () => {
+    const player = fullPlayer();
+    expect(faultOfPlayer(player)).toBeNull();
+    const [first, ...others] = player.lessons;
+    expect(faultOfPlayer({ ...player, lessons: [{ ...first!, remark: 'x'.repeat(501) }, ...others] })).toContain('lessons[0].remark');
+    expect(faultOfPlayer({ ...player, lessons: [] })).toContain('lessons: ');
   });
 });
 

@@ -1,0 +1,173 @@
+/** A player in a record file, version 2: the mouth, the lessons and their try-outs. What a reading and a rim may be stands here too. */
+import * as z from 'zod/mini';
+import type { LessonSpec, RimSpec } from '../core/specs';
+import { archSchema, readingJawSchema } from './archSchema';
+import { above, between, change, condition, day, exactly, fields, identifier, list, note, oneOf, text, whole } from './fields';
+import { EASE, FORCE_N, HORN_DEG, HORN_SD_DEG_RANGE, LONGEST_REMARK, MOST_READINGS, TAKE, TRAVEL_MM, TRAVEL_SD_MM_RANGE } from './readingRanges';
+
+export const MOST_PLAYERS = 500;
+export const MOST_LESSONS = 200;
+export const MOST_TRY_OUTS = 20;
+export const LONGEST_LABEL = 200;
+
+const SHARE_ALLOWED = 'a number above 0 and below 1';
+/** Try-outs are small steps: common practice, no published source. */
+const MOST_PLACED_MM = 6;
+const MOST_ROUND_DEG = 20;
+
+export const rimSchema = fields('The rim. innerDiameterMm ≤ highPointDiameterMm ≤ outerDiameterMm, inner below outer', {
+  innerDiameterMm: above(0, 300, 'mm', 'inner diameter'),
+  outerDiameterMm: above(0, 300, 'mm', 'outer diameter'),
+  highPointDiameterMm: above(0, 300, 'mm', 'diameter of the circle of high points'),
+  contourRadiusMm: z
+    .nullable(above(0, 10_000, 'mm', 'radius'))
+    .check(z.describe('Radius of the contour’s one arc through the high point, mm, at least the distance from it to either edge; null is a flat rim')),
+}).check(condition((rim) => rimFits(rim)));
+
+const lipSchema = (which: string) =>
+  fields(`The ${which} lip`, {
+    thicknessMm: between(0.5, 60, 'mm', 'thickness at rest'),
+    effectiveModulusKPa: between(0.1, 1_000_000, 'kPa', 'effective modulus of the lip under a rim'),
+  });
+
+export const lipsSchema = fields('The lips', {
+  upper: lipSchema('upper'),
+  lower: lipSchema('lower'),
+  law: oneOf(['stiffening', 'linear'], 'Pressure against strain'),
+});
+
+export const forceSchema = fields('Force on the rim', {
+  newtons: above(...FORCE_N, 'N', 'force along the head’s forward line'),
+});
+
+export const homeSchema = fields('Where travel is zero', {
+  note: z.optional(note('Sounding note at which travel is zero')),
+  upMm: z.optional(between(...TRAVEL_MM, 'mm', 'rim’s centre above the upper incisal edge at home; absent, the lip line lies at mid-opening')),
+  rightMm: z.optional(between(...TRAVEL_MM, 'mm', 'rim’s centre to the player’s right of the midline at home; absent, 0')),
+});
+
+export const shareSchema = fields('How much of the rim lies on the upper lip', {
+  value: share('Upper part of the whole, above 0 and below 1'),
+  by: oneOf(['diameter', 'arc', 'area'], 'What the share is a part of'),
+});
+
+export const travelSchema = fields('Travel of the rim’s centre from home', {
+  upMm: between(...TRAVEL_MM, 'mm', 'up (+) or down (−)'),
+  rightMm: between(...TRAVEL_MM, 'mm', 'to the player’s right (+) or left (−)'),
+  sdMm: z.optional(between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of either')),
+});
+
+export const soundingNoteSchema = note('Sounding note');
+
+/** What version 1 knew of a reading besides its note and travel. */
+export const firstReadingShape = {
+  horn: z.optional(
+    fields('Horn angle measured, relative to the head', {
+      elevationDeg: between(...HORN_DEG, 'degrees', 'bell up (+) or down (−)'),
+      lateralDeg: between(...HORN_DEG, 'degrees', 'bell to the player’s right (+) or left (−)'),
+      sdDeg: z.optional(between(...HORN_SD_DEG_RANGE, 'degrees', 'standard deviation of either')),
+    }),
+  ),
+  method: z.optional(oneOf(['eye', 'ruler', 'video'], 'How it was measured')),
+  direction: z.optional(oneOf(['up', 'down'], 'Played on the way up or down')),
+  jaw: z.optional(readingJawSchema),
+  force: z.optional(forceSchema),
+};
+
+export const labelSchema = text(LONGEST_LABEL, 'A label chosen by the teacher; initials are enough');
+export const instrumentNameSchema = text(60, 'Name of an instrument in models/instruments, such as tenor-trombone', 1);
+
+const readingSchema = fields('What was seen at one note', {
+  note: soundingNoteSchema,
+  take: z.optional(whole(...TAKE, '', 'Which time the exercise was played; absent, 1')),
+  travel: z.optional(travelSchema),
+  ...firstReadingShape,
+  airstream: z.optional(oneOf(['down', 'up', 'unsure'], 'Which way the air was seen to go inside the rim')),
+  upperLipShare: z.optional(share('Upper lip’s share seen at this note, a part of what the lesson’s own share is a part of')),
+  ease: z.optional(whole(...EASE, '', 'How easily it spoke, 1 (hard) to 5 (easy), as the player says')),
+  remark: z.optional(text(LONGEST_REMARK, 'A remark')),
+});
+
+const readingsSchema = list(readingSchema, 0, MOST_READINGS, 'The readings, in any order; takes of one note are pooled, and a note without travel is one that nobody has seen yet');
+
+const changeSchema = z.discriminatedUnion(
+  'kind',
+  [
+    fields('The horn is held where it is', { kind: exactly('hold-horn') }),
+    fields('The horn is let follow', { kind: exactly('let-horn-follow') }),
+    fields('The rim is placed higher or lower', { kind: exactly('place-rim'), upMm: change(MOST_PLACED_MM, 'mm', 'higher (+) or lower (−)') }),
+    fields('The horn is brought round to one side', {
+      kind: exactly('bring-horn-round'),
+      lateralDeg: change(MOST_ROUND_DEG, 'degrees', 'to the player’s right (+) or left (−)'),
+    }),
+  ],
+  { error: (issue) => `${typeof issue.input === 'object' && issue.input !== null ? '' : 'an object with kind '}one of "hold-horn", "let-horn-follow", "place-rim", "bring-horn-round"` },
+);
+
+const tryOutSchema = fields('One deliberate change and what was seen with it', {
+  id: identifier('Its own name within the player'),
+  change: changeSchema,
+  readings: readingsSchema,
+  remark: z.optional(text(LONGEST_REMARK, 'A remark')),
+});
+
+export const lessonSchema = fields('What was seen in one lesson', {
+  id: identifier('Its own name within the player'),
+  date: z.optional(day('The day')),
+  remark: z.optional(text(LONGEST_REMARK, 'A remark')),
+  rim: rimSchema,
+  force: forceSchema,
+  home: z.optional(homeSchema),
+  upperLipShare: shareSchema,
+  readings: readingsSchema,
+  tryOuts: list(tryOutSchema, 0, MOST_TRY_OUTS, 'What was tried'),
+  toTry: z.optional(text(LONGEST_REMARK, 'What the player is to try at home')),
+});
+
+/** A player with the lessons still unread: they are read one by one, so that a spoiled file is given up at its first fault. */
+export const mouthSchema = playerWith(z.unknown());
+
+export const playerSchema = playerWith(lessonSchema).check(condition((player) => idTwice(player.lessons)));
+
+/** Where an id of a lesson or a try-out stands a second time within a player, as a fault; null when each stands once. */
+export function idTwice(lessons: readonly Pick<LessonSpec, 'id' | 'tryOuts'>[]) {
+  const seen = new Set<string>();
+  const first = (id: string): boolean => seen.size < seen.add(id).size;
+  for (const [index, lesson] of lessons.entries()) {
+    const path = ['lessons', index];
+    if (!first(lesson.id)) return { path: [...path, 'id'], allowed: ONCE };
+    const tryOut = lesson.tryOuts.findIndex(({ id }) => !first(id));
+    if (tryOut >= 0) return { path: [...path, 'tryOuts', tryOut, 'id'], allowed: ONCE };
+  }
+  return null;
+}
+
+const ONCE = 'each id once within a player';
+
+function playerWith<T extends z.core.$ZodType>(lesson: T) {
+  return fields('A player', {
+    id: identifier('Its own name among all players'),
+    label: labelSchema,
+    instrument: instrumentNameSchema,
+    arch: archSchema,
+    lips: lipsSchema,
+    lessons: list(lesson, 1, MOST_LESSONS, 'The lessons, oldest first'),
+  });
+}
+
+function share(what: string): z.ZodMiniNumber {
+  return z.number({ error: SHARE_ALLOWED }).check(z.gt(0, { error: SHARE_ALLOWED }), z.lt(1, { error: SHARE_ALLOWED }), z.describe(what));
+}
+
+function rimFits(rim: RimSpec) {
+  const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high, contourRadiusMm: contour } = rim;
+  if (outer <= inner) return { path: ['outerDiameterMm'], allowed: `above innerDiameterMm, ${inner} mm` };
+  if (high < inner || high > outer) {
+    return { path: ['highPointDiameterMm'], allowed: `from innerDiameterMm to outerDiameterMm, ${inner} to ${outer} mm` };
+  }
+  const reach = Math.max(high - inner, outer - high) / 2;
+  if (contour !== null && contour < reach) {
+    return { path: ['contourRadiusMm'], allowed: `null (flat) or at least ${reach} mm, the distance from the high point to the further edge` };
+  }
+  return null;
+}
