@@ -3,7 +3,7 @@ import type { Analysis, HalfShares, HornAngles, ReadingAnalysis, RimLoad, ViewNa
 import { Caution } from './Cautions';
 import { Choice } from './Choice';
 import { type Moving, MovingText } from './Moving';
-import { type Posture, momentWords } from './instrumentWords';
+import { type Posture, momentWords } from '../print/instrumentWords';
 import { formatFixed } from './numberText';
 import { HORNS, VIEWS } from './shownWords';
 

@@ -1,14 +1,5 @@
 import type { ReactNode } from 'react';
-
-const CAUTIONS = {
-  geometry: 'This is geometry, not medical or dental advice.',
-  pain: 'Pain, numbness, loose teeth, bleeding or swelling mean: stop, and see a dentist or doctor.',
-  braces: 'With braces, implants or an injury, ask a professional first.',
-  placement: 'A placement is not chosen from a model; it is found by watching the player.',
-  change: 'Change little at a time, and not before a performance.',
-} as const;
-
-export type CautionName = keyof typeof CAUTIONS;
+import { CAUTIONS, type CautionName } from '../print/cautionWords';
 
 /** A short caution where it applies: a word as well as a colour. */
 export function Caution({ about }: { readonly about: CautionName }): ReactNode {

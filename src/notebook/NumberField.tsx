@@ -14,7 +14,7 @@ export interface NumberFieldProps {
   readonly step: number;
   /** Decimals shown while the field is not being typed in. */
   readonly places: number;
-  /** May be left empty, which gives `null`. */
+  /** May be left empty, which gives `null` when the field is left: emptied to be typed anew it takes nothing away. */
   readonly optional?: boolean;
   readonly size?: 'large' | 'normal' | 'cell';
   /** Words below the field. */
@@ -53,7 +53,6 @@ export function NumberField(props: NumberFieldProps): ReactNode {
     setTyped(text);
     const next = readNumber(text, range);
     if (next.kind === 'number' && next.value !== value) props.onChange(next.value, key);
-    if (next.kind === 'empty' && optional === true && value !== null) props.onChange(null, key);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
     if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
@@ -68,6 +67,7 @@ export function NumberField(props: NumberFieldProps): ReactNode {
       if (visit.valueBefore !== value) props.onChange(visit.valueBefore, key);
     } else if (event.key === 'Enter') {
       if (wrongWords === null) setTyped(null);
+      if (reading?.kind === 'empty' && optional === true && value !== null) props.onChange(null, key);
       props.onEnter?.(event);
     }
   };
@@ -101,6 +101,7 @@ export function NumberField(props: NumberFieldProps): ReactNode {
           }}
           onBlur={() => {
             if (wrongWords === null) setTyped(null);
+            if (reading?.kind === 'empty' && optional === true && value !== null) props.onChange(null, key);
             props.onSettle?.();
           }}
         />

@@ -8,7 +8,7 @@ import { Field, RequiredField } from './Fields';
 import { rimWidthMm } from './entry';
 import { formatNumber } from './numberText';
 import type { ChangeRecord, NotebookLibrary } from './props';
-import { FIELDS } from './ranges';
+import { FIELDS, contourReachMm, diameterLimits } from './ranges';
 import { without } from './recordEdits';
 
 export interface PlayerChapterProps {
@@ -146,12 +146,6 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
 
 const CUSTOM = 'own';
 
-/** The contour's arc must reach from the high point to the further edge. */
-function contourReachMm(rim: RimSpec): number {
-  const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high } = rim;
-  return Number((Math.max(high - inner, outer - high) / 2).toFixed(6));
-}
-
 function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): ReactNode {
   const { rim } = record;
   const chosen = library.rims.find((one) => sameNumbers(one.rim, rim));
@@ -181,7 +175,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
             label="Inner diameter"
             value={rim.innerDiameterMm}
             shape={FIELDS.rimDiameter}
-            within={{ max: rim.highPointDiameterMm }}
+            within={diameterLimits(rim).inner}
             onChange={(innerDiameterMm, key) => set({ innerDiameterMm }, key)}
             onSettle={onSettle}
           />
@@ -189,7 +183,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
             label="High point’s diameter"
             value={rim.highPointDiameterMm}
             shape={FIELDS.rimDiameter}
-            within={{ min: rim.innerDiameterMm, max: rim.outerDiameterMm }}
+            within={diameterLimits(rim).highPoint}
             onChange={(highPointDiameterMm, key) => set({ highPointDiameterMm }, key)}
             onSettle={onSettle}
           />
@@ -197,7 +191,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
             label="Outer diameter"
             value={rim.outerDiameterMm}
             shape={FIELDS.rimDiameter}
-            within={{ min: rim.highPointDiameterMm }}
+            within={diameterLimits(rim).outer}
             onChange={(outerDiameterMm, key) => set({ outerDiameterMm }, key)}
             onSettle={onSettle}
           />

@@ -2,7 +2,8 @@ import type { ReactNode } from 'react';
 import type { Problem } from '../core/analysis';
 import type { PlayerRecord } from '../core/specs';
 import { seatWords } from '../core/words';
-import { shownNote } from './noteNames';
+import { noteAsShown } from './noteNames';
+import type { EntryStyle } from './props';
 
 export interface ProblemsProps {
   readonly words: readonly string[];
@@ -22,8 +23,8 @@ export function Problems({ words }: ProblemsProps): ReactNode {
 }
 
 /** "At B♭5 the rim reaches past the end of the arch." */
-export function problemWords(record: PlayerRecord, problem: Problem, transpositionSemitones: number): string {
+export function problemWords(record: PlayerRecord, problem: Problem, entry: Pick<EntryStyle, 'shownTransposition' | 'naming'>): string {
   const reading = problem.readingIndex === null ? undefined : record.readings[problem.readingIndex];
   if (problem.reason === 'bad-reading' || reading === undefined) return problem.words;
-  return `At ${shownNote(reading.note, transpositionSemitones)} ${seatWords(problem.reason)}.`;
+  return `At ${noteAsShown(reading.note, entry)} ${seatWords(problem.reason)}.`;
 }

@@ -4,9 +4,10 @@ import type { ReadingBand } from '../core/bands';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
 import { type Moving, MovingText } from './Moving';
 import { TravelField, travelLabels } from './TravelFields';
-import { type Posture, swingDirection } from './instrumentWords';
-import { type AngleMargin, SHOWN_FROM_DEG, marginOf, marginWords } from './margin';
-import { shownNote } from './noteNames';
+import { type Posture, swingDirection } from '../print/instrumentWords';
+import { type AngleMargin, marginOf } from '../print/margin';
+import { SHOWN_FROM_DEG, marginWords } from './margin';
+import { noteAsShown } from './noteNames';
 import type { EntryStyle } from './props';
 
 export interface ThisNoteProps {
@@ -22,7 +23,7 @@ export interface ThisNoteProps {
   readonly posture: Posture;
   readonly entry: EntryStyle;
   onSelect(index: number): void;
-  onTravel(travel: Partial<TravelSpec>, key: string): void;
+  onTravel(travel: Partial<TravelSpec> | null, key: string): void;
   onSettle(): void;
 }
 
@@ -39,7 +40,9 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
       </section>
     );
   }
-  const note = shownNote(reading.note, entry.shownTransposition);
+  const note = noteAsShown(reading.note, entry);
+  const takes = result?.sources.filter((at) => record.readings[at]?.travel !== undefined).length ?? 0;
+  const takeNumber = reading.take ?? 1;
   const labels = travelLabels(entry);
   const margin = lastBand === null ? null : marginOf(lastBand.change);
   const shared = {
@@ -58,6 +61,7 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
         <h2 id="this-note-heading">
           At {note}
           {reading.direction === undefined ? '' : reading.direction === 'up' ? ', ascending' : ', descending'}
+          {takes < 2 ? null : <span className="this-note__take"> take {takeNumber} of {takes}</span>}
         </h2>
         <div className="button-row">
           <button type="button" className="quiet" disabled={selected === 0} onClick={() => onSelect(selected - 1)}>
@@ -82,11 +86,16 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
         <div className="in-and-out__part predicted-ink" data-testid="angle-out">
           <h3>Angle out</h3>
           {result === undefined ? (
-            <p className="note">No angle for this travel: the picture shows the last one that could be computed.</p>
+            <p className="note">
+              {reading.travel === undefined
+                ? `Nothing seen at ${note} yet: type how far the rim has travelled, or drag it.`
+                : 'No angle for this travel: the picture shows the last one that could be computed.'}
+            </p>
           ) : (
             <>
               <AngleOut axis="elevation" posture={posture} moving={moving} margin={margin} known={band !== null} />
               <AngleOut axis="lateral" posture={posture} moving={moving} margin={margin} known={band !== null} />
+              {takes < 2 ? null : <p className="note">By the mean of {takes} takes, which the picture shows too; a drag moves them together.</p>}
               <HowSure band={band} lastBand={lastBand} jawSeen={result.jawKnown || 'single' in record.arch} />
               <HornAsMeasured result={result} moving={moving} home={analysis?.home.measured ?? null} />
             </>

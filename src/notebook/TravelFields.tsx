@@ -1,24 +1,27 @@
 import { type KeyboardEvent, type ReactNode, useMemo } from 'react';
 import type { RimSpec, TravelSpec } from '../core/specs';
-import { RequiredField } from './Fields';
+import { Field } from './Fields';
 import type { Moving } from './Moving';
 import { sidewaysLabel, sidewaysSign, unitMm } from './entry';
 import type { EntryStyle } from './props';
 import { FIELDS, type FieldShape } from './ranges';
+import { tidyMm } from './recordEdits';
 
 export interface TravelFieldProps {
   readonly axis: 'up' | 'sideways';
   /** The whole name for those who hear it; the seen label is above the column or above the field. */
   readonly label: string;
   readonly labelHidden?: boolean;
-  readonly travel: Pick<TravelSpec, 'upMm' | 'rightMm'>;
+  /** Absent where nobody saw it. */
+  readonly travel: Pick<TravelSpec, 'upMm' | 'rightMm'> | undefined;
   /** The same, in step with a hand that drags the rim. */
   readonly moving?: Moving<Pick<TravelSpec, 'upMm' | 'rightMm'>>;
   readonly rim: RimSpec;
   readonly entry: Pick<EntryStyle, 'sideways' | 'unit'>;
   readonly size: 'large' | 'cell';
   readonly cell?: string;
-  onChange(travel: Partial<TravelSpec>, key: string): void;
+  /** `null`: the field was left empty, which takes the travel away. */
+  onChange(travel: Partial<TravelSpec> | null, key: string): void;
   onSettle(): void;
   onFocus?(): void;
   onEnter?(event: KeyboardEvent<HTMLInputElement>): void;
@@ -33,14 +36,14 @@ export function TravelField({ axis, travel, moving, rim, entry, onChange, ...res
     [moving, field, factor],
   );
   return (
-    <RequiredField
+    <Field
       {...rest}
-      value={travel[field] / factor}
+      optional
+      value={travel === undefined ? null : travel[field] / factor}
       moving={movingValue}
       shape={shapeIn(entry, rim)}
       onChange={(shown, key) => {
-        const mm = tidyMm(shown * factor);
-        onChange({ [field]: mm }, key);
+        onChange(shown === null ? null : { [field]: tidyMm(shown * factor) }, key);
       }}
     />
   );
@@ -58,6 +61,3 @@ function shapeIn(entry: Pick<EntryStyle, 'unit'>, rim: RimSpec): FieldShape {
   const limit = Number((FIELDS.travel.range.max / unitMm(entry.unit, rim)).toFixed(2));
   return { range: { min: -limit, max: limit, unit: 'rim w.' }, step: 0.02, places: 3 };
 }
-
-/** A micrometre is far below what anybody can measure, and keeps 0.1 + 0.2 from showing. */
-const tidyMm = (value: number): number => Number(value.toFixed(3));

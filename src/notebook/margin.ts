@@ -1,16 +1,6 @@
-/** How sure a predicted angle is, in people's terms: half the width of its 95 % band, and what most of that is. */
+/** What ± means beside a predicted angle, and what most of it is. */
 import type { AngleBand } from '../core/analysis';
 import { NINETY_FIVE_PERCENT, type ReadingBand } from '../core/bands';
-
-/** Degrees either way of an angle that hold the truth 19 times in 20. */
-export interface AngleMargin {
-  readonly elevationDeg: number;
-  readonly lateralDeg: number;
-}
-
-export function marginOf(band: AngleBand): AngleMargin {
-  return { elevationDeg: band.elevationSdDeg * NINETY_FIVE_PERCENT, lateralDeg: band.lateralSdDeg * NINETY_FIVE_PERCENT };
-}
 
 /** What ± means and what would narrow it; `band` is null until it is known. */
 export function marginWords(band: ReadingBand | null, jawSeen: boolean): string {

@@ -1,16 +1,21 @@
-/** Note names as the reader chose to see them: as sounding, or as written for the instrument. */
-import { isNote, midiOf, noteName, printedNote, NOTE_ALLOWED } from '../core/pitch';
+/** Note names as the reader chose to see them: as sounding or as written for the instrument, in one of three namings. */
+import { type NoteNaming, NOTE_NAMES_ALLOWED, namedNote, noteNamed } from '../core/noteNaming';
+import { noteName } from '../core/pitch';
+import type { EntryStyle } from './props';
 
-/** A reading's note as shown; its own spelling is kept where nothing is transposed. */
-export function shownNote(note: string, transpositionSemitones: number): string {
-  if (transpositionSemitones === 0) return printedNote(note);
-  const written = midiOf(note) + transpositionSemitones;
-  return written >= 0 && written <= HIGHEST_MIDI ? printedNote(noteName(written)) : printedNote(note);
+/** A reading's note as shown; its own spelling is kept, moved along with a transposition. */
+export function shownNote(note: string, transpositionSemitones: number, naming: NoteNaming = 'scientific'): string {
+  return namedNote(note, { naming, transpositionSemitones });
 }
 
 /** A MIDI number as shown. */
-export function shownMidi(midi: number, transpositionSemitones: number): string {
-  return shownNote(noteName(midi), transpositionSemitones);
+export function shownMidi(midi: number, transpositionSemitones: number, naming: NoteNaming = 'scientific'): string {
+  return shownNote(noteName(midi), transpositionSemitones, naming);
+}
+
+/** The same, as the page's entry style has it. */
+export function noteAsShown(note: string, { shownTransposition, naming }: Pick<EntryStyle, 'shownTransposition' | 'naming'>): string {
+  return shownNote(note, shownTransposition, naming);
 }
 
 export type NoteReading =
@@ -18,15 +23,8 @@ export type NoteReading =
   | { readonly kind: 'wrong'; readonly words: string };
 
 /** The sounding note that a shown name stands for. */
-export function readNote(text: string, transpositionSemitones: number): NoteReading {
-  const tidy = text.trim();
-  if (!isNote(tidy)) return { kind: 'wrong', words: `“${tidy}” is not a note. Allowed: ${NOTE_ALLOWED}.` };
-  const ascii = tidy.slice(0, 1).toUpperCase() + tidy.slice(1).replaceAll('♭', 'b').replaceAll('♯', '#');
-  if (transpositionSemitones === 0) return { kind: 'note', note: ascii };
-  const sounding = midiOf(ascii) - transpositionSemitones;
-  return sounding >= 0 && sounding <= HIGHEST_MIDI
-    ? { kind: 'note', note: noteName(sounding) }
-    : { kind: 'wrong', words: `“${tidy}” is out of range. Allowed: ${NOTE_ALLOWED}.` };
+export function readNote(text: string, transpositionSemitones: number, naming: NoteNaming = 'scientific'): NoteReading {
+  const note = noteNamed(text, { naming, transpositionSemitones });
+  if (note !== null) return { kind: 'note', note };
+  return { kind: 'wrong', words: `“${text.trim()}” is not a note. Allowed: ${NOTE_NAMES_ALLOWED[naming]}.` };
 }
-
-const HIGHEST_MIDI = 127;

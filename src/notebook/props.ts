@@ -1,7 +1,8 @@
 /** What the notebook's chapters are given: plain data and callbacks; nothing of the store. */
+import type { NoteNaming } from '../core/noteNaming';
 import type { ArchSpec, PlayerRecord, RimSpec, ToothSpec } from '../core/specs';
 import type { LengthUnit, SidewaysEntry } from './entry';
-import type { Posture } from './instrumentWords';
+import type { Posture } from '../print/instrumentWords';
 
 export interface InstrumentChoice {
   readonly id: string;
@@ -54,6 +55,11 @@ export interface EntryStyle {
   readonly sideways: SidewaysEntry;
   readonly unit: LengthUnit;
   readonly noteNames: 'sounding' | 'written';
+  /** Absent: scientific. */
+  readonly naming?: NoteNaming | undefined;
   /** Written minus sounding, semitones; 0 while sounding names are shown. */
   readonly shownTransposition: number;
 }
+
+/** What the reader may change of it. */
+export type EntryChange = Partial<Pick<EntryStyle, 'sideways' | 'unit' | 'noteNames'>> & { readonly naming?: NoteNaming };

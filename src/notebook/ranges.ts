@@ -1,4 +1,5 @@
 /** What each field allows, as the record's schema does, and how finely it steps. */
+import type { RimSpec } from '../core/specs';
 import type { NumberRange } from './numberText';
 
 export interface FieldShape {
@@ -42,5 +43,38 @@ export const FIELDS = {
   rimDiameter: above(0, 300, 'mm', 0.1, 2),
   contourRadius: above(0, 10_000, 'mm', 0.1, 2),
   lipThickness: field(0.5, 60, 'mm', 0.5, 2),
+  tryOutPlace: above(0, 6, 'mm', 0.5, 1),
+  tryOutRound: above(0, 20, '°', 1, 1),
   lipModulus: field(0.1, 1_000_000, 'kPa', 10, 1),
 } as const satisfies Record<string, FieldShape>;
+
+/** The contour's arc must reach from the high point to the further edge. */
+export function contourReachMm(rim: RimSpec): number {
+  const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high } = rim;
+  return Number((Math.max(high - inner, outer - high) / 2).toFixed(6));
+}
+
+interface DiameterLimits {
+  readonly min: number;
+  readonly max: number;
+  readonly aboveMin: boolean;
+}
+
+/** How far each diameter can go while the others and the contour stay as they are. */
+export function diameterLimits(rim: RimSpec): Readonly<Record<'inner' | 'highPoint' | 'outer', DiameterLimits>> {
+  const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high, contourRadiusMm: contour } = rim;
+  const { max: largest } = FIELDS.rimDiameter.range;
+  const spanMm = contour === null ? largest : 2 * contour;
+  const limits = (least: number, most: number): DiameterLimits => {
+    const min = Number(Math.max(0, least).toFixed(6));
+    return { min, max: Number(Math.min(largest, most).toFixed(6)), aboveMin: min === 0 };
+  };
+  return {
+    inner: limits(high - spanMm, Math.min(high, outer - NARROWEST_MM)),
+    highPoint: limits(Math.max(inner, outer - spanMm), Math.min(outer, inner + spanMm)),
+    outer: limits(Math.max(high, inner + NARROWEST_MM), high + spanMm),
+  };
+}
+
+/** A rim has some width, mm: the finest step that its fields show. */
+const NARROWEST_MM = 0.01;

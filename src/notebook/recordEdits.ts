@@ -5,10 +5,36 @@ export function withReading(record: PlayerRecord, index: number, change: (readin
   return { ...record, readings: record.readings.map((one, at) => (at === index ? change(one) : one)) };
 }
 
-/** The note's travel; its deviation stays. */
-export function withTravel(record: PlayerRecord, index: number, travel: Partial<TravelSpec>): PlayerRecord {
-  return withReading(record, index, (reading) => ({ ...reading, travel: { ...reading.travel, ...travel } }));
+/** The reading's travel; its deviation stays, and a half that was not given is none. `null`: nobody saw it. */
+export function withTravel(record: PlayerRecord, index: number, travel: Partial<TravelSpec> | null): PlayerRecord {
+  return withReading(record, index, (reading) =>
+    travel === null ? without(reading, 'travel') : { ...reading, travel: { upMm: 0, rightMm: 0, ...reading.travel, ...travel } });
 }
+
+/**
+ * All takes of a note moved together, as a hand moves their mean: `from` is where the mean stands, `to` where it was put. Takes in which
+ * nobody saw the travel stay so, unless there is no other.
+ */
+export function withMeanTravel(
+  record: PlayerRecord,
+  takes: readonly number[],
+  index: number,
+  from: Pick<TravelSpec, 'upMm' | 'rightMm'>,
+  to: Pick<TravelSpec, 'upMm' | 'rightMm'>,
+): PlayerRecord {
+  const seen = takes.filter((at) => record.readings[at]?.travel !== undefined);
+  if (seen.length <= 1) return withTravel(record, seen[0] ?? index, { upMm: to.upMm, rightMm: to.rightMm });
+  return {
+    ...record,
+    readings: record.readings.map((one, at) =>
+      one.travel === undefined || !seen.includes(at)
+        ? one
+        : { ...one, travel: { ...one.travel, upMm: tidyMm(one.travel.upMm + to.upMm - from.upMm), rightMm: tidyMm(one.travel.rightMm + to.rightMm - from.rightMm) } }),
+  };
+}
+
+/** A micrometre is far below what anybody can measure, and keeps 0.1 + 0.2 from showing. */
+export const tidyMm = (value: number): number => Number(value.toFixed(3));
 
 export function withHomePlace(
   record: PlayerRecord,
@@ -17,11 +43,9 @@ export function withHomePlace(
   return { ...record, home: { ...record.home, ...place } };
 }
 
-/** A further note after `index`, at the same travel, so that nothing jumps before it is given its own. */
+/** A further note after `index`, of which nothing has been seen yet. */
 export function withAddedReading(record: PlayerRecord, index: number, note: string): PlayerRecord {
-  const beside = record.readings[index];
-  const added: ReadingSpec = { note, travel: { upMm: beside?.travel.upMm ?? 0, rightMm: beside?.travel.rightMm ?? 0 } };
-  return { ...record, readings: record.readings.toSpliced(index + 1, 0, added) };
+  return { ...record, readings: record.readings.toSpliced(index + 1, 0, { note }) };
 }
 
 export function withoutReading(record: PlayerRecord, index: number): PlayerRecord {

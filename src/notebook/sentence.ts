@@ -1,8 +1,8 @@
 /** The one sentence that says what the picture means, with its numbers. Pure words from one reading's analysis. */
 import type { HalfShares, HornAngles } from '../core/analysis';
 import type { TravelSpec } from '../core/specs';
-import { type Posture, swingClause } from './instrumentWords';
-import type { AngleMargin } from './margin';
+import { type Posture, swingClause } from '../print/instrumentWords';
+import type { AngleMargin } from '../print/margin';
 
 export interface SentenceFacts {
   /** As shown to the reader, sounding or written. */

@@ -47,7 +47,8 @@ export function NoteColumn(props: NoteColumnProps) {
 /** What a screen reader says after the name. */
 function spoken({ note, written, swing, swingWords }: NoteColumnProps): string {
   const way = note.direction == null ? '' : note.direction === 'up' ? ', ascending' : ', descending';
-  const asWritten = !written || writtenName(written) === printedLabel(note.label) ? '' : `, written ${writtenName(written)}`;
+  const writtenLabel = note.writtenLabel ?? (written && writtenName(written));
+  const asWritten = !written || writtenLabel === printedLabel(note.label) ? '' : `, written ${writtenLabel}`;
   if (!swing) return `${asWritten}${way}`;
   return `${asWritten}${way}, predicted swing ${direction(swing.elevationDeg, swingWords.elevation)}, ${direction(swing.lateralDeg, swingWords.lateral)}`;
 }

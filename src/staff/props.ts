@@ -16,6 +16,10 @@ export interface StaffNote {
   readonly midi: number;
   /** Shown under the note, e.g. "Bb4"; where it names the sounding or the written pitch it also decides sharp or flat. */
   readonly label: string;
+  /** The same in scientific pitch where the label is in another naming: then this decides sharp or flat. */
+  readonly spelling?: string | undefined;
+  /** The written name in the label's naming; absent, the scientific one. */
+  readonly writtenLabel?: string | undefined;
   /** Which way of the path this note is on, where the two are told apart. */
   readonly direction?: PlayingDirection | null | undefined;
   /** Which reading this is; what `selected` and `onSelect` speak of. */

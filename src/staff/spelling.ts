@@ -11,17 +11,18 @@ export interface WrittenNote {
 }
 
 /**
- * The note a player reads for a sounding pitch. A label that names the pitch, sounding or written, decides
+ * The note a player reads for a sounding pitch. A spelling or label that names the pitch, sounding or written, decides
  * between sharp and flat, and the transposition keeps the spelling by interval (sounding Bb4 on a trumpet in B flat is C5); what would need a double
  * accidental or a white key by another name falls back on the usual spelling.
  * Throws when the written pitch is outside MIDI 0–127.
  */
-export function writtenNote(note: Pick<StaffNote, 'midi' | 'label'>, instrument: StaffInstrument): WrittenNote {
+export function writtenNote(note: Pick<StaffNote, 'midi' | 'label' | 'spelling'>, instrument: StaffInstrument): WrittenNote {
   const midi = writtenMidi(note.midi, instrument);
   if (!Number.isInteger(midi) || midi < 0 || midi > 127) {
     throw new RangeError(`writtenNote: written pitch ${midi}; allowed: a whole MIDI number from 0 to 127`);
   }
-  const name = namesPitch(note.label, midi) ? ascii(note.label) : transposedName(note, instrument.transpositionSemitones);
+  const label = note.spelling ?? note.label;
+  const name = namesPitch(label, midi) ? ascii(label) : transposedName(label, note.midi, instrument.transpositionSemitones);
   const named = spelledAs(name, midi);
   return named ?? usualSpelling(midi);
 }
@@ -83,8 +84,8 @@ const BOTTOM_LINE: Readonly<Record<ClefName, number>> = {
 /** Intervals within an octave by semitones, as transposing instruments use them (the tritone as in G flat instruments). */
 const INTERVALS = ['1P', '2m', '2M', '3m', '3M', '4P', '5d', '5P', '6m', '6M', '7m', '7M'] as const;
 
-function transposedName(note: Pick<StaffNote, 'midi' | 'label'>, semitones: number): string {
-  const sounding = namesPitch(note.label, note.midi) ? ascii(note.label) : usualName(note.midi);
+function transposedName(label: string, midi: number, semitones: number): string {
+  const sounding = namesPitch(label, midi) ? ascii(label) : usualName(midi);
   const within = ((semitones % 12) + 12) % 12;
   const moved = Note.get(Note.transpose(sounding, INTERVALS[within] ?? '1P'));
   const octaves = (semitones - within) / 12;

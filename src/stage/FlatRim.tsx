@@ -5,10 +5,10 @@
 import { memo, useMemo, useRef } from 'react';
 import type { LiveFrame, LiveSource, RimPose } from '../core/analysis';
 import type { Arch } from '../core/arch';
+import { lipSection } from '../core/lipSection';
 import { RING_AZIMUTHS } from '../core/load';
 import { contourHeight } from '../core/rim';
 import { cividisStep } from './cividis';
-import { lipSection } from './flatLips';
 import type { StagePalette } from './palette';
 import type { StageProps } from './props';
 import { instrumentProfiles } from './rimShape';

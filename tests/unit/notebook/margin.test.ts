@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { BandPart, ReadingBand } from '../../../src/core/bands';
-import { marginOf, marginWords } from '../../../src/notebook/margin';
+import { marginWords } from '../../../src/notebook/margin';
+import { marginOf } from '../../../src/print/margin';
 import { expectWithin } from '../../support/expectWithin';
 
 function bandOf(...parts: readonly (readonly [name: string, elevationSdDeg: number])[]): ReadingBand {

@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { PlayerRecord } from '../../../src/core/specs';
-import { FIELDS } from '../../../src/notebook/ranges';
-import { defaultRecord } from '../../../src/records/library';
-import { parseRecord } from '../../../src/records/schema';
+import { FIELDS, contourReachMm, diameterLimits } from '../../../src/notebook/ranges';
+import { defaultRecord, parseRecord } from '../../support/records';
 
 const record = defaultRecord('trumpet');
 const reading = (part: object): PlayerRecord => ({ ...record, readings: [{ note: 'F4', travel: { upMm: 0, rightMm: 0 }, ...part }] });
@@ -32,5 +31,26 @@ describe('the fields’ ranges are the schema’s', () => {
     expect(parseRecord(place(max)).kind).toBe('record');
     expect(parseRecord(place(aboveMin ? min : min - 1e-6)).kind).toBe('refused');
     expect(parseRecord(place(max + 1e-6)).kind).toBe('refused');
+  });
+});
+
+describe('a rim’s diameters', () => {
+  const rims = [
+    { innerDiameterMm: 16, outerDiameterMm: 28, highPointDiameterMm: 22, contourRadiusMm: 4 },
+    { innerDiameterMm: 16, outerDiameterMm: 28, highPointDiameterMm: 28, contourRadiusMm: null },
+    { innerDiameterMm: 20, outerDiameterMm: 30, highPointDiameterMm: 24, contourRadiusMm: 40 },
+  ];
+  const fields = [['inner', 'innerDiameterMm'], ['highPoint', 'highPointDiameterMm'], ['outer', 'outerDiameterMm']] as const;
+
+  test.each(rims)('can go as far as the record holds them, and no further: $innerDiameterMm to $outerDiameterMm mm', (rim) => {
+    expect(parseRecord({ ...record, rim }).kind).toBe('record');
+    for (const [name, field] of fields) {
+      const { min, max, aboveMin } = diameterLimits(rim)[name];
+      const kind = (value: number): string => parseRecord({ ...record, rim: { ...rim, [field]: value } }).kind;
+      expect([name, kind(aboveMin ? min + 1e-6 : min), kind(max)]).toEqual([name, 'record', 'record']);
+      expect([name, kind(aboveMin ? min : min - 0.011), kind(max + 0.011)]).toEqual([name, 'refused', 'refused']);
+    }
+    expect(parseRecord({ ...record, rim: { ...rim, contourRadiusMm: contourReachMm(rim) } }).kind).toBe('record');
+    expect(parseRecord({ ...record, rim: { ...rim, contourRadiusMm: contourReachMm(rim) - 1e-6 } }).kind).toBe('refused');
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { rimWidthMm, sidewaysSign, unitMm } from '../../../src/notebook/entry';
-import { momentWords, swingDirection } from '../../../src/notebook/instrumentWords';
+import { momentWords, swingDirection } from '../../../src/print/instrumentWords';
 import { readNote, shownNote } from '../../../src/notebook/noteNames';
 
 describe('words that follow the instrument', () => {

@@ -1,7 +1,8 @@
 /** The mouths that the drawing is held against: every ready-made arch, and one with a tooth that stands out. */
 import { buildArch, type Arch } from '../../../src/core/arch';
 import type { JawSurface } from '../../../src/core/surface';
-import { arches, demoPlayers, teeth, toothSpec } from '../../../src/records/library';
+import { arches, teeth, toothSpec } from '../../../src/records/library';
+import { demoPlayers } from '../../support/demos';
 import type { ArchSpec, PlayerRecord } from '../../../src/core/specs';
 import { jawFaces, type JawFace } from '../../../src/stage/jawFaces';
 import { placeTeeth, type PlacedTooth } from '../../../src/stage/dentition';

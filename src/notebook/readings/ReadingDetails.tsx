@@ -1,10 +1,11 @@
-import type { ReactNode } from 'react';
-import type { JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from '../core/specs';
-import { Picker } from './Choice';
-import { Field } from './Fields';
-import type { ChangeRecord } from './props';
-import { FIELDS } from './ranges';
-import { without, withReading, withoutReading } from './recordEdits';
+import { type ReactNode, useId } from 'react';
+import type { JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from '../../core/specs';
+import { LONGEST_REMARK } from '../../records/readingRanges';
+import { Picker } from '../Choice';
+import { Field } from '../Fields';
+import type { ChangeRecord } from '../props';
+import { FIELDS } from '../ranges';
+import { without, withReading } from '../recordEdits';
 
 export interface ReadingDetailsProps {
   readonly record: PlayerRecord;
@@ -29,6 +30,7 @@ const DIRECTIONS = [
 
 /** What else can be known about one reading: how sure it is, and where jaw and force stood. */
 export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, onSettle }: ReadingDetailsProps): ReactNode {
+  const remarkId = useId();
   const reading = record.readings[index];
   if (reading === undefined) return null;
   const edit = (change: (one: ReadingSpec) => ReadingSpec, key: string | null = null): void =>
@@ -36,7 +38,7 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
   const { travel, horn } = reading;
   return (
     <details className="reading-details">
-      <summary>More about {noteLabel}: how it was measured, jaw, force</summary>
+      <summary>More about {noteLabel}: how it was measured, jaw, force, remark</summary>
       <div className="fields">
         <Picker
           label="Measured"
@@ -45,16 +47,16 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
           onChange={(method) =>
             edit((one) => (method === '' ? without(one, 'method') : { ...one, method: method as MeasuringMethod }))}
         />
-        <Field
+        {travel === undefined ? null : <Field
           label="Travel, give or take"
           optional
           value={travel.sdMm ?? null}
           shape={FIELDS.deviation}
           hint="one standard deviation; empty: by the method"
           onChange={(sdMm, key) =>
-            edit((one) => ({ ...one, travel: sdMm === null ? without(one.travel, 'sdMm') : { ...one.travel, sdMm } }), key)}
+            edit((one) => ({ ...one, travel: sdMm === null ? without(travel, 'sdMm') : { ...travel, sdMm } }), key)}
           onSettle={onSettle}
-        />
+        />}
         {horn === undefined ? null : (
           <Field
             label="Horn angle, give or take"
@@ -83,12 +85,20 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
           onSettle={onSettle}
         />
       </div>
+      <div className="picker reading-details__remark">
+        <label htmlFor={remarkId}>Remark</label>
+        <textarea
+          id={remarkId}
+          rows={2}
+          maxLength={LONGEST_REMARK}
+          value={reading.remark ?? ''}
+          onChange={({ target: { value } }) => edit((one) => (value === '' ? without(one, 'remark') : { ...one, remark: value }), remarkId)}
+          onBlur={onSettle}
+        />
+      </div>
       {'single' in record.arch ? null : (
         <JawPart reading={reading} archJaw={record.arch.jaw} known={knownJaw} edit={edit} onSettle={onSettle} />
       )}
-      <button type="button" className="quiet" onClick={() => onChange((now) => withoutReading(now, index))}>
-        Take {noteLabel} out
-      </button>
     </details>
   );
 }

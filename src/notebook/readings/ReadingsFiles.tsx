@@ -1,0 +1,158 @@
+import { type ReactNode, useState } from 'react';
+import { fileNamePart } from '../../core/fileNames';
+import type { PlayerRecord } from '../../core/specs';
+import type { TableReading } from '../../records/readingsTable';
+import type { ExercisePart, ParsedExercise } from '../../records/exercise';
+import { download } from '../../print/saveFigure';
+import { Choice } from '../Choice';
+import type { ChangeRecord, EntryStyle } from '../props';
+import { ExercisePreview } from './ExercisePreview';
+import { FileChooser } from './FileChooser';
+import { TablePreview } from './TablePreview';
+import { type Joined, asFurtherTakes, withMissing } from './incoming';
+import { markWrong, ownRows, tableWords } from './takenIn';
+import type { TableRows } from './tableRows';
+
+export interface ReadingsFilesProps {
+  readonly record: PlayerRecord;
+  readonly entry: EntryStyle;
+  readonly tableRows: TableRows;
+  onChange: ChangeRecord;
+  onSelect(index: number): void;
+}
+
+type Table = Extract<TableReading, { kind: 'table' }>;
+type Exercise = Extract<ParsedExercise, { kind: 'exercise' }>;
+
+/** A file that was chosen and not yet taken in. */
+type Incoming =
+  | { readonly kind: 'table'; readonly fileName: string; readonly table: Table }
+  | { readonly kind: 'exercise'; readonly fileName: string; readonly exercise: Exercise };
+
+interface Said {
+  readonly kind: 'done' | 'refused';
+  readonly words: string;
+}
+
+const DECIMALS = [
+  { value: 'point', label: 'point, commas between cells' },
+  { value: 'comma', label: 'comma, semicolons between cells' },
+] as const;
+
+/** The readings as a table in a file, and the notes of an exercise: shown before anything is taken in. */
+export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: ReadingsFilesProps): ReactNode {
+  const [incoming, setIncoming] = useState<Incoming | null>(null);
+  const [said, setSaid] = useState<Said | null>(null);
+  const [decimal, setDecimal] = useState(localDecimal);
+  const notes = { naming: entry.naming ?? 'scientific', transpositionSemitones: entry.shownTransposition } as const;
+  const done = (words: string): void => {
+    setIncoming(null);
+    setSaid({ kind: 'done', words });
+  };
+  const refuse = (words: string): void => {
+    setIncoming(null);
+    setSaid({ kind: 'refused', words });
+  };
+
+  const save = async (): Promise<void> => {
+    const { tableFromReadings } = await import('../../records/readingsTable');
+    const text = tableFromReadings(record.readings, { ...notes, decimal });
+    const fileName = `${fileNamePart(record.player.label)}-readings.csv`;
+    download(new Blob([text], { type: 'text/csv;charset=utf-8' }), fileName);
+    done(`Saved as ${fileName}.`);
+  };
+  const openTable = async (file: File): Promise<void> => {
+    const [{ readingsFromTable }, text] = await Promise.all([import('../../records/readingsTable'), file.text()]);
+    const table = readingsFromTable(text, notes);
+    if (table.kind === 'refused') return refuse(`${file.name}: ${table.message}.`);
+    setSaid(null);
+    setIncoming({ kind: 'table', fileName: file.name, table });
+  };
+  const openExercise = async (file: File): Promise<void> => {
+    const [{ readExercise }, bytes] = await Promise.all([import('../../records/exercise'), file.arrayBuffer()]);
+    const exercise = await readExercise(new Uint8Array(bytes), file.name);
+    if (exercise.kind === 'refused') return refuse(`${exercise.message}.`);
+    setSaid(null);
+    setIncoming({ kind: 'exercise', fileName: file.name, exercise });
+  };
+  const open = (opening: (file: File) => Promise<void>) => (file: File): void => {
+    opening(file).catch(() => refuse(`${file.name} could not be read.`));
+  };
+
+  const takeTable = (table: Table, further: boolean): void => {
+    const own = ownRows(table);
+    const next: Joined = further ? asFurtherTakes(record.readings, own) : { kind: 'joined', readings: own, firstNew: 0 };
+    if (next.kind === 'refused') return refuse(next.words);
+    onChange((now) => ({ ...now, readings: next.readings }));
+    tableRows.of(next.readings);
+    markWrong(tableRows, next.readings.slice(next.firstNew), table);
+    onSelect(next.firstNew);
+    done(tableWords(further ? 'Added as further takes' : 'Taken in place of what was there', own.length, table));
+  };
+  const takeExercise = async ({ notes: played }: ExercisePart, further: boolean): Promise<void> => {
+    const { notesToReadings } = await import('../../records/exercise');
+    const made = notesToReadings(played);
+    if (made.kind === 'refused') return refuse(`${made.message}.`);
+    const next: Joined = further ? withMissing(record.readings, made.readings) : { kind: 'joined', readings: made.readings, firstNew: 0 };
+    if (next.kind === 'refused') return refuse(next.words);
+    onChange((now) => (now.readings === next.readings ? now : { ...now, readings: next.readings }));
+    const count = next.readings.length - next.firstNew;
+    onSelect(count === 0 ? 0 : next.firstNew);
+    done(count === 0 ? 'All of its notes are there already.' : `${count} ${count === 1 ? 'note was' : 'notes were'} set up; nothing is seen of ${count === 1 ? 'it' : 'them'} yet.`);
+  };
+
+  return (
+    <details className="readings-files">
+      <summary>Tables and exercises: save, open, set up notes</summary>
+      <div className="readings-files__ways">
+        <button type="button" disabled={record.readings.length === 0} onClick={() => void save()}>
+          Save as a table (CSV)
+        </button>
+        <FileChooser words="Open a table (CSV)" label="Table of readings" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain" onFile={open(openTable)} />
+        <FileChooser
+          words="Notes from an exercise file (MIDI or MusicXML)"
+          label="Exercise file"
+          accept=".mid,.midi,.musicxml,.xml,.mxl,audio/midi,application/vnd.recordare.musicxml,application/vnd.recordare.musicxml+xml"
+          onFile={open(openExercise)}
+        />
+      </div>
+      <Choice legend="Decimal sign in a saved table" options={DECIMALS} value={decimal} onChange={(next) => setDecimal(next)} />
+      <div role="status">
+        {said === null ? null : (
+          <p className={said.kind === 'refused' ? 'number-field__wrong' : 'note'}>
+            {said.kind === 'refused' ? <strong>Not taken in. </strong> : null}
+            {said.words}
+          </p>
+        )}
+      </div>
+      {incoming?.kind === 'table' ? (
+        <TablePreview
+          fileName={incoming.fileName}
+          table={incoming.table}
+          notes={notes}
+          hasReadings={record.readings.length > 0}
+          onReplace={() => takeTable(incoming.table, false)}
+          onAdd={() => takeTable(incoming.table, true)}
+          onLeave={() => setIncoming(null)}
+        />
+      ) : null}
+      {incoming?.kind === 'exercise' ? (
+        <ExercisePreview
+          key={incoming.fileName}
+          fileName={incoming.fileName}
+          exercise={incoming.exercise}
+          entry={entry}
+          hasReadings={record.readings.length > 0}
+          onReplace={(part) => void takeExercise(part, false)}
+          onAdd={(part) => void takeExercise(part, true)}
+          onLeave={() => setIncoming(null)}
+        />
+      ) : null}
+    </details>
+  );
+}
+
+/** The sign that this reader's own programs most likely write. */
+function localDecimal(): 'point' | 'comma' {
+  return (1.5).toLocaleString().includes(',') ? 'comma' : 'point';
+}

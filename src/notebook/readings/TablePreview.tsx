@@ -1,0 +1,94 @@
+import type { ReactNode } from 'react';
+import type { NoteStyle } from '../../core/noteNaming';
+import type { CellStyle } from '../../records/readingCell';
+import { READING_COLUMNS } from '../../records/readingColumns';
+import type { TableReading } from '../../records/readingsTable';
+import { tableWords } from './takenIn';
+
+export interface TablePreviewProps {
+  readonly fileName: string;
+  readonly table: Extract<TableReading, { kind: 'table' }>;
+  readonly notes: NoteStyle;
+  readonly hasReadings: boolean;
+  onReplace(): void;
+  onAdd(): void;
+  onLeave(): void;
+}
+
+/** What would be taken from a table, and which cells would not; nothing is changed yet. */
+export function TablePreview({ fileName, table, notes, hasReadings, onReplace, onAdd, onLeave }: TablePreviewProps): ReactNode {
+  const style: CellStyle = { ...notes, form: 'page', decimal: 'point' };
+  const wrong = new Map(table.wrong.map((cell) => [`${cell.row} ${cell.column}`, cell]));
+  const columns = READING_COLUMNS.filter(
+    ({ id, show }) => table.readings.some((reading) => show(reading, style) !== '') || table.wrong.some((cell) => cell.column === id));
+  return (
+    <div className="incoming">
+      <p>
+        <strong>{fileName}</strong>. {tableWords('In it', table.readings.length, table)} Nothing is changed yet.
+      </p>
+      <div className="incoming__box" tabIndex={0} role="region" aria-label={`What would be taken from ${fileName}`}>
+        <table className="figures">
+          <thead>
+            <tr>
+              {columns.map(({ id, header }) => (
+                <th key={id} scope="col">
+                  {header}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {table.readings.map((reading, row) => (
+              <tr key={row}>
+                {columns.map(({ id, show }) => {
+                  const cell = wrong.get(`${row} ${id}`);
+                  return (
+                    <td key={id} className={cell === undefined ? undefined : 'incoming__wrong'}>
+                      {cell === undefined ? show(reading, style) : <>not taken: “{cell.text.trim()}”</>}
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {table.wrong.length === 0 ? null : (
+        <p className="note">Cells that cannot be taken come into the table as they are, marked and with what is allowed, to be put right there.</p>
+      )}
+      <TakeIn hasReadings={hasReadings} add="Add as further takes" onReplace={onReplace} onAdd={onAdd} onLeave={onLeave} />
+    </div>
+  );
+}
+
+export interface TakeInProps {
+  readonly hasReadings: boolean;
+  readonly add: string;
+  onReplace(): void;
+  onAdd(): void;
+  onLeave(): void;
+}
+
+export function TakeIn({ hasReadings, add, onReplace, onAdd, onLeave }: TakeInProps): ReactNode {
+  return (
+    <p className="row-actions__line">
+      {hasReadings ? (
+        <>
+          <button type="button" onClick={onAdd}>
+            {add}
+          </button>
+          <button type="button" onClick={onReplace}>
+            Replace the readings
+          </button>
+        </>
+      ) : (
+        <button type="button" onClick={onReplace}>
+          Take them
+        </button>
+      )}
+      <button type="button" className="quiet" onClick={onLeave}>
+        Leave it
+      </button>
+    </p>
+  );
+}

@@ -1,0 +1,133 @@
+/** The swing predicted at every note, by the chosen arch (dashed) and with the player's own shape (solid), each with its 95 % band. */
+import type { ReactNode } from 'react';
+import { NINETY_FIVE_PERCENT } from '../../core/bands';
+import type { OwnShape, SwingPrediction } from '../../core/findings/findings';
+import { PanelFrame, PitchAxis } from '../chart/PanelFrame';
+import { type PanelLayout, type PanelsLayout, layoutPanels, pairOfDomains } from '../chart/panels';
+import { linePath, stripPath, toPixels } from '../chart/scale';
+import { useFrame } from '../chart/useFrame';
+import type { Posture } from '../../print/instrumentWords';
+import { SWING_WORDS } from './FollowPlot';
+import type { SwingAxis } from './followSaid';
+import { HiddenTable } from './PlotFrame';
+import { type NoteNamer, estimateWords } from './saysWords';
+
+export interface OwnShapePlotProps {
+  readonly own: OwnShape;
+  readonly posture: Posture;
+  readonly name: NoteNamer;
+  readonly label: string;
+}
+
+type When = 'before' | 'after';
+
+const LEAST_SPAN_DEG = 4;
+const WAY_WORDS = { up: ', ascending', down: ', descending', both: '' } as const;
+
+export function OwnShapePlot({ own, posture, name, label }: OwnShapePlotProps): ReactNode {
+  const [frame, { widthPx, zoom }] = useFrame<HTMLDivElement>();
+  const predictions = [...own.predictions].sort((a, b) => a.midi - b.midi);
+  const reach = (axis: SwingAxis): number[] =>
+    predictions.flatMap((one) => (['before', 'after'] as const).flatMap((when) => edges(one, when, axis)));
+  const notes = predictions.map(({ midi, note }) => ({ midi, label: name(note) }));
+  const layout = layoutPanels(widthPx, pairOfDomains(reach('elevation'), reach('lateral'), LEAST_SPAN_DEG), notes, null);
+  return (
+    <figure className="says-picture" ref={frame}>
+      <ul className="chart-legend">
+        <li>
+          <svg width="30" height="12" aria-hidden="true">
+            <rect className="chart-band" x="0" y="1" width="30" height="10" />
+            <line className="chart-predicted-line" x1="0" x2="30" y1="6" y2="6" />
+            <circle className="chart-predicted-mark" cx="15" cy="6" r="4" />
+          </svg>
+          own shape, 95 % band
+        </li>
+        <li>
+          <svg width="30" height="12" aria-hidden="true">
+            <rect className="says-before-band" x="0" y="1" width="30" height="10" />
+            <line className="says-before" x1="0" x2="30" y1="6" y2="6" />
+          </svg>
+          chosen arch alone
+        </li>
+        <li>
+          <svg width="12" height="12" aria-hidden="true">
+            <circle className="says-unmeasured" cx="6" cy="6" r="4" />
+          </svg>
+          horn not measured there
+        </li>
+      </ul>
+      {widthPx > 0 && (
+        <div className="chart-area" style={{ height: layout.heightPx, zoom }}>
+          <svg width={layout.widthPx} height={layout.heightPx} role="img" aria-label={label}>
+            <PitchAxis layout={layout} labels={notes.map((note) => note.label)} selectedIndex={null} />
+            {(['elevation', 'lateral'] as const).map((axis, index) => (
+              <PanelFrame key={axis} layout={layout} panel={layout.panels[index]!} title={SWING_WORDS[posture][axis]} unit="° from home">
+                <Curves layout={layout} panel={layout.panels[index]!} axis={axis} predictions={predictions} />
+              </PanelFrame>
+            ))}
+          </svg>
+        </div>
+      )}
+      <HiddenTable
+        caption="Predicted swing from home, degrees, with the chosen arch alone and with the player’s own shape"
+        head={['Note', ...(['elevation', 'lateral'] as const).flatMap((axis) => [`${SWING_WORDS[posture][axis]}, before`, `${SWING_WORDS[posture][axis]}, after`])]}
+        rows={predictions.map((one) => [
+          `${name(one.note)}${WAY_WORDS[one.direction ?? 'both']}${one.measured ? '' : ', horn not measured'}`,
+          ...(['elevation', 'lateral'] as const).flatMap((axis) => [withBand(one, 'before', axis), withBand(one, 'after', axis)]),
+        ])}
+      />
+    </figure>
+  );
+}
+
+function Curves({ layout, panel, axis, predictions }: {
+  readonly layout: PanelsLayout;
+  readonly panel: PanelLayout;
+  readonly axis: SwingAxis;
+  readonly predictions: readonly SwingPrediction[];
+}): ReactNode {
+  const x = (one: SwingPrediction): number => toPixels(layout.pitch, one.midi);
+  const y = (degrees: number): number => toPixels(panel.scale, degrees);
+  // Ascending and descending are two ways through the same notes.
+  const ways = [...new Set(predictions.map(({ direction }) => direction))].map((way) => predictions.filter(({ direction }) => direction === way));
+  const strip = (way: readonly SwingPrediction[], when: When): string =>
+    stripPath(way.map((one) => {
+      const [low, high] = edges(one, when, axis);
+      return { x: x(one), high: y(high), low: y(low) };
+    }));
+  const line = (way: readonly SwingPrediction[], when: When): string => linePath(way.map((one) => [x(one), y(one[when][`${axis}Deg`])] as const));
+  return (
+    <g>
+      {ways.map((way, index) => (
+        <g key={index}>
+          <path className="says-before-band" d={strip(way, 'before')} />
+          <path className="chart-band" d={strip(way, 'after')} />
+          <path className="says-before" d={line(way, 'before')} />
+          <path className="chart-predicted-line" d={line(way, 'after')} />
+        </g>
+      ))}
+      {predictions.map((one, index) => (
+        <circle
+          key={index}
+          className={one.measured ? 'chart-predicted-mark' : 'says-unmeasured'}
+          cx={x(one)}
+          cy={y(one.after[`${axis}Deg`])}
+          r={4}
+        />
+      ))}
+    </g>
+  );
+}
+
+/** As drawn, where mouths were drawn. */
+function edges(one: SwingPrediction, when: When, axis: SwingAxis): readonly [number, number] {
+  const drawn = one[when].drawn?.[axis];
+  if (drawn) return [drawn.low, drawn.high];
+  const [value, margin] = [one[when][`${axis}Deg`], one[when][`${axis}SdDeg`] * NINETY_FIVE_PERCENT];
+  return [value - margin, value + margin];
+}
+
+function withBand(one: SwingPrediction, when: When, axis: SwingAxis): string {
+  const [low, high] = edges(one, when, axis);
+  return estimateWords({ value: one[when][`${axis}Deg`], low, high }, '°');
+}

@@ -1,0 +1,134 @@
+import type { ReactNode } from 'react';
+import type { HornAngles } from '../../core/analysis';
+import type { NoteCompared, SeenAtNote, TryOutCompared } from '../../core/tryOutShapes';
+import { formatFixed } from '../numberText';
+import { airWords, easeWords, marginText } from './words';
+
+export interface ComparisonTableProps {
+  readonly compared: TryOutCompared;
+  readonly name: string;
+  noteLabel(note: string): string;
+}
+
+/** Note by note, as usual above and tried below, with the horn's change as expected and as seen. Up, and to the player's own right. */
+export function ComparisonTable({ compared, name, noteLabel }: ComparisonTableProps): ReactNode {
+  const tried = compared.notes.filter((one) => one.tried !== null);
+  if (tried.length === 0) return null;
+  return (
+    <>
+      {/* On a narrow page it is moved sideways, by keys as well. */}
+      <div className="wide-table" role="group" aria-label={`${name}, compared`} tabIndex={0}>
+        <table className="comparison">
+          <caption className="only-heard">{name}: each note as usual and tried, with the horn’s change as the model expected it and as it was seen</caption>
+          <thead>
+            <tr>
+              <th scope="col" rowSpan={2}>
+                Note
+              </th>
+              <th scope="col" rowSpan={2}>
+                Played
+              </th>
+              <th scope="colgroup" colSpan={2}>
+                Travel, mm
+              </th>
+              <th scope="colgroup" colSpan={2}>
+                Horn, °
+              </th>
+              <th scope="col" rowSpan={2}>
+                Air
+              </th>
+              <th scope="col" rowSpan={2}>
+                Ease
+              </th>
+              <th scope="colgroup" colSpan={2}>
+                Horn’s change, °
+              </th>
+            </tr>
+            <tr>
+              <th scope="col">up</th>
+              <th scope="col">right</th>
+              <th scope="col">up</th>
+              <th scope="col">right</th>
+              <th scope="col">up</th>
+              <th scope="col">right</th>
+            </tr>
+          </thead>
+          {tried.map((one) => (
+            <NoteRows key={`${one.midi} ${one.direction ?? ''}`} one={one} label={noteLabel(one.note)} />
+          ))}
+        </table>
+      </div>
+      <p className="note">
+        Up and to the player’s own right are +. The change is counted {compared.countedFrom === 'home' ? 'from home' : 'from the same note as usual'}:{' '}
+        <span className="predicted-ink">expected</span> by the model beside playing as usual, <span className="measured-ink">seen</span> beside the
+        try-out; ± is half a 95 % band.
+      </p>
+    </>
+  );
+}
+
+function NoteRows({ one, label }: { readonly one: NoteCompared; readonly label: string }): ReactNode {
+  const way = one.direction === null ? '' : one.direction === 'up' ? ' ↑' : ' ↓';
+  const heard = one.direction === null ? '' : one.direction === 'up' ? ', ascending' : ', descending';
+  const { expected, seen } = one;
+  return (
+    <tbody>
+      <tr>
+        <th scope="rowgroup" rowSpan={2}>
+          {label}
+          <span aria-hidden="true">{way}</span>
+          <span className="only-heard">{heard}</span>
+        </th>
+        <th scope="row">as usual</th>
+        <SeenCells seen={one.asUsual} />
+        <ChangeCells change={expected?.hornChange ?? null} kind="expected" />
+      </tr>
+      <tr>
+        <th scope="row">tried</th>
+        <SeenCells seen={one.tried} />
+        <ChangeCells change={seen} kind="seen" />
+      </tr>
+    </tbody>
+  );
+}
+
+const NOT_SEEN = '–';
+
+function SeenCells({ seen }: { readonly seen: SeenAtNote | null }): ReactNode {
+  const { travel, horn } = seen ?? { travel: null, horn: null };
+  return (
+    <>
+      <Figure value={travel?.upMm} />
+      <Figure value={travel?.rightMm} />
+      <Figure value={horn?.elevationDeg} />
+      <Figure value={horn?.lateralDeg} />
+      <td>{airWords(seen)}</td>
+      <td className="figure">{easeWords(seen)}</td>
+    </>
+  );
+}
+
+interface ChangeCellsProps {
+  readonly change: (HornAngles & { readonly elevationSdDeg: number; readonly lateralSdDeg: number }) | null;
+  readonly kind: 'expected' | 'seen';
+}
+
+function ChangeCells({ change, kind }: ChangeCellsProps): ReactNode {
+  const ink = kind === 'expected' ? 'predicted-ink' : 'measured-ink';
+  return (
+    <>
+      <td className={`figure ${ink}`}>
+        <span className="only-heard">{kind}: </span>
+        {change === null ? NOT_SEEN : `${formatFixed(change.elevationDeg, 1)}${marginText(change.elevationSdDeg)}`}
+      </td>
+      <td className={`figure ${ink}`}>
+        <span className="only-heard">{kind}: </span>
+        {change === null ? NOT_SEEN : `${formatFixed(change.lateralDeg, 1)}${marginText(change.lateralSdDeg)}`}
+      </td>
+    </>
+  );
+}
+
+function Figure({ value }: { readonly value: number | undefined }): ReactNode {
+  return <td className="figure">{value === undefined ? NOT_SEEN : formatFixed(value, 1)}</td>;
+}

@@ -1,0 +1,151 @@
+import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import type { TryOutChange, TryOutSpec } from '../../core/specs';
+import type { TryOutComparison } from '../../core/tryOutShapes';
+import type { Posture } from '../../print/instrumentWords';
+import { Caution } from '../Cautions';
+import { Picker } from '../Choice';
+import { RequiredField } from '../Fields';
+import { AskOnce } from '../kept/AskOnce';
+import { FIELDS } from '../ranges';
+import { MOST_TRY_OUTS } from '../../records/playerSchema';
+import { LONGEST_REMARK } from '../../records/readingRanges';
+import { ComparisonTable } from './ComparisonTable';
+import { changeExplained, changeName, easeSentence, expectedSentence } from './words';
+
+export interface TryOutsChapterProps {
+  readonly tryOuts: readonly TryOutSpec[];
+  /** By the try-out's id; absent until it is worked out. */
+  readonly compared: ReadonlyMap<string, TryOutComparison>;
+  readonly posture: Posture;
+  noteLabel(note: string): string;
+  /** The table in which a try-out's readings are typed, made elsewhere. */
+  readingsOf(tryOut: TryOutSpec): ReactNode;
+  onAdd(change: TryOutChange): void;
+  onChange(tryOut: TryOutSpec, key: string): void;
+  onDelete(id: string): void;
+  onSettle(): void;
+}
+
+/** One deliberate change at a time, with its own readings, beside playing as usual. */
+export function TryOutsChapter(props: TryOutsChapterProps): ReactNode {
+  const { tryOuts, onAdd } = props;
+  const chapter = useRef<HTMLElement>(null);
+  const begun = useRef(false);
+  useEffect(() => {
+    // A new try-out is there to be typed in.
+    if (begun.current) [...(chapter.current?.querySelectorAll('.try-out') ?? [])].at(-1)?.querySelector<HTMLElement>('table input')?.focus();
+    begun.current = false;
+  }, [tryOuts.length]);
+  const add = (change: TryOutChange): void => {
+    begun.current = true;
+    onAdd(change);
+  };
+  return (
+    <section className="chapter" id="try-outs" aria-labelledby="try-outs-heading" ref={chapter}>
+      <h2 id="try-outs-heading">Try-outs</h2>
+      <p className="note">
+        One small change, tried on the same notes and compared with playing as usual. The model says what it expects of the change, not whether
+        the change is good: that is heard and felt.
+      </p>
+      {tryOuts.length < MOST_TRY_OUTS ? <Begin onAdd={add} /> : <p className="note">A lesson holds up to {MOST_TRY_OUTS} try-outs.</p>}
+      {tryOuts.map((tryOut, index) => (
+        <OneTryOut key={tryOut.id} {...props} tryOut={tryOut} number={index + 1} />
+      ))}
+      <Caution about="change" />
+      <Caution about="placement" />
+      <Caution about="pain" />
+    </section>
+  );
+}
+
+type Kind = TryOutChange['kind'] | 'place-lower' | 'bring-left';
+
+const KINDS: readonly { readonly value: Kind; readonly label: string }[] = [
+  { value: 'hold-horn', label: 'hold the horn as at home' },
+  { value: 'let-horn-follow', label: 'let the horn follow the rim' },
+  { value: 'place-rim', label: 'place the rim higher' },
+  { value: 'place-lower', label: 'place the rim lower' },
+  { value: 'bring-horn-round', label: 'bring the horn round to the player’s right' },
+  { value: 'bring-left', label: 'bring the horn round to the player’s left' },
+];
+
+function Begin({ onAdd }: Pick<TryOutsChapterProps, 'onAdd'>): ReactNode {
+  const [kind, setKind] = useState<Kind>('let-horn-follow');
+  const [upMm, setUp] = useState(2);
+  const [roundDeg, setRound] = useState(5);
+  const change = (): TryOutChange => {
+    if (kind === 'hold-horn' || kind === 'let-horn-follow') return { kind };
+    if (kind === 'place-rim' || kind === 'place-lower') return { kind: 'place-rim', upMm: kind === 'place-rim' ? upMm : -upMm };
+    return { kind: 'bring-horn-round', lateralDeg: kind === 'bring-horn-round' ? roundDeg : -roundDeg };
+  };
+  return (
+    <div className="fields try-out-begin" role="group" aria-label="A new try-out">
+      <Picker label="What to try" options={KINDS} value={kind} onChange={(value) => setKind(value as Kind)} />
+      {kind === 'place-rim' || kind === 'place-lower' ? (
+        <RequiredField label="By how much" value={upMm} shape={FIELDS.tryOutPlace} onChange={setUp} />
+      ) : null}
+      {kind === 'bring-horn-round' || kind === 'bring-left' ? (
+        <RequiredField label="By how much" value={roundDeg} shape={FIELDS.tryOutRound} onChange={setRound} />
+      ) : null}
+      <button type="button" onClick={() => onAdd(change())}>
+        Begin this try-out
+      </button>
+    </div>
+  );
+}
+
+interface OneTryOutProps extends TryOutsChapterProps {
+  readonly tryOut: TryOutSpec;
+  readonly number: number;
+}
+
+function OneTryOut({ tryOut, number, compared, posture, noteLabel, readingsOf, onChange, onDelete, onSettle }: OneTryOutProps): ReactNode {
+  const id = useId();
+  const comparison = compared.get(tryOut.id);
+  const { remark: _remark, ...rest } = tryOut;
+  // As it is found: a table that folded up with the first reading typed in it would take the cursor away.
+  const [beginsOpen] = useState(() => tryOut.readings.every(({ travel, horn, ease }) => travel === undefined && horn === undefined && ease === undefined));
+  const name = changeName(tryOut.change, posture);
+  return (
+    <section className="part try-out" aria-labelledby={`${id}-name`}>
+      <h3 id={`${id}-name`}>
+        {number}. {name}
+      </h3>
+      <p className="note">{changeExplained(tryOut.change)}</p>
+      {comparison === undefined ? null : comparison.kind === 'refused' ? (
+        <p className="keeping keeping--warns">
+          <strong>Not compared.</strong> {comparison.words}
+        </p>
+      ) : (
+        <>
+          {[expectedSentence(comparison, posture, noteLabel), easeSentence(comparison)].map((words) =>
+            words === null ? null : <p key={words}>{words}</p>)}
+          <ComparisonTable compared={comparison} noteLabel={noteLabel} name={name} />
+          {comparison.problems.map((words) => (
+            <p key={words} className="note">
+              <strong>Not shown.</strong> {words}
+            </p>
+          ))}
+        </>
+      )}
+      <details open={beginsOpen}>
+        <summary>What was seen in this try-out</summary>
+        {readingsOf(tryOut)}
+      </details>
+      <div className="picker">
+        <label htmlFor={`${id}-remark`}>How it felt and sounded</label>
+        <textarea
+          id={`${id}-remark`}
+          rows={2}
+          maxLength={LONGEST_REMARK}
+          value={tryOut.remark ?? ''}
+          onChange={({ target: { value } }) => onChange({ ...rest, ...(value !== '' && { remark: value }) }, `try-out-remark:${tryOut.id}`)}
+          onBlur={onSettle}
+        />
+      </div>
+      <p>
+        <AskOnce what={`try-out ${number}`} consequence="Undo brings it back." onYes={() => onDelete(tryOut.id)} />
+      </p>
+    </section>
+  );
+}
