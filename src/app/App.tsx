@@ -3,19 +3,23 @@ import { AnglesChapter } from '../notebook/AnglesChapter';
 import { MovingText } from '../notebook/Moving';
 import { PlayerChapter } from '../notebook/PlayerChapter';
 import { Problems, problemWords } from '../notebook/Problems';
-import { ReadingsChapter } from '../notebook/ReadingsChapter';
+import { ReadingsChapter } from '../notebook/readings/ReadingsChapter';
 import { ThisNote } from '../notebook/ThisNote';
-import { shownNote } from '../notebook/noteNames';
+import { noteAsShown } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
 import { AngleCharts, TravelCharts } from './Charts';
+import { HandOutPane } from './HandOutPane';
 import { Header } from './Header';
+import { KeepingNotice, KeptPane } from './KeptPane';
 import { useApp, useBands, useSession, useUnhurried } from './SessionContext';
 import { ShownRow, showing } from './ShownRow';
 import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
 import { Transport } from './Transport';
+import { TryOutsPane } from './TryOutsPane';
 import { describeSelected, postureOf, shownTransposition } from './describe';
+import { LazySays } from './lazySays';
 import { notebookLibrary } from './library';
 import { readingAt } from './session';
 import type { AppState } from './store';
@@ -32,7 +36,7 @@ export function App(): ReactNode {
         <section className="picture" aria-label="Picture and staff">
           <div className="picture__stage">
             <StagePane />
-            <ShownRow shownTransposition={entry.shownTransposition} />
+            <ShownRow entry={entry} />
             <Transport />
           </div>
           <div className="picture__below">
@@ -58,12 +62,20 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
         <a href="#player">Player</a>
         <a href="#readings">Readings</a>
         <a href="#angles">Angles</a>
+        <a href="#says">What they say</a>
+        <a href="#try-outs">Try-outs</a>
+        <a href="#hand-out">Hand-out</a>
+        <a href="#lessons">Lessons</a>
       </nav>
       {notice === null ? null : <p className="note">{notice}</p>}
+      <KeepingNotice />
       <LiveProblems entry={entry} />
-      <ChosenNote state={unhurried} entry={entry} />
+      <Changeable>
+        <ChosenNote state={unhurried} entry={entry} />
+      </Changeable>
       <DragHint />
       <Chapters state={unhurried} entry={entry} />
+      <KeptPane />
     </>
   );
 }
@@ -101,7 +113,7 @@ function LiveProblems({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const words = useApp(({ record, analysis, failure }) =>
     JSON.stringify([
       ...(failure === null ? [] : [failure]),
-      ...(analysis?.problems.map((one) => problemWords(record, one, entry.shownTransposition)) ?? []),
+      ...(analysis?.problems.map((one) => problemWords(record, one, entry)) ?? []),
     ]));
   return useMemo(() => <Problems words={JSON.parse(words) as string[]} />, [words]);
 }
@@ -113,33 +125,51 @@ interface ChaptersProps {
   readonly entry: EntryStyle;
 }
 
+/** What belongs to the player: while another tab has them it is shown, and cannot be typed in. */
+function Changeable({ children }: { readonly children: ReactNode }): ReactNode {
+  const locked = useApp((state) => state.locked);
+  return (
+    <fieldset className="changeable" disabled={locked}>
+      {children}
+    </fieldset>
+  );
+}
+
 /** All that need not keep step with a dragging hand. */
 const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactNode {
   const session = useSession();
-  const { record, analysis, selected, change, settle, set } = state;
-  const noteName = useCallback((note: string) => shownNote(note, entry.shownTransposition), [entry.shownTransposition]);
+  const { player, lesson, record, analysis, selected, change, settle, set } = state;
+  const noteName = useCallback((note: string) => noteAsShown(note, entry), [entry]);
   return (
     <>
-      <PlayerChapter
-        record={record}
-        analysis={analysis}
-        library={notebookLibrary}
-        noteLabel={noteName}
-        onChange={change}
-        onSettle={settle}
-      />
-      <ReadingsChapter
-        record={record}
-        analysis={analysis}
-        selected={selected}
-        entry={entry}
-        onSelect={session.selectReading}
-        onChange={change}
-        onSettle={settle}
-        onEntry={set}
-        charts={<TravelCharts entry={entry} />}
-      />
+      <Changeable>
+        <PlayerChapter
+          record={record}
+          analysis={analysis}
+          library={notebookLibrary}
+          noteLabel={noteName}
+          onChange={change}
+          onSettle={settle}
+        />
+        <ReadingsChapter
+          key={`${player.id} ${lesson.id}`}
+          record={record}
+          analysis={analysis}
+          selected={selected}
+          entry={entry}
+          onSelect={session.selectReading}
+          onChange={change}
+          onSettle={settle}
+          onEntry={set}
+          charts={<TravelCharts entry={entry} />}
+        />
+      </Changeable>
       <ChosenAngles state={state} entry={entry} />
+      <LazySays entry={entry} />
+      <Changeable>
+        <TryOutsPane entry={entry} />
+      </Changeable>
+      <HandOutPane entry={entry} />
     </>
   );
 });
@@ -156,7 +186,7 @@ function ChosenAngles({ state, entry }: ChaptersProps): ReactNode {
       analysis={analysis}
       result={readingAt({ analysis }, selected)}
       moving={chosen}
-      noteLabel={note === undefined ? '' : shownNote(note, entry.shownTransposition)}
+      noteLabel={note === undefined ? '' : noteAsShown(note, entry)}
       posture={postureOf(record.player.instrument)}
       view={settings.view}
       horn={settings.horn}
@@ -210,10 +240,11 @@ function useEntry(): EntryStyle {
   const sideways = useApp((state) => state.settings.sideways);
   const unit = useApp((state) => state.settings.unit);
   const noteNames = useApp((state) => state.settings.noteNames);
+  const naming = useApp((state) => state.settings.naming);
   const transposition = useApp(shownTransposition);
   return useMemo(
-    () => ({ sideways, unit, noteNames, shownTransposition: transposition }),
-    [sideways, unit, noteNames, transposition],
+    () => ({ sideways, unit, noteNames, naming, shownTransposition: transposition }),
+    [sideways, unit, noteNames, naming, transposition],
   );
 }
 
@@ -230,7 +261,8 @@ function useUndoKeys(): void {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
-      if (event.target instanceof HTMLInputElement && event.target.type === 'text') return;
+      // A cell of the table in which nothing is being typed has nothing of its own to undo.
+      if (event.target instanceof HTMLInputElement && event.target.type === 'text' && event.target.dataset['undo'] !== 'page') return;
       event.preventDefault();
       if (event.shiftKey) store.getState().redo();
       else store.getState().undo();

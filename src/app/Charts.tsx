@@ -5,9 +5,8 @@ import { AngleChart } from '../notebook/AngleChart';
 import { FacePlot } from '../notebook/chart/FacePlot';
 import { TravelChart } from '../notebook/chart/TravelChart';
 import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint, Way } from '../notebook/chart/props';
-import { shownNote } from '../notebook/noteNames';
+import { noteAsShown } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
-import { withTravel } from '../notebook/recordEdits';
 import { useApp, useBands, usePath, useSession, useUnhurried } from './SessionContext';
 import { postureOf } from './describe';
 import { branchPitches } from './pathSampler';
@@ -25,10 +24,10 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
       analysis === null
         ? []
         : inOrder(analysis).map((reading) => ({
-            ...anglePoint(analysis, reading, entry.shownTransposition),
+            ...anglePoint(analysis, reading, entry),
             band: bands?.[analysis.readings.indexOf(reading)]?.change,
           })),
-    [analysis, bands, entry.shownTransposition],
+    [analysis, bands, entry],
   );
   const ways = useMemo(
     () =>
@@ -65,8 +64,8 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
   const selected = useApp((state) => state.selected);
   const mirror = useApp((state) => state.settings.sideways === 'mirror');
   const points = useMemo(
-    () => (analysis === null ? [] : inOrder(analysis).map((reading) => travelPoint(reading, entry.shownTransposition))),
-    [analysis, entry.shownTransposition],
+    () => (analysis === null ? [] : inOrder(analysis).map((reading) => travelPoint(reading, entry))),
+    [analysis, entry],
   );
   const ways = useMemo(
     () => (analysis === null || live === null ? [] : waysOf(analysis, (branch) => travelCurve(analysis, live, branch))),
@@ -74,15 +73,14 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
   );
   return useMemo(() => {
     if (points.length === 0) return null;
-    const { change, settle } = session.store.getState();
+    const { moveNote, settle } = session.store.getState();
     const shared = {
       points,
       ways,
       live: session.playhead,
       selected,
       onSelect: session.selectReading,
-      onTravel: (index: number, travel: Travel) =>
-        change((now) => withTravel(now, index, travel), `chart:${index}`),
+      onTravel: (index: number, travel: Travel) => moveNote(index, travel, `chart:${index}`),
       onTravelEnd: settle,
     };
     return (
@@ -112,13 +110,13 @@ function waysOf<Curve>(analysis: Analysis, curveOf: (branch: PathBranch) => read
   }));
 }
 
-function anglePoint(analysis: Analysis, reading: ReadingAnalysis, transposition: number): AnglePoint {
+function anglePoint(analysis: Analysis, reading: ReadingAnalysis, entry: EntryStyle): AnglePoint {
   const home = analysis.home.measured;
   const { measured } = reading;
   return {
     readingIndex: reading.sources[0] ?? 0,
     midi: reading.midi,
-    label: shownNote(reading.note, transposition),
+    label: noteAsShown(reading.note, entry),
     direction: reading.direction,
     predicted: reading.changeFromHome,
     measured: measured === null || home === null
@@ -142,11 +140,11 @@ function angleCurve(path: readonly LiveFrame[], home: HornAngles): AngleCurvePoi
         }]);
 }
 
-function travelPoint(reading: ReadingAnalysis, transposition: number): TravelPoint {
+function travelPoint(reading: ReadingAnalysis, entry: EntryStyle): TravelPoint {
   return {
     readingIndex: reading.sources[0] ?? 0,
     midi: reading.midi,
-    label: shownNote(reading.note, transposition),
+    label: noteAsShown(reading.note, entry),
     direction: reading.direction,
     upMm: reading.travel.upMm,
     rightMm: reading.travel.rightMm,

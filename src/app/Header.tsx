@@ -1,54 +1,38 @@
-import type { ReactNode } from 'react';
-import type { PlayerRecord } from '../core/specs';
+import { type ReactNode, useId } from 'react';
 import { Choice } from '../notebook/Choice';
-import { defaultRecord } from '../records/library';
+import { lessonName } from '../notebook/kept/words';
 import { notebookLibrary } from './library';
 import { useApp, useSession } from './SessionContext';
+import { useKept, useRecords } from './RecordsContext';
 
 const THEMES = [
   { value: 'paper', label: 'Paper' },
   { value: 'projector', label: 'Projector' },
 ] as const;
 
-/** A new player starts on the instrument that is on the page, when the library knows it. */
-function newRecord(instrument: string): ReturnType<typeof defaultRecord> {
-  const known = notebookLibrary.instruments.some((one) => one.id === instrument);
-  return defaultRecord(known ? instrument : (notebookLibrary.instruments[0]?.id ?? instrument));
-}
-
+/** Who is on the page and which lesson, the way to a player of one's own, and the steps back and forward. */
 export function Header(): ReactNode {
-  const { store, selectReading } = useSession();
+  const { store } = useSession();
   const theme = useApp((state) => state.settings.theme);
   const canUndo = useApp((state) => state.history.past.length > 0);
   const canRedo = useApp((state) => state.history.future.length > 0);
-  const instrument = useApp((state) => state.record.player.instrument);
-  const { change, undo, redo, set } = store.getState();
-  const open = (record: PlayerRecord): void => {
-    change(record);
-    selectReading(0);
-  };
+  const { undo, redo, set } = store.getState();
+  const records = useRecords();
   return (
     <header className="masthead">
       <h1 className="wordmark">Rimpath</h1>
       <div className="masthead__group" role="group" aria-label="Whose record">
+        <PlayerPicker />
+        <LessonPicker />
         <button
           type="button"
           className="primary"
           onClick={() => {
-            open(newRecord(instrument));
-            document.getElementById('player-label')?.focus();
+            void records.startOwn().then(() => document.getElementById('player-label')?.focus());
           }}
         >
           Start your own player
         </button>
-      </div>
-      <div className="masthead__group" role="group" aria-label="Invented players to look at">
-        <span className="masthead__label">Invented players:</span>
-        {notebookLibrary.players.map((player) => (
-          <button key={player.id} type="button" className="quiet" onClick={() => open(player.record)}>
-            {player.name.replace(/^Invented player who | to ascend$/g, '')}
-          </button>
-        ))}
       </div>
       <div className="masthead__group masthead__steps" role="group" aria-label="Steps back and forward">
         <button type="button" className="quiet" disabled={!canUndo} onClick={undo}>
@@ -60,5 +44,71 @@ export function Header(): ReactNode {
       </div>
       <Choice legend="Theme" legendHidden options={THEMES} value={theme} onChange={(next) => set({ theme: next })} />
     </header>
+  );
+}
+
+const INVENTED = 'invented:';
+
+function PlayerPicker(): ReactNode {
+  const records = useRecords();
+  const { players } = useKept();
+  const openId = useApp((state) => state.player.id);
+  const label = useApp((state) => state.player.label);
+  const id = useId();
+  const isKept = players.some((one) => one.id === openId);
+  return (
+    <span className="masthead__picker">
+      <label htmlFor={id} className="masthead__label">
+        Player
+      </label>
+      <select
+        id={id}
+        value={openId}
+        onChange={({ target: { value } }) => {
+          if (value.startsWith(INVENTED)) void records.openInvented(value.slice(INVENTED.length));
+          else void records.open(value);
+        }}
+      >
+        {isKept ? null : <option value={openId}>{label === '' ? 'Without a label' : label}</option>}
+        {players.length === 0 ? null : (
+          <optgroup label="Kept in this browser">
+            {players.map((one) => (
+              <option key={one.id} value={one.id}>
+                {one.id === openId ? label : one.label}
+              </option>
+            ))}
+          </optgroup>
+        )}
+        <optgroup label="Invented, to look at">
+          {notebookLibrary.players.map((one) => (
+            <option key={one.id} value={`${INVENTED}${one.id}`}>
+              {one.name}
+            </option>
+          ))}
+        </optgroup>
+      </select>
+    </span>
+  );
+}
+
+function LessonPicker(): ReactNode {
+  const { store } = useSession();
+  const player = useApp((state) => state.player);
+  const openId = useApp((state) => state.lesson.id);
+  const id = useId();
+  if (player.lessons.length < 2) return null;
+  return (
+    <span className="masthead__picker">
+      <label htmlFor={id} className="masthead__label">
+        Lesson
+      </label>
+      <select id={id} value={openId} onChange={({ target: { value } }) => store.getState().openLesson(value)}>
+        {player.lessons.toReversed().map((lesson) => (
+          <option key={lesson.id} value={lesson.id}>
+            {lessonName(player, lesson).replace(/^Lesson /, '')}
+          </option>
+        ))}
+      </select>
+    </span>
   );
 }

@@ -3,12 +3,13 @@ import type { ViewName } from '../core/analysis';
 import { Choice } from '../notebook/Choice';
 import { shownMidi } from '../notebook/noteNames';
 import { formatFixed } from '../notebook/numberText';
+import type { EntryStyle } from '../notebook/props';
 import { VIEWS } from '../notebook/shownWords';
 import { useApp, useSession } from './SessionContext';
 
 export interface ShownRowProps {
-  /** Written minus sounding while written names are shown, else 0. */
-  readonly shownTransposition: number;
+  /** How the note is named. */
+  readonly entry: EntryStyle;
 }
 
 const HORNS = [
@@ -17,7 +18,7 @@ const HORNS = [
 ] as const;
 
 /** What the picture shows, beside it: the same choices as in the Angles chapter, and the numbers of this moment. */
-export function ShownRow({ shownTransposition }: ShownRowProps): ReactNode {
+export function ShownRow({ entry }: ShownRowProps): ReactNode {
   const { store } = useSession();
   const { horn, view } = useApp((state) => state.settings);
   const { set } = store.getState();
@@ -34,7 +35,7 @@ export function ShownRow({ shownTransposition }: ShownRowProps): ReactNode {
           ))}
         </select>
       </label>
-      <LiveReadout shownTransposition={shownTransposition} />
+      <LiveReadout entry={entry} />
     </div>
   );
 }
@@ -43,7 +44,7 @@ export function ShownRow({ shownTransposition }: ShownRowProps): ReactNode {
 export const showing = (view: ViewName): { readonly view: ViewName; readonly horn: 'follow' } => ({ view, horn: 'follow' });
 
 /** The moving numbers: written into the page frame by frame, without rendering; hidden from screen readers, which have the sentence. */
-function LiveReadout({ shownTransposition }: ShownRowProps): ReactNode {
+function LiveReadout({ entry }: ShownRowProps): ReactNode {
   const { playhead, store } = useSession();
   const text = useRef<HTMLSpanElement>(null);
   useEffect(() => {
@@ -54,12 +55,12 @@ function LiveReadout({ shownTransposition }: ShownRowProps): ReactNode {
       const { upMm, rightMm } = frame.travel;
       const up = frame.shown.elevationDeg - home.elevationDeg;
       const right = frame.shown.lateralDeg - home.lateralDeg;
-      const note = frame.midi === null ? '' : shownMidi(Math.round(frame.midi), shownTransposition);
+      const note = frame.midi === null ? '' : shownMidi(Math.round(frame.midi), entry.shownTransposition, entry.naming);
       const place = `${formatFixed(upMm, 1)}, ${formatFixed(rightMm, 1)}\u00a0mm`;
       text.current.textContent = `${note} \u2002${place} \u00b7 ${formatFixed(up, 1)}°, ${formatFixed(right, 1)}°`;
     };
     write();
     return playhead.subscribe(write);
-  }, [playhead, store, shownTransposition]);
+  }, [playhead, store, entry]);
   return <span className="shown-row__now" ref={text} aria-hidden="true" />;
 }

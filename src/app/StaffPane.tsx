@@ -1,17 +1,9 @@
 import { type ReactNode, useMemo, useState } from 'react';
-import { shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
-import { instrumentById } from '../records/library';
 import { Staff } from '../staff/Staff';
-import type { StaffInstrument, SwingWords } from '../staff/props';
 import { useApp, useSession, useUnhurried } from './SessionContext';
-import { notationOf, postureOf } from './describe';
-
-/** An instrument on the lap stays where it is: the head moves the other way. */
-const LAP_WORDS: SwingWords = {
-  elevation: { heading: 'forward', positive: 'head forward', negative: 'head back' },
-  lateral: { heading: 'left', positive: 'head to the left', negative: 'head to the right' },
-};
+import { postureOf } from './describe';
+import { LAP_SWING_WORDS, readingsInOrder, staffInstrument, staffNotes } from './staffNotes';
 
 /** The readings as notes: real notation that is also the time line. */
 export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode {
@@ -20,33 +12,9 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
   const selected = useApp((state) => state.selected);
   const instrumentId = useApp((state) => state.record.player.instrument);
   const clef = useApp((state) => state.settings.clef);
-  const instrument = useMemo((): StaffInstrument => {
-    const notation = notationOf(instrumentId, clef);
-    return {
-      name: instrumentById(instrumentId)?.name ?? instrumentId,
-      clef: notation?.clef ?? 'treble',
-      transpositionSemitones: notation?.transpositionSemitones ?? 0,
-    };
-  }, [instrumentId, clef]);
-  // The time line goes up, and where the way down was seen apart, down again.
-  const inOrder = useMemo(
-    () =>
-      (analysis?.branches ?? []).flatMap(({ direction, order }) =>
-        (direction === 'down' ? order.toReversed() : order).map((at) => ({ reading: analysis!.readings[at]!, direction }))),
-    [analysis],
-  );
-  const notes = useUnchanged(
-    useMemo(
-      () =>
-        inOrder.map(({ reading, direction }) => ({
-          midi: reading.midi,
-          direction,
-          label: shownNote(reading.note, entry.shownTransposition),
-          readingIndex: reading.sources[0] ?? 0,
-        })),
-      [inOrder, entry.shownTransposition],
-    ),
-  );
+  const instrument = useMemo(() => staffInstrument(instrumentId, clef), [instrumentId, clef]);
+  const inOrder = useMemo(() => readingsInOrder(analysis), [analysis]);
+  const notes = useUnchanged(useMemo(() => staffNotes(inOrder, instrument, entry), [inOrder, instrument, entry]));
   const lap = useApp((state) => postureOf(state.record.player.instrument) === 'lap');
   const swing = useMemo(() => inOrder.map(({ reading }) => reading.changeFromHome), [inOrder]);
   const shown = inOrder.find(({ reading }) => reading.sources.includes(selected))?.reading;
@@ -60,7 +28,7 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
           live={session.playhead}
           selected={shownSource}
           showSwing={swing}
-          swingWords={lap ? LAP_WORDS : undefined}
+          swingWords={lap ? LAP_SWING_WORDS : undefined}
           onSelect={session.selectReading}
           onScrub={session.scrub}
           onScrubEnd={NOTHING_TO_DO}

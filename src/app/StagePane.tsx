@@ -104,7 +104,7 @@ function useStageProps(): StageProps | null {
   const session = useSession();
   const analysis = useUnhurried((state) => state.analysis);
   const selected = useApp((state) => state.selected);
-  const { camera, horn, view, theme, toothNumbers, cutOpen } = useApp((state) => state.settings);
+  const { camera, horn, view, theme, toothNumbers, cutOpen, naming } = useApp((state) => state.settings);
   const reducedMotion = usePrefersReducedMotion();
   const transposition = useApp(shownTransposition);
   const arch = useArch();
@@ -133,9 +133,9 @@ function useStageProps(): StageProps | null {
       onDragTravel: session.dragTo,
       onDragEnd: session.endDrag,
       onNudge: session.nudge,
-      words: stageWords(analysis, transposition),
+      words: stageWords(analysis, transposition, naming),
     };
-  }, [analysis, arch, path, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion, transposition]);
+  }, [analysis, arch, path, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion, transposition, naming]);
 }
 
 function useArch(): Arch | null {

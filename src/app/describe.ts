@@ -1,9 +1,10 @@
 /** The selected note in words, as the page shows them: the sentence, and what the picture's labels say. */
 import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
+import type { NoteNaming } from '../core/noteNaming';
 import { seatWords } from '../core/words';
-import { type Posture, swingDirection } from '../notebook/instrumentWords';
-import { type AngleMargin, marginOf } from '../notebook/margin';
+import { type Posture, swingDirection } from '../print/instrumentWords';
+import { type AngleMargin, marginOf } from '../print/margin';
 import { shownNote } from '../notebook/noteNames';
 import { sentence } from '../notebook/sentence';
 import { englishStageWords } from '../stage/words';
@@ -39,13 +40,13 @@ export function describeSelected(
   const reading = record.readings[selected];
   const result = readingAt(state, selected);
   if (reading === undefined || analysis === null) return null;
-  const note = shownNote(reading.note, shownTransposition(state));
+  const note = shownNote(reading.note, shownTransposition(state), state.settings.naming);
   if (result === undefined) {
     const problem = analysis.problems.find(({ readingIndex }) => readingIndex === selected);
     const words = problem === undefined ? null : problem.reason === 'bad-reading' ? problem.words : seatWords(problem.reason);
     return words === null ? null : `Nothing can be said of ${note}: ${words}.`;
   }
-  const takes = result.sources.length;
+  const takes = result.sources.filter((index) => record.readings[index]?.travel !== undefined).length;
   return sentence({
     note: takes > 1 ? `${note} (mean of ${takes} takes)` : note,
     travel: result.travel,
@@ -60,12 +61,12 @@ export function describeSelected(
 const marginAt = (band: ReadingBand | undefined): AngleMargin | undefined => (band === undefined ? undefined : marginOf(band.change));
 
 /** The picture's labels: angles as changes from home, since the model's own angle depends on the jaw more than the change does. */
-export function stageWords(analysis: Analysis, transpositionSemitones: number): StageWords {
+export function stageWords(analysis: Analysis, transpositionSemitones: number, naming: NoteNaming): StageWords {
   const home = analysis.home.follow.pose;
   const posture = postureOf(analysis.record.player.instrument);
   return {
     ...englishStageWords,
-    note: (sounding) => shownNote(sounding, transpositionSemitones),
+    note: (sounding) => shownNote(sounding, transpositionSemitones, naming),
     hornAngle: ({ elevationDeg, lateralDeg }) => {
       const part = (axis: 'elevation' | 'lateral', value: number): string =>
         `${Math.abs(value).toFixed(1)}°\u00a0${swingDirection(posture, axis, value).replace(/^bell (to the )?/, '')}`;

@@ -1,14 +1,16 @@
 /** Joins the store and the playhead: who moves whom when a note is chosen, a number typed, the rim dragged or the path played. */
 import type { Analysis, LiveFrame, PathBranch, ReadingAnalysis, RimPose, ViewName } from '../core/analysis';
 import { axisFromAngles } from '../core/frame';
-import type { PlayerRecord, PlayingDirection, TravelSpec } from '../core/specs';
+import { midiOf } from '../core/pitch';
+import type { PlayerRecord, PlayingDirection, ReadingSpec, TravelSpec } from '../core/specs';
 import type { Moving } from '../notebook/Moving';
 import { type BandKeeper, createBandKeeper } from './bandKeeper';
 import { type HandRest, type Idle, type Later, createHandRest } from './idle';
 import { type PathSampler, createPathSampler } from './pathSampler';
 import { type FrameClock, type PathWays, type Playhead, createPlayhead } from './playhead';
+import { type SaidSource, createSaidSource } from './saidSource';
 import type { Settings } from './settings';
-import { type AppState, type AppStore, type Solver, createAppStore, movesHome } from './store';
+import { type AppState, type AppStore, type Opened, type Solver, createAppStore, movesHome } from './store';
 
 export interface Session {
   readonly store: AppStore;
@@ -16,6 +18,8 @@ export interface Session {
   readonly path: PathSampler;
   readonly bands: BandKeeper;
   readonly handRest: HandRest;
+  /** What the readings say, once its chapter has worked it out. */
+  readonly said: SaidSource;
   /** What was computed for the chosen note, and its travel as it stands in the record: in step with a hand that drags. */
   readonly chosen: Moving<ReadingAnalysis>;
   readonly chosenTravel: Moving<TravelSpec>;
@@ -33,8 +37,7 @@ export interface Session {
 
 type Travel = Pick<TravelSpec, 'upMm' | 'rightMm'>;
 
-export interface SessionStart {
-  readonly record: PlayerRecord;
+export interface SessionStart extends Opened {
   readonly settings: Settings;
   readonly selected: number;
 }
@@ -48,7 +51,7 @@ export function createSession(
   start: SessionStart,
   describe: (state: AppState) => string,
 ): Session {
-  const store = createAppStore(solver, start.record, start.settings, start.selected);
+  const store = createAppStore(solver, start, start.settings, start.selected);
   const playhead = createPlayhead(() => {
     const { live, settings, analysis } = store.getState();
     return {
@@ -64,6 +67,8 @@ export function createSession(
     const state = store.getState();
     const reading = readingAt(state, state.selected);
     if (reading !== undefined) playhead.showFrame(frameOf(reading, state.analysis, state.settings), reading.direction);
+    // A note that nobody saw is shown where the path passes it.
+    else if (isUnseen(state.record.readings[state.selected])) playhead.showPitch(midiOf(state.record.readings[state.selected]!.note));
     // A note without a seat leaves the picture as it is; where there is none yet, home stands for it.
     else if (state.record.readings.length === 0 || playhead.current() === null) playhead.refresh();
   };
@@ -101,6 +106,7 @@ export function createSession(
     path: createPathSampler(store, idle),
     bands: createBandKeeper(store, idle, later, handRest),
     handRest,
+    said: createSaidSource(),
     chosen: {
       current: () => readingAt(store.getState(), store.getState().selected),
       subscribe: store.subscribe,
@@ -144,7 +150,7 @@ export function createSession(
     nudge: (step) => {
       playhead.pause();
       const { record, selected } = store.getState();
-      const from = record.readings[selected]?.travel ?? { upMm: 0, rightMm: 0 };
+      const from = readingAt(store.getState(), selected)?.travel ?? record.readings[selected]?.travel ?? { upMm: 0, rightMm: 0 };
       store.getState().moveRim(
         tidy({ upMm: from.upMm + step.upMm, rightMm: from.rightMm + step.rightMm }),
         `nudge:${selected}`,
@@ -193,6 +199,8 @@ function shownPose(reading: ReadingAnalysis, analysis: Analysis | null, horn: Se
   const { elevationDeg, lateralDeg } = angles;
   return { rimCentreMm: reading.follow.pose.rimCentreMm, axis: axisFromAngles(angles), elevationDeg, lateralDeg };
 }
+
+const isUnseen = (reading: ReadingSpec | undefined): boolean => reading !== undefined && reading.travel === undefined;
 
 /** Hands and pixels are no finer than this, and it keeps long decimals out of the fields. */
 const tidy = (travel: Travel): Travel => ({

@@ -1,5 +1,6 @@
 /** What the reader chose about the page itself, kept apart from the record. */
 import * as z from 'zod/mini';
+import { NOTE_NAMINGS } from '../core/noteNaming';
 
 const settingsShape = z.object({
   horn: z.enum(['follow', 'held']),
@@ -9,6 +10,7 @@ const settingsShape = z.object({
   unit: z.enum(['mm', 'rim widths']),
   theme: z.enum(['paper', 'projector']),
   noteNames: z.enum(['sounding', 'written']),
+  naming: z.enum(NOTE_NAMINGS),
   loop: z.boolean(),
   /** Which of the path's two ways plays, where the readings know of two. */
   plays: z.enum(['both', 'up', 'down']),
@@ -33,6 +35,7 @@ export const DEFAULT_SETTINGS: Settings = {
   unit: 'mm',
   theme: 'paper',
   noteNames: 'sounding',
+  naming: 'scientific',
   loop: true,
   plays: 'both',
   clef: null,

@@ -5,7 +5,8 @@ import { describe, expect, it, test } from 'vitest';
 import { predictOutput } from '../../src/cli/predictOutput';
 import { analyse } from '../../src/core/analyse';
 import { computeBands } from '../../src/core/bands';
-import { parseRecordText } from '../../src/records/schema';
+import { lessonOf, recordOf } from '../../src/core/lessons';
+import { parsePlayersText } from '../../src/records/schema';
 import { expectWithin } from '../support/expectWithin';
 
 const project = resolve(import.meta.dirname, '../..');
@@ -68,16 +69,17 @@ test('sources and tests cite pages and sections that exist', () => {
 
 describe('the example of the README', () => {
   const blocks = [...read('README.md').matchAll(/```json\n([\s\S]*?)\n```/g)].map(([, block]) => block!);
-  const parsed = parseRecordText(read('docs/example.json'));
+  const parsed = parsePlayersText(read('docs/example.json'));
 
-  it('is the record in docs/example.json, and valid', () => {
+  it('is the file in docs/example.json, and valid', () => {
     expect(JSON.parse(blocks[0]!)).toEqual(JSON.parse(read('docs/example.json')));
-    expect(parsed.kind).toBe('record');
+    expect(parsed.kind).toBe('players');
   });
 
   it('prints for its second reading what the README shows', () => {
     if (parsed.kind === 'refused') throw new Error(parsed.message);
-    const analysis = analyse(parsed.record);
+    const [player] = parsed.players;
+    const analysis = analyse(recordOf(player!, lessonOf(player!, '')));
     const printed: unknown = predictOutput(analysis, computeBands(analysis)).readings[1];
     expectAlike(printed, JSON.parse(blocks[1]!), 'readings[1]');
   });

@@ -5,12 +5,12 @@ import { DEFAULT_SETTINGS } from '../../../src/app/settings';
 import { createAppStore } from '../../../src/app/store';
 import { analyse } from '../../../src/core/analyse';
 import { createLive } from '../../../src/core/live';
-import { demoPlayers } from '../../../src/records/library';
+import { demoPlayers, openedOf } from '../../support/demos';
 
 /** A keeper whose spare time, delays and pauses of the hand come when the test says so. */
 function keep() {
   const record = { ...demoPlayers[0]!.record, readings: demoPlayers[0]!.record.readings.slice(2, 5) };
-  const store = createAppStore({ analyse, createLive }, record, DEFAULT_SETTINGS);
+  const store = createAppStore({ analyse, createLive }, openedOf(record), DEFAULT_SETTINGS);
   const asked: ((spareMs: () => number) => void)[] = [];
   const due: (() => void)[] = [];
   const pauses: (() => void)[] = [];

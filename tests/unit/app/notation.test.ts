@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { notationOf, shownTransposition } from '../../../src/app/describe';
 import { DEFAULT_SETTINGS } from '../../../src/app/settings';
-import { defaultRecord } from '../../../src/records/library';
+import { defaultRecord } from '../../support/records';
 
 test('an instrument is read in the clef wished for where it has that, else in its usual one', () => {
   expect(notationOf('tenor-trombone', null)?.clef).toBe('bass');

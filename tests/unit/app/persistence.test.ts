@@ -1,11 +1,14 @@
-/** What the page says when the browser keeps nothing: a teacher must hear it before the reload, not after. */
+/** What the page finds again after a reload, and what it says when it finds nothing. */
+import 'fake-indexeddb/auto';
+import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { analyse } from '../../../src/core/analyse';
-import { createLive } from '../../../src/core/live';
-import { keepSaved, loadStart } from '../../../src/app/persistence';
+import { keepPage, loadStart } from '../../../src/app/persistence';
 import { DEFAULT_SETTINGS } from '../../../src/app/settings';
 import { createAppStore } from '../../../src/app/store';
-import { demoPlayers } from '../../../src/records/library';
+import { analyse } from '../../../src/core/analyse';
+import { createLive } from '../../../src/core/live';
+import { createMemoryShelf, openShelf } from '../../../src/records/shelf';
+import { demoPlayers, openedOf } from '../../support/demos';
 
 const page = {
   addEventListener: () => undefined,
@@ -17,95 +20,92 @@ const page = {
   clearTimeout: () => undefined,
 };
 
-function storageThat(setItem: () => void): Pick<Storage, 'getItem' | 'setItem' | 'removeItem'> {
-  return { getItem: () => null, setItem, removeItem: () => undefined };
-}
+const { player } = openedOf(demoPlayers[0]!.record);
+const twoLessons = { ...player, lessons: [{ ...player.lessons[0]!, id: 'earlier' }, player.lessons[0]!] };
 
-function changedStore() {
-  const store = createAppStore({ analyse, createLive }, demoPlayers[0]!.record, DEFAULT_SETTINGS);
-  const stop = keepSaved(store, page);
-  store.getState().change({ ...store.getState().record, player: { ...store.getState().record.player, label: 'M. K.' } });
-  stop();
-  return store;
+/** A localStorage of the test's own; what is written stands in the map. */
+function stubStorage(kept: Map<string, string>, setItem = (key: string, value: string): void => void kept.set(key, value)): void {
+  vi.stubGlobal('localStorage', { getItem: (key: string) => kept.get(key) ?? null, setItem, removeItem: () => undefined });
 }
 
 afterEach(() => vi.unstubAllGlobals());
 
-describe('a browser that keeps nothing', () => {
-  it('is spoken of on arrival', () => {
+describe('arriving', () => {
+  it('where nothing is kept shows a copy of an invented player, which is not kept and not under its own name', async () => {
+    stubStorage(new Map());
+    const shelf = await openShelf({ factory: new IDBFactory() });
+    const { start, revision, own, firstVisit, message } = await loadStart(shelf, () => 'fresh');
+    expect(start.player).toEqual({ ...start.player, id: 'fresh', label: demoPlayers[0]!.record.player.label });
+    expect([revision, own, firstVisit, message]).toEqual([0, false, true, null]);
+    expect((await shelf.list()).players).toEqual([]);
+  });
+
+  it('finds the player, the lesson and the note that were on the page', async () => {
+    stubStorage(new Map([['rimpath.page.1', JSON.stringify({ settings: { theme: 'projector' }, selected: 2, playerId: 'player-1', lessonId: 'earlier' })]]));
+    const shelf = await openShelf({ factory: new IDBFactory() });
+    await shelf.save(twoLessons, 0);
+    await shelf.save({ ...twoLessons, id: 'another' }, 0);
+    const { start, revision, own, firstVisit } = await loadStart(shelf);
+    expect(start).toMatchObject({ player: { id: 'player-1' }, lessonId: 'earlier', selected: 2, settings: { theme: 'projector' } });
+    expect([revision, own, firstVisit]).toEqual([1, true, false]);
+  });
+
+  it('finds whoever was kept last where the one on the page is gone', async () => {
+    stubStorage(new Map([['rimpath.page.1', JSON.stringify({ selected: 5, playerId: 'gone', lessonId: 'gone' })]]));
+    let now = 0;
+    const shelf = await openShelf({ factory: new IDBFactory(), now: () => (now += 1) });
+    await shelf.save({ ...twoLessons, id: 'older' }, 0);
+    await shelf.save({ ...twoLessons, id: 'newer' }, 0);
+    const { start } = await loadStart(shelf);
+    expect(start).toMatchObject({ player: { id: 'newer' }, lessonId: twoLessons.lessons[1]!.id, selected: 0 });
+  });
+
+  it('says where nothing can be kept, and works all the same', async () => {
     vi.stubGlobal('localStorage', {
       getItem: () => {
         throw new Error('blocked');
       },
     });
-    const loaded = loadStart();
-    expect(loaded.message).toMatch(/gone after a reload/);
+    const loaded = await loadStart(await openShelf({ factory: undefined }));
+    expect(loaded.message).toMatch(/save a file before you close/);
     expect(loaded.firstVisit).toBe(true);
-  });
-
-  it('is spoken of when its storage is full, and not when a change was kept', () => {
-    const full = Object.assign(new Error('full'), { name: 'QuotaExceededError' });
-    vi.stubGlobal('localStorage', storageThat(() => {
-      throw full;
-    }));
-    expect(changedStore().getState().notice).toMatch(/storage for this page is full/);
-    vi.stubGlobal('localStorage', storageThat(() => undefined));
-    expect(changedStore().getState().notice).toBeNull();
+    expect(loaded.start.player.lessons.length).toBeGreaterThan(0);
   });
 });
 
-describe('a browser that keeps nothing for a while', () => {
-  it('is given both record and page again with the next change', () => {
-    const kept = new Set<string>();
+describe('the page', () => {
+  it('is kept again with the next change after a browser would not', () => {
+    const kept = new Map<string, string>();
     let full = true;
-    vi.stubGlobal('localStorage', {
-      getItem: () => null,
-      setItem: (key: string) => {
-        if (full) throw new Error('full');
-        kept.add(key);
-      },
+    stubStorage(kept, (key, value) => {
+      if (full) throw new Error('full');
+      kept.set(key, value);
     });
-    const store = createAppStore({ analyse, createLive }, demoPlayers[0]!.record, DEFAULT_SETTINGS);
-    const stop = keepSaved(store, page);
+    const store = createAppStore({ analyse, createLive }, openedOf(demoPlayers[0]!.record), DEFAULT_SETTINGS);
+    const stop = keepPage(store, page);
     store.getState().select(1);
+    expect(kept.size).toBe(0);
     full = false;
-    store.getState().moveRim({ upMm: 1, rightMm: 0.5 }, null);
+    store.getState().select(2);
     stop();
-    expect([...kept].sort()).toEqual(['rimpath.page.1', 'rimpath.record.1']);
+    expect(JSON.parse(kept.get('rimpath.page.1') ?? '')).toMatchObject({ selected: 2, playerId: 'player-1', lessonId: 'lesson-1' });
+  });
+
+  it('is not written while only the record changes, as in a drag', () => {
+    const writes: string[] = [];
+    stubStorage(new Map(), (key) => void writes.push(key));
+    const store = createAppStore({ analyse, createLive }, openedOf(demoPlayers[0]!.record), DEFAULT_SETTINGS);
+    const stop = keepPage(store, page);
+    store.getState().tryTravel({ upMm: 1, rightMm: 0 }, 'drag');
+    expect(writes).toEqual([]);
+    stop();
   });
 });
 
-describe('while a hand drags the rim', () => {
-  it('saving waits, but not for ever, and not once the hand has let go', () => {
-    const kept: string[] = [];
-    vi.stubGlobal('localStorage', storageThat(() => void kept.push('saved')));
-    vi.useFakeTimers();
-    const store = createAppStore({ analyse, createLive }, demoPlayers[0]!.record, DEFAULT_SETTINGS);
-    const stop = keepSaved(store, {
-      addEventListener: () => undefined,
-      removeEventListener: () => undefined,
-      setTimeout: (work: () => void, afterMs: number) => Number(setTimeout(work, afterMs)),
-      clearTimeout,
-    });
-    const last = store.getState().record.readings.length - 1;
-    store.getState().select(last);
-    vi.advanceTimersByTime(1000);
-    kept.length = 0;
-    store.getState().drag(true);
-    for (let step = 1; step <= 10; step++) {
-      expect(store.getState().tryTravel({ upMm: 1 + step / 10, rightMm: 0 }, 'drag')).toBe(true);
-      vi.advanceTimersByTime(150);
-    }
-    expect(kept).toEqual([]);
-    vi.advanceTimersByTime(600);
-    expect(kept.length).toBeGreaterThan(0);
-    kept.length = 0;
-    store.getState().tryTravel({ upMm: 3, rightMm: 0 }, 'drag');
-    store.getState().drag(false);
-    store.getState().set({ hasDragged: true });
-    vi.advanceTimersByTime(500);
-    expect(kept.length).toBeGreaterThan(0);
-    stop();
-    vi.useRealTimers();
+describe('a shelf that lasts only as long as the page', () => {
+  it('is found empty, and the message says what to do', async () => {
+    stubStorage(new Map());
+    const shelf = createMemoryShelf('Nothing lasts: save a file before you close.');
+    expect((await loadStart(shelf)).message).toBe('Nothing lasts: save a file before you close.');
   });
 });

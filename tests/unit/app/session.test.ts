@@ -8,7 +8,7 @@ import { movesHome } from '../../../src/app/store';
 import { analyse } from '../../../src/core/analyse';
 import { createLive } from '../../../src/core/live';
 import { withTravel } from '../../../src/notebook/recordEdits';
-import { demoPlayers } from '../../../src/records/library';
+import { demoPlayers, openedOf } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
 
 const record = demoPlayers[0]!.record;
@@ -38,7 +38,7 @@ function handClock(): FrameClock & { advance(ms: number): void; waiting(): numbe
 
 function begin(selected = topIndex) {
   const clock = handClock();
-  const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, { record, settings: DEFAULT_SETTINGS, selected }, () => 'moved');
+  const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, { ...openedOf(record), settings: DEFAULT_SETTINGS, selected }, () => 'moved');
   return { clock, session, state: () => session.store.getState() };
 }
 
@@ -58,7 +58,7 @@ describe('what moves the picture', () => {
   test('typing a travel changes the angle at once', () => {
     const { session, state } = begin();
     const before = readingAt(state(), topIndex)!.changeFromHome.elevationDeg;
-    state().change(withTravel(record, topIndex, { upMm: 1 }), 'typed');
+    state().change((now) => withTravel(now, topIndex, { upMm: 1 }), 'typed');
     expect(session.playhead.current()?.travel.upMm).toBe(1);
     expect(readingAt(state(), topIndex)!.changeFromHome.elevationDeg).toBeLessThan(before - 0.5);
   });
@@ -67,18 +67,18 @@ describe('what moves the picture', () => {
     const { session, state } = begin();
     session.startDrag();
     session.dragTo({ upMm: 3, rightMm: 1 });
-    expect(state().record.readings[topIndex]!.travel.upMm).toBe(3);
+    expect(state().record.readings[topIndex]!.travel!.upMm).toBe(3);
     const other = demoPlayers[1]!.record;
-    state().change(other);
+    state().open(openedOf(other));
     session.dragTo({ upMm: 9, rightMm: 9 });
     session.endDrag();
-    expect(state().record).toBe(other);
+    expect(state().record).toEqual(other);
   });
 
   test('a note without a seat says so, and home is shown where there was no picture yet', () => {
     const clock = handClock();
     const unreachable = withTravel(record, topIndex, { rightMm: 55 });
-    const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, { record: unreachable, settings: DEFAULT_SETTINGS, selected: topIndex }, () => 'moved');
+    const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, { ...openedOf(unreachable), settings: DEFAULT_SETTINGS, selected: topIndex }, () => 'moved');
     expect(session.playhead.current()?.travel).toMatchObject({ upMm: 0, rightMm: 0 });
     expect(describeSelected(session.store.getState())).toMatch(/^Nothing can be said of B♭5: the rim /);
   });
@@ -86,14 +86,14 @@ describe('what moves the picture', () => {
   test('a note of several takes says that it is their mean', () => {
     const { state } = begin();
     const top = record.readings[topIndex]!;
-    state().change({ ...record, readings: [...record.readings, { ...top, travel: { ...top.travel, upMm: 3 } }] });
+    state().change(() => ({ ...record, readings: [...record.readings, { ...top, travel: { ...top.travel, upMm: 3 } }] }));
     expect(describeSelected(state())).toMatch(/^At B♭5 \(mean of 2 takes\) the rim is 3\.3\smm up/);
   });
 
   test('an unchanged record is not computed again', () => {
     const { state } = begin();
     const { analysis } = state();
-    state().change(state().record);
+    state().change((now) => now);
     state().set({ theme: 'projector' });
     expect(state().analysis).toBe(analysis);
   });
@@ -166,7 +166,7 @@ describe('readings seen going up and going down apart', () => {
   const both = { ...record, readings };
   const beginBoth = (settings: Partial<typeof DEFAULT_SETTINGS>) => {
     const clock = handClock();
-    const start = { record: both, settings: { ...DEFAULT_SETTINGS, ...settings }, selected: 0 };
+    const start = { ...openedOf(both), settings: { ...DEFAULT_SETTINGS, ...settings }, selected: 0 };
     const session = createSession({ analyse, createLive }, clock, (work) => work(() => 1), () => () => undefined, start, () => 'moved');
     return { clock, session };
   };
@@ -212,6 +212,7 @@ describe('readings seen going up and going down apart', () => {
 describe('dragging the rim', () => {
   test('gives the selected note its travel, in one undo step, and stops the playing', () => {
     const { session, state } = begin();
+    const before = state().record;
     session.playhead.play();
     session.startDrag();
     session.dragTo({ upMm: 3, rightMm: 1 });
@@ -221,7 +222,7 @@ describe('dragging the rim', () => {
     session.endDrag();
     expect(state().record.readings[topIndex]?.travel).toMatchObject({ upMm: 2.5, rightMm: 0.5 });
     state().undo();
-    expect(state().record).toBe(record);
+    expect(state().record).toBe(before);
     expect(session.playhead.current()?.travel).toMatchObject({ upMm: 3.6, rightMm: 1.3 });
   });
 
@@ -251,10 +252,10 @@ describe('dragging the rim', () => {
     const { session, state } = begin();
     session.nudge({ upMm: 0.1, rightMm: 0 });
     session.nudge({ upMm: 0.1, rightMm: 0 });
-    expect(state().record.readings[topIndex]?.travel.upMm).toBe(3.8);
+    expect(state().record.readings[topIndex]?.travel?.upMm).toBe(3.8);
     expect(state().announcement).toBe('moved');
     state().undo();
-    expect(state().record.readings[topIndex]?.travel.upMm).toBe(3.6);
+    expect(state().record.readings[topIndex]?.travel?.upMm).toBe(3.6);
   });
 });
 
@@ -262,7 +263,7 @@ describe('what cannot be computed', () => {
   test('a note out of reach is named, the others and the picture stay', () => {
     const { session, state } = begin();
     const shown = session.playhead.current();
-    state().change(withTravel(record, topIndex, { rightMm: 59 }), 'typed');
+    state().change((now) => withTravel(now, topIndex, { rightMm: 59 }), 'typed');
     expect(state().analysis!.problems.map((one) => one.readingIndex)).toEqual([topIndex]);
     expect(state().analysis!.readings).toHaveLength(topIndex);
     expect(session.playhead.current()).toBe(shown);
@@ -272,7 +273,7 @@ describe('what cannot be computed', () => {
     const { session, state } = begin();
     const { analysis } = state();
     const shown = session.playhead.current();
-    state().change({ ...record, home: { ...record.home, rightMm: 59 } });
+    state().change((now) => ({ ...now, home: { ...now.home, rightMm: 59 } }));
     expect(state().failure).toContain('At home ');
     expect(state().analysis).toBe(analysis);
     expect(session.playhead.current()).toBe(shown);

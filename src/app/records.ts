@@ -1,0 +1,242 @@
+/** The players kept in this browser and the one on the page: opening, keeping, deleting, putting back. Files: useFiles.ts. */
+import type { PlayerSpec } from '../core/specs';
+import type { KeepingWords, KeptPlayer } from '../notebook/kept/props';
+import { createKeeper } from '../records/keeper';
+import type { Keeper, KeeperSurroundings, KeptSource } from '../records/keeperTypes';
+import { type DemoPlayer, demoPlayers, instrumentById, instruments } from '../records/library';
+import { type NewId, newId } from '../records/newId';
+import { MOST_LESSONS } from '../records/playerSchema';
+import { defaultPlayer, newLesson } from '../records/newRecords';
+import type { DamagedPlayer, PlayerSummary, RemovedPlayer, Shelf } from '../records/shelfTypes';
+import { localDay } from './localDay';
+import type { AppStore } from './store';
+
+export interface KeptState {
+  readonly players: readonly KeptPlayer[];
+  /** Kept, but not to be read; left where they are. */
+  readonly damaged: readonly DamagedPlayer[];
+  readonly keeping: KeepingWords;
+  readonly deleted: readonly { readonly id: string; readonly label: string }[];
+}
+
+export interface Records {
+  current(): KeptState;
+  subscribe(listener: () => void): () => void;
+  /** A new player of the instrument that is on the page. */
+  startOwn(): Promise<void>;
+  /** A copy of an invented player, kept only when it is changed. */
+  openInvented(id: string): Promise<void>;
+  open(id: string): Promise<void>;
+  remove(id: string): Promise<void>;
+  putBack(id: string): Promise<void>;
+  newLesson(): void;
+  takeOver(): Promise<void>;
+  /** Saves what is not saved yet and reads the list anew, as before and after a file is taken in. */
+  settle(): Promise<void>;
+  /** Puts a player on the page; `revision` 0: not kept yet. */
+  show(player: PlayerSpec, revision: number, own: boolean, lessonId?: string): Promise<void>;
+  readonly shelf: Shelf;
+}
+
+export interface RecordsSurroundings {
+  readonly idOf: NewId;
+  /** The day in the reader's own time zone, as in 2026-03-01. */
+  today(): string;
+  readonly keeper: Partial<KeeperSurroundings>;
+}
+
+export interface RecordsStart {
+  readonly revision: number;
+  readonly own: boolean;
+}
+
+export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart, given: Partial<RecordsSurroundings> = {}): Records {
+  const { idOf, today, keeper: keeperSurroundings } = { idOf: newId, today: localDay, keeper: {}, ...given };
+  const listeners = new Set<() => void>();
+  const removed = new Map<string, { readonly label: string; readonly row: RemovedPlayer }>();
+  let summaries: readonly PlayerSummary[] = [];
+  let damaged: readonly DamagedPlayer[] = [];
+  let leaveLast = (): void => undefined;
+  /** Who was on the page when it was last said that they are not kept. */
+  let told: PlayerSpec | null = null;
+  let keeper = keep(start);
+  let state: KeptState = stateNow();
+
+  function keep({ revision, own }: RecordsStart): Keeper {
+    const source = sourceOf(store);
+    leaveLast = source.leave;
+    const made = createKeeper(shelf, source, { revision, own }, keeperSurroundings);
+    made.subscribe(() => {
+      if (made !== keeper) return;
+      const kind = made.state().kind;
+      store.getState().lock(kind === 'elsewhere');
+      tell();
+      // What is kept only in memory is never called saved, but is in the list.
+      if (kind === 'saved' || !shelf.lasting) void list();
+    });
+    return made;
+  }
+
+  function stateNow(): KeptState {
+    return {
+      players: summaries.map((one) => ({
+        id: one.id,
+        label: one.label,
+        instrumentName: instrumentById(one.instrument)?.name ?? one.instrument,
+        lessons: one.lessons,
+        lastDate: one.lastDate,
+      })),
+      damaged,
+      keeping: keepingWords(keeper, shelf, summaries.some(({ id }) => id === store.getState().player.id)),
+      deleted: [...removed].map(([id, { label }]) => ({ id, label })).reverse(),
+    };
+  }
+
+  function tell(): void {
+    state = stateNow();
+    for (const listener of listeners) listener();
+  }
+
+  async function list(): Promise<void> {
+    const listing = await shelf.list();
+    summaries = listing.players.toSorted((a, b) => b.changedAt - a.changedAt);
+    damaged = listing.damaged;
+    tell();
+  }
+
+  async function show(player: PlayerSpec, revision: number, own: boolean, lessonId = player.lessons.at(-1)?.id ?? ''): Promise<void> {
+    const last = keeper;
+    const before = store.getState().player;
+    leaveLast();
+    const closing = last.close();
+    // One who comes back under the same name can be taken hold of only when the last hold is let go.
+    if (player.id === before.id) await closing;
+    store.getState().lock(false);
+    store.getState().open({ player, lessonId });
+    keeper = keep({ revision, own });
+    tell();
+    await closing;
+    await list();
+  }
+
+  /** What the store does not take is only on the page: it is left behind only when the reader, having been told, asks for it again. */
+  async function mayLeave(): Promise<boolean> {
+    await keeper.flush();
+    const { player } = store.getState();
+    const state = keeper.state();
+    if (!shelf.lasting || state.kind !== 'not-kept' || !keeper.isChanged() || told === player) return true;
+    told = player;
+    store.getState().notify(`${state.message} Save this player as a file first; to leave it all the same, choose once more.`);
+    return false;
+  }
+
+  async function leaveFor(id: string): Promise<void> {
+    if (!(await mayLeave())) return;
+    const got = await shelf.get(id);
+    if (got.kind === 'player') await show(got.player, got.revision, true);
+    else store.getState().notify(got.kind === 'none' ? 'This player is not kept here any more.' : got.message);
+  }
+
+  void list();
+  return {
+    shelf,
+    current: () => state,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    startOwn: async () => {
+      if (!(await mayLeave())) return;
+      const { instrument } = store.getState().player;
+      const known = instrumentById(instrument)?.id ?? instruments[0]?.id ?? instrument;
+      await show(defaultPlayer(known, { id: idOf(), lessonId: idOf(), date: today() }), 0, true);
+    },
+    openInvented: async (id) => {
+      const demo = demoPlayers.find((one) => one.id === id);
+      if (demo !== undefined && (await mayLeave())) await show(inventedCopy(demo, idOf), 0, false);
+    },
+    open: leaveFor,
+    remove: async (id) => {
+      const label = summaries.find((one) => one.id === id)?.label ?? '';
+      const isOpen = store.getState().player.id === id;
+      if (isOpen) await keeper.flush();
+      const answer = await shelf.remove(id);
+      if (answer.kind === 'not-saved') {
+        store.getState().notify(answer.message);
+        return;
+      }
+      // Deleted, taken in from a file and deleted again, it is two.
+      if (answer.kind === 'removed') removed.set(removed.has(id) ? idOf() : id, { label, row: answer.removed });
+      const next = summaries.find((one) => one.id !== id);
+      if (!isOpen) await list();
+      else if (next !== undefined) await leaveFor(next.id);
+      else await show(inventedCopy(firstDemo(), idOf), 0, false);
+    },
+    putBack: async (id) => {
+      const kept = removed.get(id);
+      if (kept === undefined) return;
+      const answer = await shelf.restore(kept.row);
+      if (answer.kind === 'saved') removed.delete(id);
+      else store.getState().notify(answer.kind === 'not-saved' ? answer.message : 'Another stands in its place, so it was not put back.');
+      await list();
+    },
+    newLesson: () => {
+      if (store.getState().player.lessons.length >= MOST_LESSONS) return;
+      const id = idOf();
+      store.getState().changePlayer((player) => newLesson(player, id, today()), null, id);
+    },
+    takeOver: () => keeper.takeOver(),
+    settle: async () => {
+      await keeper.flush();
+      await list();
+    },
+    show,
+  };
+}
+
+/** The player on the page as a keeper sees it: once another has come onto the page, as it was when it was left. */
+function sourceOf(store: AppStore): KeptSource & { leave(): void } {
+  let left: PlayerSpec | null = null;
+  return {
+    current: () => left ?? store.getState().player,
+    isDragging: () => left === null && store.getState().dragging,
+    subscribe: (listener) =>
+      store.subscribe((now, before) => {
+        if (left === null && (now.player !== before.player || now.dragging !== before.dragging)) listener();
+      }),
+    replace: (edit) => {
+      if (left === null) store.getState().replacePlayer(edit);
+      else left = edit(left);
+    },
+    leave: () => {
+      left = store.getState().player;
+    },
+  };
+}
+
+/** A copy under a name of its own, so that the invented player can be looked at anew whatever becomes of this one. */
+export function inventedCopy({ player }: DemoPlayer, idOf: NewId): PlayerSpec {
+  return { ...player, id: idOf() };
+}
+
+export function firstDemo(): DemoPlayer {
+  const [demo] = demoPlayers;
+  if (demo === undefined) throw new Error('models/players holds no demo player');
+  return demo;
+}
+
+function keepingWords(keeper: Keeper, shelf: Shelf, isKept: boolean): KeepingWords {
+  const state = keeper.state();
+  switch (state.kind) {
+    case 'saving':
+      return { state: 'keeping', words: 'Keeping the last change…' };
+    case 'not-kept':
+      return { state: 'not-kept', words: state.message };
+    case 'elsewhere':
+      return { state: 'elsewhere', words: state.message };
+    case 'saved':
+      if (state.message !== null) return { state: 'kept', words: state.message };
+      if (!isKept) return { state: 'kept', words: 'The player on the page is kept here as soon as something of it is changed.' };
+      return { state: 'kept', words: shelf.lasting ? 'The last change is kept in this browser.' : 'The last change is kept until this page is closed.' };
+  }
+}
