@@ -6,7 +6,10 @@ import { drawChanges } from '../../src/core/monteCarlo';
 import { noteName } from '../../src/core/pitch';
 import { createRandom } from '../../src/core/random';
 import type { PlayerRecord } from '../../src/core/specs';
-import { demoPlayers } from '../../src/records/library';
+import { createBandPool } from '../../src/workers/bandPool';
+import { drawBands } from '../../src/workers/drawBands';
+import { startThread } from '../support/bandThreads';
+import { demoPlayers } from '../support/demos';
 import type { BenchGroup } from './harness';
 
 const [demo] = demoPlayers;
@@ -57,11 +60,11 @@ export const groups: readonly BenchGroup[] = [
     ],
   },
   {
-    title: `A ${NOTES}-note path with ${DRAWS} Monte Carlo draws, on one core`,
+    title: `A ${NOTES}-note path with ${DRAWS} Monte Carlo draws`,
     seed: 9,
     cases: [
       {
-        name: 'all draws',
+        name: 'all draws, on one core',
         unit: 's',
         measure: () => {
           const analysis = analyse(long);
@@ -71,6 +74,23 @@ export const groups: readonly BenchGroup[] = [
             drawChanges(analysis, DRAWS, createRandom(seed));
             return (performance.now() - start) / 1000;
           });
+        },
+      },
+      {
+        name: 'by two workers, the first time with their start',
+        unit: 's',
+        measure: async () => {
+          const analysis = analyse(long);
+          const seconds: number[] = [];
+          const pool = createBandPool(startThread);
+          for (const seed of [1, 2, 3]) {
+            const start = performance.now();
+            const answer = await drawBands(analysis, { draws: DRAWS, seed, pool });
+            if (answer.kind !== 'drawn') throw new Error(answer.kind);
+            seconds.push((performance.now() - start) / 1000);
+          }
+          pool.close();
+          return seconds;
         },
       },
     ],

@@ -12,7 +12,7 @@ import { COARSE_SAMPLING, type RimNodes, layUniformNodes } from '../../src/core/
 import { createSeatSolver } from '../../src/core/seat';
 import type { SeatSetup, SeatSolver, SeatState } from '../../src/core/seatAnswer';
 import type { JawSurface } from '../../src/core/surface';
-import { demoPlayers } from '../../src/records/library';
+import { demoPlayers } from '../support/demos';
 import type { BenchGroup, Work } from './harness';
 
 /** The part of numeric that is used; the package ships no types and no module. */

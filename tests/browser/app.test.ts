@@ -55,14 +55,29 @@ describe('a first visit', () => {
     await visit.close();
   });
 
-  test('one’s own player is one click away, and one step back', async () => {
+  test('one’s own player is one click away, and whoever was on the page before is in the list', async () => {
     const visit = await openStill();
     const { page } = visit;
+    const label = page.locator('#player-label');
+    const list = page.getByRole('banner').getByLabel('Player', { exact: true });
+    const shows = (words: string): Promise<unknown> =>
+      page.waitForFunction((wished) => document.querySelector<HTMLInputElement>('#player-label')!.value === wished, words);
+    expect(await label.inputValue()).toContain('Invented');
+    await label.fill('Changed');
     await page.getByRole('button', { name: 'Start your own player' }).click();
-    expect(await page.locator('#player-label').inputValue()).not.toContain('Invented');
+    expect(await label.inputValue()).toBe('New player');
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('player-label');
-    await page.getByRole('button', { name: 'Undo' }).click();
-    expect(await page.locator('#player-label').inputValue()).toContain('Invented');
+    // Undo goes no further back than this player does.
+    expect(await page.getByRole('button', { name: 'Undo' }).isDisabled()).toBe(true);
+    await label.fill('M. K.');
+    // An invented player that was never changed is there to be looked at anew.
+    await list.selectOption({ label: 'Invented player who pushes up to ascend' });
+    await shows('Invented player, pushes up');
+    // Both that were changed are kept, the last change too though nobody waited for it.
+    await list.selectOption({ label: 'M. K.' });
+    await shows('M. K.');
+    await list.selectOption({ label: 'Changed' });
+    await shows('Changed');
     expectQuiet(visit);
     await visit.close();
   });
@@ -549,7 +564,7 @@ describe('what is shown', () => {
     await page.locator('.staff-notes').focus();
     await page.keyboard.press('ArrowLeft');
     expect(await noteShown(page)).not.toBe(second);
-    await page.locator('[data-cell="up"]').first().focus();
+    await page.locator('[data-cell="travelUp"]').first().focus();
     expect(await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading')).toBe('0');
     await page.keyboard.press('Enter');
     expect(await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading')).toBe('1');
@@ -582,6 +597,22 @@ describe('what is shown', () => {
     expect(await page.getByRole('radio', { name: /^One sphere/ }).isChecked()).toBe(true);
     expectQuiet(visit);
     await visit.close();
+  });
+
+  test('a travel typed just before a reload is there after it, at its note, however busy the machine is', async () => {
+    for (let round = 0; round < 6; round++) {
+      const visit = await openStill();
+      const { page } = visit;
+      const note = await noteShown(page);
+      const throttle = await page.context().newCDPSession(page);
+      await throttle.send('Emulation.setCPUThrottlingRate', { rate: 1 + (round % 6) });
+      await page.locator('.number-field--large input').first().fill('2.2');
+      await page.reload();
+      await page.locator('.sentence').waitFor();
+      expect([await noteShown(page), await page.locator('.number-field--large input').first().inputValue()], `round ${round}`).toEqual([note, '2.2']);
+      expectQuiet(visit);
+      await visit.close();
+    }
   });
 
   test('without WebGL the notebook works and a flat drawing stands in, with a message', async () => {

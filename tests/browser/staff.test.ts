@@ -89,6 +89,8 @@ describe('staff', () => {
 
   test('arrow keys, Home and End go through the notes', async () => {
     const opened = await open('show=staff');
+    // The notation comes a moment after the page.
+    await opened.page.locator(noteheads).first().waitFor({ state: 'attached' });
     await opened.page.keyboard.press('Tab');
     await opened.page.keyboard.press('ArrowRight');
     expect(await events(opened)).toEqual([['select', 12], ['scrub', 62], ['scrubEnd']]);
