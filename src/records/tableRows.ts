@@ -56,13 +56,16 @@ export function withRows(
 
 /** A cell's text that a spreadsheet would run as a formula gets an apostrophe before it. */
 export function guardedText(text: string): string {
-  return /^'*[=+\-@\t\r\n＝＋－＠]/.test(text) ? `'${text}` : text;
+  return GUARDED.test(text) ? `'${text}` : text;
 }
 
 /** The text that `guardedText` was given. */
 export function unguardedText(text: string): string {
-  return /^'+[=+\-@\t\r\n＝＋－＠]/.test(text) ? text.slice(1) : text;
+  return text.startsWith("'") && GUARDED.test(text) ? text.slice(1) : text;
 }
+
+/** A formula's first sign, also behind spaces and letters that are not seen, which some spreadsheets pass over. */
+const GUARDED = /^'*(?:[\s\p{Cf}]*[=+\-@＝＋－＠]|[\t\r\n])/u;
 
 const STAND_IN_NOTE = 'C4';
 

@@ -116,7 +116,7 @@ describe('a file', () => {
 
   it('counts cells beyond the last column', () => expect(table(readingsFromTable('Note,Ease\nF4,3,,x,y', plain)).cellsBeyond).toBe(2));
 
-  it.each(['=1+1', '+1', '-1', '@SUM(A1)', "'=1", "''@x", '\t=1', '＝1'])('writes a remark %j so that no spreadsheet runs it', (remark) => {
+  it.each(['=1+1', '+1', '-1', '@SUM(A1)', "'=1", "''@x", '\t=1', '＝1', ' =1+1', '\u200b=1'])('writes a remark %j so that no spreadsheet runs it', (remark) => {
     const text = tableFromReadings([{ note: 'F4', remark }], { ...plain, decimal: 'point' });
     const written = cellsOf(text, ',')[1]![12]!;
     expect(written).toMatch(/^'/);
