@@ -35,7 +35,7 @@ function Preview({ entry }: HandOutPaneProps): ReactNode {
   // Not null here; asked for again so that nothing but the analysis passes between.
   const analysis = useUnhurried((state) => state.analysis)!;
   const bands = useBands(analysis);
-  const lesson = useApp((state) => state.lesson);
+  const lesson = useUnhurried((state) => state.lesson);
   const clef = useApp((state) => state.settings.clef);
   const { label, instrument: instrumentId } = analysis.record.player;
   const posture = postureOf(instrumentId);

@@ -2,7 +2,7 @@ import { type ReactNode, useId } from 'react';
 import { Choice } from '../notebook/Choice';
 import { lessonName } from '../notebook/kept/words';
 import { notebookLibrary } from './library';
-import { useApp, useSession } from './SessionContext';
+import { useApp, useSession, useUnhurried } from './SessionContext';
 import { useKept, useRecords } from './RecordsContext';
 
 const THEMES = [
@@ -93,7 +93,7 @@ function PlayerPicker(): ReactNode {
 
 function LessonPicker(): ReactNode {
   const { store } = useSession();
-  const player = useApp((state) => state.player);
+  const player = useUnhurried((state) => state.player);
   const openId = useApp((state) => state.lesson.id);
   const id = useId();
   if (player.lessons.length < 2) return null;

@@ -4,7 +4,7 @@ import { LessonsPart } from '../notebook/kept/LessonsPart';
 import { FilesPart } from '../notebook/kept/FilesPart';
 import { Keeping, PlayersPart } from '../notebook/kept/PlayersPart';
 import { useKept, useRecords } from './RecordsContext';
-import { useApp, useSession } from './SessionContext';
+import { useApp, useSession, useUnhurried } from './SessionContext';
 import { useFiles } from './useFiles';
 
 /** Said where it cannot be missed: that nothing is being kept, or that this player is open elsewhere. */
@@ -20,7 +20,7 @@ export function KeptPane(): ReactNode {
   const { store } = useSession();
   const records = useRecords();
   const kept = useKept();
-  const player = useApp((state) => state.player);
+  const player = useUnhurried((state) => state.player);
   const lessonId = useApp((state) => state.lesson.id);
   const { onSaveDamaged, ...shownFiles } = useFiles();
   const { changePlayer, openLesson, settle } = store.getState();
