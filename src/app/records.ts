@@ -57,6 +57,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
   let summaries: readonly PlayerSummary[] = [];
   let damaged: readonly DamagedPlayer[] = [];
   let leaveLast = (): void => undefined;
+  let owed = false;
   /** Who was on the page when it was last said that they are not kept. */
   let told: PlayerSpec | null = null;
   let keeper = keep(start);
@@ -70,6 +71,11 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       if (made !== keeper) return;
       const kind = made.state().kind;
       store.getState().lock(kind === 'elsewhere');
+      // A hand that drags is not kept waiting for a list: it is told when it lets go.
+      if (store.getState().dragging) {
+        owed = true;
+        return;
+      }
       tell();
       // What is kept only in memory is never called saved, but is in the list.
       if (kind === 'saved' || !shelf.lasting) void list();
@@ -137,6 +143,11 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
     else store.getState().notify(got.kind === 'none' ? 'This player is not kept here any more.' : got.message);
   }
 
+  store.subscribe((now, before) => {
+    if (!owed || now.dragging || !before.dragging) return;
+    owed = false;
+    void list();
+  });
   void list();
   return {
     shelf,

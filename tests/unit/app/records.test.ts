@@ -123,6 +123,24 @@ describe('a player taken in over the one on the page', () => {
   });
 });
 
+describe('while a hand drags', () => {
+  it('what is saved is told when it lets go, not before', async () => {
+    const shelf = createMemoryShelf();
+    const tab = tabOn(shelf, demo());
+    await tab.records.settle();
+    tab.store.getState().drag(true);
+    relabel(tab, 'dragged');
+    let told = 0;
+    tab.records.subscribe(() => (told += 1));
+    await new Promise((done) => setTimeout(done, 2300));
+    expect(await labels(shelf)).toEqual(['dragged']);
+    expect(told).toBe(0);
+    tab.store.getState().drag(false);
+    await tab.records.settle();
+    expect(tab.records.current().players.map(({ label }) => label)).toEqual(['dragged']);
+  });
+});
+
 describe('nothing is lost', () => {
   it('a player whose last changes the store does not take stays on the page until the reader, having been told, chooses once more', async () => {
     const shelf = { ...createMemoryShelf(), lasting: true };
