@@ -1,5 +1,5 @@
 /** Note names as the reader chose to see them: as sounding or as written for the instrument, in one of three namings. */
-import { type NoteNaming, NOTE_NAMES_ALLOWED, namedNote, noteNamed } from '../core/noteNaming';
+import { type NoteNaming, namedNote } from '../core/noteNaming';
 import { noteName } from '../core/pitch';
 import type { EntryStyle } from './props';
 
@@ -16,15 +16,4 @@ export function shownMidi(midi: number, transpositionSemitones: number, naming: 
 /** The same, as the page's entry style has it. */
 export function noteAsShown(note: string, { shownTransposition, naming }: Pick<EntryStyle, 'shownTransposition' | 'naming'>): string {
   return shownNote(note, shownTransposition, naming);
-}
-
-export type NoteReading =
-  | { readonly kind: 'note'; readonly note: string }
-  | { readonly kind: 'wrong'; readonly words: string };
-
-/** The sounding note that a shown name stands for. */
-export function readNote(text: string, transpositionSemitones: number, naming: NoteNaming = 'scientific'): NoteReading {
-  const note = noteNamed(text, { naming, transpositionSemitones });
-  if (note !== null) return { kind: 'note', note };
-  return { kind: 'wrong', words: `“${text.trim()}” is not a note. Allowed: ${NOTE_NAMES_ALLOWED[naming]}.` };
 }

@@ -6,13 +6,13 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { CAUTIONS } from '../../src/print/cautionWords';
 import { FIGURE_WIDTHS_MM, PAPERS, type Paper } from '../../src/print/paper';
 import { expectWithin } from '../support/expectWithin';
-import { serveHandOutPage, type ServedPage } from './handOutPage/serve';
+import { servePage, type ServedPage } from './support/servePage';
 import { inkPart, lookAtPdf, type LookedAtPdf } from './support/pdf';
 import { closeBrowsers, visit, type Visit } from './support/visit';
 
 let served: ServedPage;
 beforeAll(async () => {
-  served = await serveHandOutPage();
+  served = await servePage('handOutPage');
 });
 afterAll(async () => {
   await closeBrowsers();

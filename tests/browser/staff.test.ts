@@ -2,12 +2,12 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { expectWithin } from '../support/expectWithin';
-import { serveStaffPage, type ServedPage } from './staffPage/serve';
+import { servePage, type ServedPage } from './support/servePage';
 import { closeBrowsers, visit, type Visit, type VisitOptions } from './support/visit';
 
 let served: ServedPage;
 beforeAll(async () => {
-  served = await serveStaffPage();
+  served = await servePage('staffPage');
 });
 afterAll(async () => {
   await closeBrowsers();

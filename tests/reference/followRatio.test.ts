@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { HornAngles } from '../../src/core/analysis';
 import { analyse } from '../../src/core/analyse';
-import { lineWithErrors } from '../../src/core/findings/lineWithErrors';
+import { lineWithErrors } from '../support/yorkLine';
 import { type SharedErrorsFit, type SharedErrorsPoint, lineWithSharedErrors } from '../../src/core/findings/lineWithSharedErrors';
 import { MOST_RATIO, followRatios } from '../../src/core/findings/followRatio';
 import { computeMoves } from '../../src/core/mouthMoves';

@@ -22,13 +22,6 @@ export function chiSquareTail(x: number, freedom: number): number {
   return upperGamma(freedom / 2, x / 2);
 }
 
-/** P(a standard normal ≥ z). */
-export function normalTail(z: number): number {
-  if (!Number.isFinite(z)) throw tooTight('z', String(z), 'a finite number');
-  const half = z === 0 ? 0.5 : upperGamma(0.5, (z * z) / 2) / 2;
-  return z >= 0 ? half : 1 - half;
-}
-
 /** Regularised upper incomplete gamma Q(a, x): by the series below a + 1, by the continued fraction above. */
 function upperGamma(a: number, x: number): number {
   const front = Math.exp(-x + a * Math.log(x) - logGammaOfHalves(a));

@@ -6,10 +6,10 @@ import type { Analysis, HornAngles } from '../analysis';
 import { toDegrees } from '../frame';
 import { type MouthMoves, computeMoves, isHome } from '../mouthMoves';
 import { createSeatSession, stateOf } from '../session';
-import { solveSymmetric } from '../smallSystem';
 import { chiSquareTail, NORMAL_95 } from './distributions';
 import type { CannotTell, Estimate, Finding, LocalShape, Matrix2 } from './findings';
 import { SMALLEST_HORN_SD_DEG, hornsIn } from './followRatio';
+import { weightedLeastSquares } from './weightedLeastSquares';
 
 /** Readings further from home than this are left out, mm: over 4 mm up and down the answer differs by almost half (docs/model.md). */
 export const NEAR_HOME_MM = 4;
@@ -142,8 +142,8 @@ function fitAnswer(points: readonly Point[], model: Matrix2, only: Pair | null):
   });
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
     const size = only ? 4 : 6;
-    const normal = Array.from({ length: size }, () => new Array<number>(size).fill(0));
-    const right = new Array<number>(size).fill(0);
+    const whitened: number[][] = [];
+    const values: number[] = [];
     let chi2 = 0;
     for (const point of points) {
       const weight = weightOf(point, k);
@@ -157,14 +157,15 @@ function fitAnswer(points: readonly Point[], model: Matrix2, only: Pair | null):
       const value: Pair = [point.angles[0] + moved[0] - known[0], point.angles[1] + moved[1] - known[1]];
       const columns = only ? [only[0] * place[0] + only[1] * place[1]] : place;
       const rows = [0, 1].map((row) => [...[0, 1].flatMap((of) => columns.map((each) => (of === row ? each : 0))), row === 0 ? 1 : 0, row === 1 ? 1 : 0]);
-      for (let i = 0; i < size; i++) {
-        const weighted = times(weight, [rows[0]![i]!, rows[1]![i]!]);
-        right[i]! += weighted[0] * value[0] + weighted[1] * value[1];
-        for (let j = 0; j < size; j++) normal[i]![j]! += weighted[0] * rows[0]![j]! + weighted[1] * rows[1]![j]!;
+      // A root of the weight turns the pair into two numbers of deviation 1 that know nothing of each other.
+      for (const [first, second] of rootOf(weight)) {
+        whitened.push(rows[0]!.map((each, at) => first * each + second * rows[1]![at]!));
+        values.push(first * value[0] + second * value[1]);
       }
     }
-    const answer = solveSymmetric(normal, right);
-    if (!answer) return null;
+    const fit = weightedLeastSquares(whitened, values);
+    if (fit.kind === 'not-fitted') return null;
+    const answer = fit.coefficients;
     const next: Matrix2 =
       only && across
         ? [[across[0][0] + answer[0]! * only[0], across[0][1] + answer[0]! * only[1]], [across[1][0] + answer[1]! * only[0], across[1][1] + answer[1]! * only[1]]]
@@ -173,7 +174,7 @@ function fitAnswer(points: readonly Point[], model: Matrix2, only: Pair | null):
     k = next;
     shift = [answer[size - 2]!, answer[size - 1]!];
     if (change > REST_DEG_PER_MM) continue;
-    const covariance = Array.from({ length: size - 2 }, (_, i) => solveSymmetric(normal, normal.map((__, j) => (i === j ? 1 : 0)))!.slice(0, size - 2));
+    const covariance = fit.covariance.slice(0, size - 2).map((row) => row.slice(0, size - 2));
     return { k, covariance, chi2 };
   }
   return null;
@@ -182,6 +183,12 @@ function fitAnswer(points: readonly Point[], model: Matrix2, only: Pair | null):
 const times = (matrix: Matrix2, by: Pair): Pair => [matrix[0][0] * by[0] + matrix[0][1] * by[1], matrix[1][0] * by[0] + matrix[1][1] * by[1]];
 const minus = (a: Pair, b: Pair): Pair => [a[0] - b[0], a[1] - b[1]];
 const rowsOf = (matrix: Matrix2, change: (row: Pair) => Pair): Matrix2 => [change(matrix[0]), change(matrix[1])];
+
+/** U of W = UᵀU, upper triangular. */
+function rootOf([[a, b], [, c]]: Matrix2): readonly [Pair, Pair] {
+  const root = Math.sqrt(a);
+  return [[root, b / root], [0, Math.sqrt(c - (b * b) / a)]];
+}
 
 /** Inverse of the misfit's covariance: angles, unseen jaw, and travel through the answer. */
 function weightOf({ sdDeg, sdMm, jaw }: Point, k: Matrix2): Matrix2 {

@@ -1,4 +1,4 @@
-/** Builds the page of the hand-out's tests and serves it on a free port of 127.0.0.1. */
+/** Builds a small page that a test looks at by itself, and serves it on a free port of 127.0.0.1. */
 import react from '@vitejs/plugin-react';
 import { mkdtempSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
@@ -13,9 +13,10 @@ export interface ServedPage {
   close(): Promise<void>;
 }
 
-export async function serveHandOutPage(): Promise<ServedPage> {
-  const folder = mkdtempSync(join(tmpdir(), 'rimpath-hand-out-'));
-  const shared = { root: import.meta.dirname, configFile: false as const, logLevel: 'silent' as const };
+/** `name` is that of its folder beside the tests. */
+export async function servePage(name: string): Promise<ServedPage> {
+  const folder = mkdtempSync(join(tmpdir(), `rimpath-${name}-`));
+  const shared = { root: join(import.meta.dirname, '..', name), configFile: false as const, logLevel: 'silent' as const };
   await build({
     ...shared,
     base: './',

@@ -3,7 +3,7 @@
  * York, Evensen, López Martínez and De Basabe Delgado, Am J Phys 2004;72:367–375 (formulas from memory, held to Pearson's data with
  * York's weights and to brute force in tests/reference/fits.test.ts).
  */
-import { tooTight } from '../formChecks';
+import { tooTight } from '../../src/core/formChecks';
 
 export interface PointWithErrors {
   readonly x: number;
