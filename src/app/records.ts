@@ -127,7 +127,8 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
 
   /** What the store does not take is only on the page: it is left behind only when the reader, having been told, asks for it again. */
   async function mayLeave(): Promise<boolean> {
-    await keeper.flush();
+    // Where nothing is unsaved the next player comes at once, before another key is pressed.
+    if (keeper.isChanged()) await keeper.flush();
     const { player } = store.getState();
     const state = keeper.state();
     if (!shelf.lasting || state.kind !== 'not-kept' || !keeper.isChanged() || told === player) return true;
