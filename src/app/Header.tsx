@@ -28,7 +28,7 @@ export function Header(): ReactNode {
           type="button"
           className="primary"
           onClick={() => {
-            void records.startOwn().then(() => document.getElementById('player-label')?.focus());
+            void records.startOwn().then(nameAtHand);
           }}
         >
           Start your own player
@@ -45,6 +45,14 @@ export function Header(): ReactNode {
       <Choice legend="Theme" legendHidden options={THEMES} value={theme} onChange={(next) => set({ theme: next })} />
     </header>
   );
+}
+
+/** The name is marked whole: what is typed next stands in its place. */
+function nameAtHand(): void {
+  const label = document.getElementById('player-label');
+  if (!(label instanceof HTMLInputElement)) return;
+  label.focus();
+  label.select();
 }
 
 const INVENTED = 'invented:';

@@ -22,7 +22,7 @@ export interface KeptState {
 export interface Records {
   current(): KeptState;
   subscribe(listener: () => void): () => void;
-  /** A new player of the instrument that is on the page. */
+  /** A new player of the instrument that is on the page; resolved as soon as they are on it, the list of players comes after. */
   startOwn(): Promise<void>;
   /** A copy of an invented player, kept only when it is changed. */
   openInvented(id: string): Promise<void>;
@@ -110,7 +110,17 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
     tell();
   }
 
-  async function show(player: PlayerSpec, revision: number, own: boolean, lessonId = player.lessons.at(-1)?.id ?? ''): Promise<void> {
+  async function show(player: PlayerSpec, revision: number, own: boolean, lessonId?: string): Promise<void> {
+    await (await putOnPage(player, revision, own, lessonId)).done;
+  }
+
+  /** Resolved when the player is on the page; `done` when the one before is let go and the list is read. */
+  async function putOnPage(
+    player: PlayerSpec,
+    revision: number,
+    own: boolean,
+    lessonId = player.lessons.at(-1)?.id ?? '',
+  ): Promise<{ readonly done: Promise<void> }> {
     const last = keeper;
     const before = store.getState().player;
     leaveLast();
@@ -121,8 +131,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
     store.getState().open({ player, lessonId });
     keeper = keep({ revision, own });
     tell();
-    await closing;
-    await list();
+    return { done: closing.then(list) };
   }
 
   /** What the store does not take is only on the page: it is left behind only when the reader, having been told, asks for it again. */
@@ -161,7 +170,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       if (!(await mayLeave())) return;
       const { instrument } = store.getState().player;
       const known = instrumentById(instrument)?.id ?? instruments[0]?.id ?? instrument;
-      await show(defaultPlayer(known, { id: idOf(), lessonId: idOf(), date: today() }), 0, true);
+      void (await putOnPage(defaultPlayer(known, { id: idOf(), lessonId: idOf(), date: today() }), 0, true)).done;
     },
     openInvented: async (id) => {
       const demo = demoPlayers.find((one) => one.id === id);

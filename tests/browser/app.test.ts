@@ -55,6 +55,23 @@ describe('a first visit', () => {
     await visit.close();
   });
 
+  test('the name of a new player is at hand before another key is pressed, and is typed over', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const button = page.getByRole('button', { name: 'Start your own player' });
+    await button.waitFor();
+    const atOnce = await button.evaluate(async (element: HTMLButtonElement) => {
+      element.click();
+      await new Promise((resolve) => setTimeout(resolve, 0));
+      const label = document.activeElement as HTMLInputElement;
+      return { id: label.id, value: label.value, marked: [label.selectionStart, label.selectionEnd] };
+    });
+    expect(atOnce).toEqual({ id: 'player-label', value: 'New player', marked: [0, 'New player'.length] });
+    await page.keyboard.type('M. K.');
+    expect(await page.locator('#player-label').inputValue()).toBe('M. K.');
+    await visit.close();
+  });
+
   test('one’s own player is one click away, and whoever was on the page before is in the list', async () => {
     const visit = await openStill();
     const { page } = visit;
