@@ -1,10 +1,13 @@
 import { defineConfig } from 'vitest/config';
 
+/** A busy machine takes some times longer than a quiet one; what hangs is still told. Milliseconds. */
+const PATIENCE_MS = 30_000;
+
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', environment: 'node', include: ['tests/unit/**/*.test.{ts,tsx}', 'tests/repro/**/*.test.ts'] } },
-      { test: { name: 'reference', environment: 'node', include: ['tests/reference/**/*.test.ts'] } },
+      { test: { name: 'unit', environment: 'node', include: ['tests/unit/**/*.test.{ts,tsx}', 'tests/repro/**/*.test.ts'], testTimeout: PATIENCE_MS } },
+      { test: { name: 'reference', environment: 'node', include: ['tests/reference/**/*.test.ts'], testTimeout: PATIENCE_MS } },
       {
         test: {
           name: 'property',
