@@ -1,6 +1,7 @@
 import { type ReactNode, useMemo } from 'react';
 import type { Analysis, HornAngles, LiveFrame, PathBranch, ReadingAnalysis } from '../core/analysis';
 import type { Live } from '../core/live';
+import { isAngleSeen, UNSEEN_HORN_SD_DEG } from '../core/readings';
 import { AngleChart } from '../notebook/AngleChart';
 import { FacePlot } from '../notebook/chart/FacePlot';
 import { TravelChart } from '../notebook/chart/TravelChart';
@@ -124,7 +125,9 @@ function anglePoint(analysis: Analysis, reading: ReadingAnalysis, entry: EntrySt
       : {
           elevationDeg: measured.elevationDeg - home.elevationDeg,
           lateralDeg: measured.lateralDeg - home.lateralDeg,
-          sdDeg: measured.sdDeg ?? 0,
+          // From a home angle that nobody saw no change was seen either.
+          sdDeg: isAngleSeen(home.sdDeg) ? measured.sdDeg : UNSEEN_HORN_SD_DEG,
+          lateralSdDeg: isAngleSeen(home.lateralSdDeg) ? measured.lateralSdDeg : UNSEEN_HORN_SD_DEG,
         },
   };
 }

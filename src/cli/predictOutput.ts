@@ -1,6 +1,7 @@
 /** What `predict` prints: the analysis as one plain JSON object, in the record's order of readings. */
-import type { Analysis, AngleBand, HornAngles, ReadingAnalysis, ViewAngles } from '../core/analysis';
-import { NINETY_FIVE_PERCENT, type ReadingBand } from '../core/bands';
+import type { Analysis, HornAngles, KnownHorn, ReadingAnalysis, SeenAngles, ViewAngles } from '../core/analysis';
+import { NINETY_FIVE_PERCENT, type PredictedBand, type ReadingBand } from '../core/bands';
+import { seenAngles } from '../core/readings';
 import type { PlayerRecord } from '../core/specs';
 
 /** The object that is printed; `bands` stand in the order of analysis.readings. */
@@ -58,8 +59,8 @@ function readingOutput(reading: ReadingAnalysis, band: ReadingBand | null) {
     predictedHorn:
       reading.predictedHorn === null
         ? null
-        : { ...angles(reading.predictedHorn), band95: band?.predicted ? plusMinus(band.predicted) : null },
-    measuredHorn: reading.measured === null ? null : { ...angles(reading.measured), sdDeg: reading.measured.sdDeg },
+        : { ...reading.predictedHorn, band95: band?.predicted ? plusMinus(band.predicted) : null },
+    measuredHorn: reading.measured === null ? null : measuredOutput(reading.measured),
     changeFromHome: angles(reading.changeFromHome),
     /** Half the width of the 95 % band of changeFromHome, degrees; incomplete where a moved mouth found no seat. */
     changeBand95: band === null ? null : { ...plusMinus(band.change), complete: band.complete },
@@ -95,8 +96,19 @@ function angles(of: HornAngles): HornAngles {
   return { elevationDeg: of.elevationDeg, lateralDeg: of.lateralDeg };
 }
 
-function plusMinus(band: AngleBand): HornAngles {
-  return { elevationDeg: NINETY_FIVE_PERCENT * band.elevationSdDeg, lateralDeg: NINETY_FIVE_PERCENT * band.lateralSdDeg };
+/** An angle that nobody saw is null, as is its deviation. */
+function measuredOutput(measured: KnownHorn) {
+  const seen = seenAngles(measured);
+  return {
+    ...seen,
+    sdDeg: seen.elevationDeg === null ? null : measured.sdDeg,
+    lateralSdDeg: seen.lateralDeg === null ? null : measured.lateralSdDeg,
+  };
+}
+
+function plusMinus({ elevationSdDeg, lateralSdDeg }: PredictedBand): SeenAngles {
+  const half = (sdDeg: number | null): number | null => (sdDeg === null ? null : NINETY_FIVE_PERCENT * sdDeg);
+  return { elevationDeg: half(elevationSdDeg), lateralDeg: half(lateralSdDeg) };
 }
 
 function view(of: ViewAngles): ViewAngles {

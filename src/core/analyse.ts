@@ -1,9 +1,9 @@
 /** `analyse(record)`: the pure function from what was observed to what the views show. */
-import type { Analysis, HomeAnalysis, HornAngles, LoadDetail, Problem, ReadingAnalysis, Seated, ViewAngles } from './analysis';
+import type { Analysis, HomeAnalysis, HornAngles, LoadDetail, Problem, ReadingAnalysis, Seated, SeenAngles, ViewAngles } from './analysis';
 import { anglesFromAxis } from './frame';
 import { onceAsked } from './onceAsked';
 import { midiOf } from './pitch';
-import { type PooledReading, branchesOf, poolReadings } from './readings';
+import { type PooledReading, branchesOf, poolReadings, seenAngles } from './readings';
 import { type SeatRequest, type SeatSession, changeBetween, createSeatSession } from './session';
 import { type FittedNormal, type FittedSphere, facesWithin, fitNormal, fitSphere } from './smoothViews';
 import { shareByDiameter } from './lipLine';
@@ -177,11 +177,13 @@ function problem(
   };
 }
 
-function predict(home: HomeAnalysis, change: HornAngles): HornAngles | null {
+function predict(home: HomeAnalysis, change: HornAngles): SeenAngles | null {
   if (!home.measured) return null;
+  const { elevationDeg, lateralDeg } = seenAngles(home.measured);
+  if (elevationDeg === null && lateralDeg === null) return null;
   return {
-    elevationDeg: home.measured.elevationDeg + change.elevationDeg,
-    lateralDeg: home.measured.lateralDeg + change.lateralDeg,
+    elevationDeg: elevationDeg === null ? null : elevationDeg + change.elevationDeg,
+    lateralDeg: lateralDeg === null ? null : lateralDeg + change.lateralDeg,
   };
 }
 

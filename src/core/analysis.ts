@@ -97,7 +97,15 @@ export interface KnownTravel {
 }
 
 export interface KnownHorn extends HornAngles {
+  /** Of the elevation. */
   readonly sdDeg: number;
+  readonly lateralSdDeg: number;
+}
+
+/** Angles of a horn; null for one that nobody saw, or that hangs on one nobody saw. */
+export interface SeenAngles {
+  readonly elevationDeg: number | null;
+  readonly lateralDeg: number | null;
 }
 
 /** `full` for what is read off and written down; `glance` for the moving picture: angles to 0.01°, shares to about 0.01, a peak to some per cent. */
@@ -119,8 +127,8 @@ export interface ReadingAnalysis {
   readonly follow: Seated;
   readonly held: Seated;
   readonly changeFromHome: HornAngles;
-  /** The measured home angle + changeFromHome; null without a horn angle measured at home. */
-  readonly predictedHorn: HornAngles | null;
+  /** The measured home angle + changeFromHome, for each angle that was seen at home; null where none was. */
+  readonly predictedHorn: SeenAngles | null;
   readonly views: { readonly plate: ViewAngles; readonly sphere: ViewAngles; readonly normal: ViewAngles };
 }
 

@@ -2,20 +2,27 @@
  * How sure a change from home is: first-order propagation of what is not known through the seat, by central differences one
  * deviation wide. Checked against Monte Carlo (monteCarlo.ts) in tests/reference/bands.test.ts. docs/numerics.md §9.
  */
-import type { Analysis, AngleBand, HornAngles } from './analysis';
+import type { Analysis, AngleBand, HornAngles, KnownHorn } from './analysis';
 import { DEFAULT_DEVIATIONS, type Deviations } from './deviations';
 import { type MouthMoves, moveSteps } from './mouthMoves';
+import { isAngleSeen } from './readings';
 
 /** One thing that widens a band, and by how much (degrees, one deviation). */
 export interface BandPart extends AngleBand {
   readonly name: string;
 }
 
+/** One standard deviation of each angle of predictedHorn, degrees; null where that has none. */
+export interface PredictedBand {
+  readonly elevationSdDeg: number | null;
+  readonly lateralSdDeg: number | null;
+}
+
 export interface ReadingBand {
   /** Of changeFromHome: one standard deviation. */
   readonly change: AngleBand;
-  /** Of predictedHorn: with the measured home angle's own deviation; null without one. */
-  readonly predicted: AngleBand | null;
+  /** Of predictedHorn: with the measured home angle's own deviation; null without one, as is the part of an angle nobody saw at home. */
+  readonly predicted: PredictedBand | null;
   /** Largest first. */
   readonly parts: readonly BandPart[];
   /** False where some moved mouth had no seat, so that the band is drawn from the others. */
@@ -41,7 +48,7 @@ export function* bandSteps(analysis: Analysis, by: Deviations = DEFAULT_DEVIATIO
 
 /** Bands from moves already worked out for this analysis: the parts add as squares. */
 export function bandsOfMoves(analysis: Analysis, moves: MouthMoves): ReadingBand[] {
-  const homeSd = analysis.home.measured?.sdDeg;
+  const home = analysis.home.measured;
   return analysis.readings.map((_, index) => {
     const all = [
       ...moves.shared.map(({ name, readings }) => ({ name, change: readings[index] ?? null })),
@@ -51,14 +58,20 @@ export function bandsOfMoves(analysis: Analysis, moves: MouthMoves): ReadingBand
     const change = together(parts);
     return {
       change,
-      predicted:
-        homeSd === undefined
-          ? null
-          : { elevationSdDeg: Math.hypot(change.elevationSdDeg, homeSd), lateralSdDeg: Math.hypot(change.lateralSdDeg, homeSd) },
+      predicted: home === null ? null : predictedBand(change, home),
       parts: parts.sort((a, b) => size(b) - size(a)),
       complete: parts.length === all.length,
     };
   });
+}
+
+function predictedBand(change: AngleBand, home: KnownHorn): PredictedBand | null {
+  const [elevation, lateral] = [isAngleSeen(home.sdDeg), isAngleSeen(home.lateralSdDeg)];
+  if (!elevation && !lateral) return null;
+  return {
+    elevationSdDeg: elevation ? Math.hypot(change.elevationSdDeg, home.sdDeg) : null,
+    lateralSdDeg: lateral ? Math.hypot(change.lateralSdDeg, home.lateralSdDeg) : null,
+  };
 }
 
 const partOf = (name: string, change: HornAngles): BandPart => ({

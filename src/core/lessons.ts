@@ -1,7 +1,15 @@
 /** Between a kept player and what is analysed: one lesson looked at as a record, and a changed record put back. */
-import type { LessonSpec, PlayerRecord, PlayerSpec, TryOutSpec } from './specs';
+import type { KeptMeasuring, LessonSpec, PlayerRecord, PlayerSpec, ReadingSpec, TryOutSpec } from './specs';
 
-const records = new WeakMap<LessonSpec, { readonly player: PlayerSpec; readonly record: PlayerRecord }>();
+interface Known {
+  readonly player: PlayerSpec;
+  readonly lesson: LessonSpec;
+  readonly record: PlayerRecord;
+}
+
+const records = new WeakMap<LessonSpec, Known>();
+/** The last look at each list of readings: a lesson changed in what no record holds keeps its list, and so its record. */
+const byReadings = new WeakMap<readonly ReadingSpec[], Known>();
 
 /** The lesson with this id, or the last one. Throws RangeError for a player without lessons. */
 export function lessonOf(player: PlayerSpec, lessonId: string): LessonSpec {
@@ -14,6 +22,11 @@ export function lessonOf(player: PlayerSpec, lessonId: string): LessonSpec {
 export function recordOf(player: PlayerSpec, lesson: LessonSpec): PlayerRecord {
   const known = records.get(lesson);
   if (known !== undefined && sameMouth(known.player, player)) return known.record;
+  const alike = byReadings.get(lesson.readings);
+  if (alike !== undefined && sameMouth(alike.player, player) && sameSeen(alike.lesson, lesson)) {
+    remember({ player, lesson, record: alike.record });
+    return alike.record;
+  }
   const { rim, force, home, upperLipShare, readings } = lesson;
   const record: PlayerRecord = {
     player: { label: player.label, instrument: player.instrument },
@@ -25,7 +38,7 @@ export function recordOf(player: PlayerSpec, lesson: LessonSpec): PlayerRecord {
     upperLipShare,
     readings,
   };
-  records.set(lesson, { player, record });
+  remember({ player, lesson, record });
   return record;
 }
 
@@ -39,7 +52,7 @@ export function withRecord(player: PlayerSpec, lessonId: string, record: PlayerR
   const { label, instrument } = record.player;
   const changed = withLesson({ ...player, label, instrument, arch: record.arch, lips: record.lips }, next);
   // The next look at this lesson gives back the record that was put in, so that whoever holds it knows it again.
-  records.set(next, { player: changed, record });
+  remember({ player: changed, lesson: next, record });
   return changed;
 }
 
@@ -64,6 +77,37 @@ export function withTryOut(player: PlayerSpec, lessonId: string, tryOut: TryOutS
 export function withoutTryOut(player: PlayerSpec, lessonId: string, tryOutId: string): PlayerSpec {
   const lesson = lessonOf(player, lessonId);
   return withLesson(player, { ...lesson, tryOuts: lesson.tryOuts.filter(({ id }) => id !== tryOutId) });
+}
+
+/** The measuring in its lesson: in the place of the one with its id, or after the others. Readings stay as they are. */
+export function withMeasuring(player: PlayerSpec, lessonId: string, measuring: KeptMeasuring): PlayerSpec {
+  const lesson = lessonOf(player, lessonId);
+  const before = lesson.measurings ?? [];
+  const known = before.some(({ id }) => id === measuring.id);
+  const measurings = known ? before.map((one) => (one.id === measuring.id ? measuring : one)) : [...before, measuring];
+  return withLesson(player, { ...lesson, measurings });
+}
+
+/**
+ * The player without this measuring; the very same one where there is none of that id. Its readings stay, and what they came from is
+ * not found any more.
+ */
+export function withoutMeasuring(player: PlayerSpec, lessonId: string, measuringId: string): PlayerSpec {
+  const lesson = lessonOf(player, lessonId);
+  const { measurings: before = [], ...rest } = lesson;
+  const measurings = before.filter(({ id }) => id !== measuringId);
+  if (measurings.length === before.length) return player;
+  return withLesson(player, { ...rest, ...(measurings.length > 0 && { measurings }) });
+}
+
+function remember(known: Known): void {
+  records.set(known.lesson, known);
+  byReadings.set(known.lesson.readings, known);
+}
+
+/** Whether the two lessons hold the very same parts of a record. */
+function sameSeen(a: LessonSpec, b: LessonSpec): boolean {
+  return a.readings === b.readings && a.rim === b.rim && a.force === b.force && a.home === b.home && a.upperLipShare === b.upperLipShare;
 }
 
 function sameMouth(a: PlayerSpec, b: PlayerSpec): boolean {

@@ -1,7 +1,7 @@
 /** What the model expects at notes nobody measured: travel read off the path between the readings, seated like any other. */
-import type { Analysis, AngleBand, HornAngles } from './analysis';
+import type { Analysis, AngleBand, HornAngles, SeenAngles } from './analysis';
 import { analyse } from './analyse';
-import { bandsOfMoves } from './bands';
+import { type PredictedBand, bandsOfMoves } from './bands';
 import { DEFAULT_DEVIATIONS, type Deviations } from './deviations';
 import { computeMoves } from './mouthMoves';
 import { shapePreserving } from './path';
@@ -17,9 +17,9 @@ export interface NotePrediction {
   readonly measured: boolean;
   readonly changeFromHome: HornAngles;
   readonly band: AngleBand;
-  /** With the measured home angle; null without one. */
-  readonly predictedHorn: HornAngles | null;
-  readonly predictedBand: AngleBand | null;
+  /** With the measured home angle; null without one, as is the part of an angle nobody saw at home. */
+  readonly predictedHorn: SeenAngles | null;
+  readonly predictedBand: PredictedBand | null;
 }
 
 /**

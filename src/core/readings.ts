@@ -1,12 +1,28 @@
 /** A record's readings made ready: defaults filled in, several of one note pooled, branches by direction. */
-import type { KnownHorn, KnownTravel, PathBranch } from './analysis';
+import type { KnownHorn, KnownTravel, PathBranch, SeenAngles } from './analysis';
 import { midiOf } from './pitch';
-import type { JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from './specs';
+import type { HornSpec, JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from './specs';
 
 /** Standard deviation of a travel by how it was measured, mm: our judgement, editable in every reading. */
 export const TRAVEL_SD_MM: Record<MeasuringMethod, number> = { eye: 1.5, ruler: 1, video: 0.3 };
 /** Standard deviation of a horn angle read by eye against a protractor, degrees: our judgement, editable. */
 export const HORN_SD_DEG = 2;
+/** The deviation of an angle that nobody saw while the other was, degrees: so wide that nothing is said by it. */
+export const UNSEEN_HORN_SD_DEG = 45;
+
+/** Whether an angle with this deviation was seen at all. */
+export const isAngleSeen = (sdDeg: number): boolean => sdDeg < UNSEEN_HORN_SD_DEG;
+
+/** Deviations of both angles of a horn, degrees: their own, or those of an angle read by eye. */
+export function hornSds({ sdDeg = HORN_SD_DEG, lateralSdDeg = sdDeg }: HornSpec): { readonly sdDeg: number; readonly lateralSdDeg: number } {
+  return { sdDeg, lateralSdDeg };
+}
+
+/** Both angles of a horn, null for one that nobody saw. */
+export function seenAngles({ elevationDeg, lateralDeg, sdDeg, lateralSdDeg }: KnownHorn): SeenAngles {
+  return { elevationDeg: isAngleSeen(sdDeg) ? elevationDeg : null, lateralDeg: isAngleSeen(lateralSdDeg) ? lateralDeg : null };
+}
+
 const DEFAULT_METHOD: MeasuringMethod = 'ruler';
 
 export interface PooledReading {
@@ -90,8 +106,8 @@ function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
   const up = weighted(travels.map((each) => [each.travel!.upMm, travelSd(each)]));
   const right = weighted(travels.map((each) => [each.travel!.rightMm, travelSd(each)]));
   const horns = readings.flatMap((each) => (each.horn ? [each.horn] : []));
-  const elevation = weighted(horns.map((horn) => [horn.elevationDeg, horn.sdDeg ?? HORN_SD_DEG]));
-  const lateral = weighted(horns.map((horn) => [horn.lateralDeg, horn.sdDeg ?? HORN_SD_DEG]));
+  const elevation = weightedAngle(horns.map((horn) => [horn.elevationDeg, hornSds(horn).sdDeg]));
+  const lateral = weightedAngle(horns.map((horn) => [horn.lateralDeg, hornSds(horn).lateralSdDeg]));
   const seenJaws = readings.filter((each) => each.jaw !== undefined);
   const force = weighted(readings.map((each) => [each.force?.newtons ?? record.force.newtons, travelSd(each)]));
   return {
@@ -100,7 +116,7 @@ function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
     direction: first.direction ?? null,
     sources,
     travel: { upMm: up.value, rightMm: right.value, sdMm: up.sd },
-    measured: horns.length > 0 ? { elevationDeg: elevation.value, lateralDeg: lateral.value, sdDeg: elevation.sd } : null,
+    measured: horns.length > 0 ? { elevationDeg: elevation.value, lateralDeg: lateral.value, sdDeg: elevation.sd, lateralSdDeg: lateral.sd } : null,
     jaw: 'single' in record.arch || seenJaws.length === 0 ? null : pooledJaw(record.arch.jaw, seenJaws),
     jawKnown: seenJaws.length > 0,
     forceN: force.value,
@@ -111,6 +127,12 @@ function pooledJaw(own: JawSpec, readings: readonly ReadingSpec[]): JawSpec {
   const of = (field: 'openingMm' | 'forwardMm' | 'hingeDeg'): number =>
     weighted(readings.map((each) => [each.jaw?.[field] ?? own[field], travelSd(each)])).value;
   return { ...own, openingMm: of('openingMm'), forwardMm: of('forwardMm'), hingeDeg: of('hingeDeg') };
+}
+
+/** The same of an angle: takes in which it was not seen say nothing, and where it never was it stays unseen. */
+export function weightedAngle(pairs: readonly (readonly [number, number])[]): { value: number; sd: number } {
+  const seen = pairs.filter(([, sd]) => isAngleSeen(sd));
+  return seen.length > 0 ? weighted(seen) : { value: weighted(pairs).value, sd: UNSEEN_HORN_SD_DEG };
 }
 
 /** Mean weighted by 1/sd²; a deviation of 0 outweighs all others. */

@@ -85,13 +85,32 @@ export interface TravelSpec {
 export interface HornSpec {
   readonly elevationDeg: number;
   readonly lateralDeg: number;
+  /** One standard deviation, degrees, of the elevation, and of the lateral angle too where `lateralSdDeg` is absent. */
   readonly sdDeg?: number | undefined;
+  /** The lateral angle's own. An angle that nobody saw stands as at home, with `UNSEEN_HORN_SD_DEG` of core/readings.ts. */
+  readonly lateralSdDeg?: number | undefined;
 }
 
 export type MeasuringMethod = 'eye' | 'ruler' | 'video';
 export type PlayingDirection = 'up' | 'down';
 /** Which way the air was seen to go inside the rim. */
 export type AirstreamSeen = 'down' | 'up' | 'unsure';
+
+/**
+ * Where in a kept measuring a reading was seen, so that its frame can be looked up. Only a pointer: nothing is computed from it. The
+ * measuring may be gone since; the reading stays.
+ */
+export interface SeenSpec {
+  /** The id of one of the lesson's `measurings`. */
+  readonly measuring: string;
+  /** Which of its films or pictures, from 0; absent, the first. */
+  readonly source?: number | undefined;
+  /** The stretch of a film that was averaged; seconds of the first film's own time. */
+  readonly startS?: number | undefined;
+  readonly endS?: number | undefined;
+  /** One frame that shows it, seconds; absent for a picture, which has only one. */
+  readonly atS?: number | undefined;
+}
 
 export interface ReadingSpec {
   /** Sounding pitch in scientific notation, C4 = middle C. */
@@ -112,6 +131,7 @@ export interface ReadingSpec {
   /** How easily it spoke, 1 (hard) to 5 (easy), as the player says. */
   readonly ease?: number | undefined;
   readonly remark?: string | undefined;
+  readonly from?: SeenSpec | undefined;
 }
 
 export interface HomeSpec {
@@ -153,6 +173,14 @@ export interface TryOutSpec {
   readonly remark?: string | undefined;
 }
 
+/**
+ * A measuring of films or pictures as it is kept. Core sees only its name: what else it holds is pixels and times, which
+ * `records/measuringSchema.ts` checks and `measure` understands, and nothing here may come to depend on them.
+ */
+export interface KeptMeasuring {
+  readonly id: string;
+}
+
 /** What was seen in one lesson. Rim, force, home and share are the lesson's own; teeth and lips are the player's. */
 export interface LessonSpec {
   readonly id: string;
@@ -167,6 +195,8 @@ export interface LessonSpec {
   readonly tryOuts: readonly TryOutSpec[];
   /** What the teacher sends the player home with, for the hand-out; absent, the try-outs' own words. */
   readonly toTry?: string | undefined;
+  /** What readings were measured from; no part of the record that is analysed. */
+  readonly measurings?: readonly KeptMeasuring[] | undefined;
 }
 
 /** A player as kept and exchanged: at least one lesson, oldest first. */

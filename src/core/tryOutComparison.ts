@@ -5,6 +5,7 @@ import { computeBands } from './bands';
 import { DEFAULT_DEVIATIONS, type Deviations } from './deviations';
 import { type MouthMoves, computeMoves } from './mouthMoves';
 import { midiOf, printedNote } from './pitch';
+import { isAngleSeen, UNSEEN_HORN_SD_DEG } from './readings';
 import { changeBetween, isSeated } from './session';
 import type { ReadingSpec, TryOutSpec } from './specs';
 import { TryOutRefusedError, recordOfTryOut } from './tryOut';
@@ -174,9 +175,10 @@ function homeSeen({ home }: Analysis, { change, readings }: TryOutSpec): { reado
 
 function seenChange(from: KnownHorn | null, to: KnownHorn | null): HornChange | null {
   if (!from || !to) return null;
-  const sd = Math.hypot(from.sdDeg, to.sdDeg);
-  return { ...changeBetween(from, to), elevationSdDeg: sd, lateralSdDeg: sd };
+  return { ...changeBetween(from, to), elevationSdDeg: changeSd(from.sdDeg, to.sdDeg), lateralSdDeg: changeSd(from.lateralSdDeg, to.lateralSdDeg) };
 }
+
+const changeSd = (from: number, to: number): number => (isAngleSeen(from) && isAngleSeen(to) ? Math.hypot(from, to) : UNSEEN_HORN_SD_DEG);
 
 /** The lesson's own problems are its page's to tell. */
 function problemsOf(side: Analysis, known: Analysis | null, which: string): string[] {

@@ -1,6 +1,6 @@
 /** What was seen of a try-out and of playing as usual, gathered by note and put side by side. */
 import { midiOf } from './pitch';
-import { HORN_SD_DEG, travelSd, weighted } from './readings';
+import { hornSds, travelSd, weighted, weightedAngle } from './readings';
 import type { PlayingDirection, ReadingSpec } from './specs';
 import type { EaseCompared, NoteCompared, SeenAtNote } from './tryOutShapes';
 
@@ -57,9 +57,10 @@ function groupsOf(readings: readonly ReadingSpec[]): SeenGroup[] {
 /** All takes of a note together: travel and horn by their deviations, ease as a plain mean. */
 export function seenAt({ readings }: SeenGroup): SeenAtNote {
   const travels = readings.flatMap((reading) => (reading.travel ? [{ ...reading.travel, sdMm: travelSd(reading) }] : []));
-  const horns = readings.flatMap(({ horn }) => (horn ? [{ ...horn, sdDeg: horn.sdDeg ?? HORN_SD_DEG }] : []));
+  const horns = readings.flatMap(({ horn }) => (horn ? [{ ...horn, ...hornSds(horn) }] : []));
   const up = weighted(travels.map(({ upMm, sdMm }) => [upMm, sdMm]));
-  const elevation = weighted(horns.map(({ elevationDeg, sdDeg }) => [elevationDeg, sdDeg]));
+  const elevation = weightedAngle(horns.map(({ elevationDeg, sdDeg }) => [elevationDeg, sdDeg]));
+  const lateral = weightedAngle(horns.map(({ lateralDeg, lateralSdDeg }) => [lateralDeg, lateralSdDeg]));
   const eases = readings.flatMap(({ ease }) => (ease === undefined ? [] : [ease]));
   const airs = (which: 'down' | 'up' | 'unsure'): number => readings.filter(({ airstream }) => airstream === which).length;
   return {
@@ -67,7 +68,7 @@ export function seenAt({ readings }: SeenGroup): SeenAtNote {
     travel: travels.length > 0 ? { upMm: up.value, rightMm: weighted(travels.map(({ rightMm, sdMm }) => [rightMm, sdMm])).value, sdMm: up.sd } : null,
     horn:
       horns.length > 0
-        ? { elevationDeg: elevation.value, lateralDeg: weighted(horns.map(({ lateralDeg, sdDeg }) => [lateralDeg, sdDeg])).value, sdDeg: elevation.sd }
+        ? { elevationDeg: elevation.value, lateralDeg: lateral.value, sdDeg: elevation.sd, lateralSdDeg: lateral.sd }
         : null,
     ease: eases.length > 0 ? mean(eases) : null,
     airstream: { down: airs('down'), up: airs('up'), unsure: airs('unsure') },

@@ -5,6 +5,7 @@
 import { useCallback, useMemo, useState, type KeyboardEvent, type MouseEvent } from 'react';
 import type { LiveFrame } from '../core/analysis';
 import { NINETY_FIVE_PERCENT } from '../core/bands';
+import { isAngleSeen } from '../core/readings';
 import { MovingText } from './Moving';
 import { AngleLegend } from './chart/AngleLegend';
 import { AngleTable } from './chart/AngleTable';
@@ -83,7 +84,7 @@ export function AngleChart(props: AngleChartProps) {
     <div className="chart" ref={frame}>
       <AngleLegend
         band={points.some((point) => point.band)}
-        measured={points.some((point) => point.measured)}
+        measured={points.some(({ measured }) => measured && (isAngleSeen(measured.sdDeg) || isAngleSeen(measured.lateralSdDeg)))}
         twoWays={ways.length > 1}
       />
       {width > 0 && (
@@ -149,8 +150,9 @@ function reach(points: readonly AnglePoint[], angle: 'elevation' | 'lateral'): n
   return points.flatMap(({ predicted, band, measured }) => {
     const value = predicted[`${angle}Deg`];
     const margin = (band?.[`${angle}SdDeg`] ?? 0) * NINETY_FIVE_PERCENT;
-    const error = (measured?.sdDeg ?? 0) * NINETY_FIVE_PERCENT;
-    const seen = measured ? [measured[`${angle}Deg`] - error, measured[`${angle}Deg`] + error] : [];
+    const sd = measured?.[angle === 'elevation' ? 'sdDeg' : 'lateralSdDeg'] ?? 0;
+    const error = sd * NINETY_FIVE_PERCENT;
+    const seen = measured && isAngleSeen(sd) ? [measured[`${angle}Deg`] - error, measured[`${angle}Deg`] + error] : [];
     return [value - margin, value + margin, ...seen];
   });
 }

@@ -1,11 +1,13 @@
 import { type ReactNode, useState } from 'react';
-import type { Analysis, HornAngles, ReadingAnalysis } from '../core/analysis';
+import type { Analysis, KnownHorn, ReadingAnalysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
+import { seenAngles } from '../core/readings';
 import type { PlayerRecord, TravelSpec } from '../core/specs';
 import { type Moving, MovingText } from './Moving';
 import { TravelField, travelLabels } from './TravelFields';
 import { type Posture, swingDirection } from '../print/instrumentWords';
 import { type AngleMargin, marginOf } from '../print/margin';
+import { angleWords, measuredHereWords, unseenAtHomeWords } from './hornWords';
 import { SHOWN_FROM_DEG, marginWords } from './margin';
 import { noteAsShown } from './noteNames';
 import type { EntryStyle } from './props';
@@ -154,7 +156,7 @@ function HowSure({ band, lastBand, jawSeen }: HowSureProps): ReactNode {
 interface HornAsMeasuredProps {
   readonly result: ReadingAnalysis;
   readonly moving: Moving<ReadingAnalysis>;
-  readonly home: HornAngles | null;
+  readonly home: KnownHorn | null;
 }
 
 function HornAsMeasured({ result, moving, home }: HornAsMeasuredProps): ReactNode {
@@ -163,13 +165,9 @@ function HornAsMeasured({ result, moving, home }: HornAsMeasuredProps): ReactNod
   }
   return (
     <p className="note">
-      From the horn measured at home this makes <MovingText of={moving} words={({ predictedHorn }) => pair(predictedHorn ?? home)} />
-      {result.measured === null ? '.' : `; measured here: ${pair(result.measured)}.`}
+      From the horn measured at home this makes <MovingText of={moving} words={({ predictedHorn }) => angleWords(predictedHorn ?? seenAngles(home))} />
+      {measuredHereWords(result.measured)}
+      {unseenAtHomeWords(home)}
     </p>
   );
-}
-
-function pair({ elevationDeg, lateralDeg }: HornAngles): string {
-  const up = `${Math.abs(elevationDeg).toFixed(1)}° ${elevationDeg < 0 ? 'down' : 'up'}`;
-  return `${up}, ${Math.abs(lateralDeg).toFixed(1)}° ${lateralDeg < 0 ? 'left' : 'right'}`;
 }

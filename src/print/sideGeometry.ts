@@ -6,6 +6,7 @@ import type { Analysis, ReadingAnalysis } from '../core/analysis';
 import { type Arch, buildArch } from '../core/arch';
 import { toRadians } from '../core/frame';
 import { lipSection } from '../core/lipSection';
+import { isAngleSeen } from '../core/readings';
 import type { ProfileSpec } from '../core/specs';
 import type { JawSurface } from '../core/surface';
 import { type HornShape, type Point, hornShape } from './hornShape';
@@ -76,10 +77,12 @@ export function sideGeometry(analysis: Analysis): SideGeometry {
   };
 }
 
-/** The measured change from home; null where the note's or home's horn angle was not measured. */
+/** The measured change from home; null where the note's or home's angle was not measured. */
 export function measuredChange(analysis: Analysis, reading: ReadingAnalysis, angle: 'elevationDeg' | 'lateralDeg'): number | null {
   const home = analysis.home.measured;
-  return reading.measured === null || home === null ? null : reading.measured[angle] - home[angle];
+  const sd = angle === 'elevationDeg' ? 'sdDeg' : 'lateralSdDeg';
+  const seen = reading.measured !== null && home !== null && isAngleSeen(reading.measured[sd]) && isAngleSeen(home[sd]);
+  return seen ? reading.measured[angle] - home[angle] : null;
 }
 
 /** The lips are drawn this much further from the lip line than half the rim. */

@@ -1,6 +1,7 @@
 /** The path of rim centres and the fan of horn axes as plain arrays: what is drawn is where each pose points. */
-import type { Analysis, LiveFrame, RimPose } from '../core/analysis';
+import type { Analysis, KnownHorn, LiveFrame, RimPose } from '../core/analysis';
 import { axisFromAngles } from '../core/frame';
+import { isAngleSeen } from '../core/readings';
 import { type Vec3, add, cross, length, normalize, scale, subtract } from '../core/vector';
 
 export interface AxisLine {
@@ -17,7 +18,10 @@ export interface FanPose {
 
 export interface Fan {
   readonly predicted: readonly AxisLine[];
-  /** Measured angles, laid on the model's home: both fans agree at home, and differ by what the changes differ. */
+  /**
+   * Measured angles, laid on the model's home: both fans agree at home, and differ by what the changes differ. Only where both angles
+   * were seen, at the note and at home.
+   */
   readonly measured: readonly AxisLine[];
   /** Poses along each way of the path for the sheets and ribbons, in order. */
   readonly sheets: readonly (readonly FanPose[])[];
@@ -27,7 +31,8 @@ export function fanOf(analysis: Analysis, path: readonly (readonly LiveFrame[])[
   const home = analysis.home;
   const predicted = analysis.readings.map((reading, readingIndex) => lineOf(reading.follow.pose, readingIndex, reading.note));
   const measured = analysis.readings.flatMap((reading, readingIndex) => {
-    if (!reading.measured) return [];
+    // An axis has two angles: where one was not seen, here or at home, there is none to draw.
+    if (!reading.measured || !isWhole(reading.measured) || (home.measured && !isWhole(home.measured))) return [];
     const shiftUp = home.measured ? home.follow.pose.elevationDeg - home.measured.elevationDeg : 0;
     const shiftRight = home.measured ? home.follow.pose.lateralDeg - home.measured.lateralDeg : 0;
     const axis = axisFromAngles({
@@ -115,6 +120,8 @@ export function placed(shape: Shape, at: Vec3, axis: Vec3, size: number): Shape 
   }
   return { positions, index: shape.index };
 }
+
+const isWhole = ({ sdDeg, lateralSdDeg }: KnownHorn): boolean => isAngleSeen(sdDeg) && isAngleSeen(lateralSdDeg);
 
 const separation = (a: Vec3, b: Vec3): number => length(subtract(a, b));
 

@@ -10,6 +10,7 @@ import { type PredictResult, runPredict } from '../../src/cli/runPredict';
 import { analyse } from '../../src/core/analyse';
 import { computeBands } from '../../src/core/bands';
 import type { Analysis } from '../../src/core/analysis';
+import { UNSEEN_HORN_SD_DEG } from '../../src/core/readings';
 import type { PlayerRecord } from '../../src/core/specs';
 import { playersFileText } from '../../src/records/schema';
 import { expectWithin } from '../support/expectWithin';
@@ -96,6 +97,17 @@ describe('what is printed', () => {
     expect(notFinite(output)).toBeNull();
   });
 
+  it('says null for an angle that nobody saw', () => {
+    const record = sphereRecord();
+    record.home = { note: 'F3' };
+    const unseen = { elevationDeg: -8, lateralDeg: 1, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 };
+    record.readings = record.readings.map((reading) => (reading.note === 'F3' ? { ...reading, horn: unseen } : reading));
+    const [away, home] = printed(analyse(record)).readings;
+    expect(away!.predictedHorn).toMatchObject({ elevationDeg: null, band95: { elevationDeg: null } });
+    expect(shapeOf(away!.predictedHorn)).toMatchObject({ lateralDeg: 'number', band95: { lateralDeg: 'number' } });
+    expect(home!.measuredHorn).toEqual({ elevationDeg: null, lateralDeg: 1, sdDeg: null, lateralSdDeg: 2 });
+  });
+
   it('on a sphere the axis runs from its centre through the rim’s centre, and the rim stands at home + travel', () => {
     for (const { follow, travel } of printed(analyse(sphereRecord())).readings) {
       const [x = Number.NaN, y = Number.NaN, z = Number.NaN] = follow.rimCentreMm;
@@ -176,10 +188,10 @@ describe('runPredict', () => {
     ['an empty file', () => [file('empty.json', '')], /^file: empty; allowed: a JSON object$/],
     ['a binary file', () => [file('binary', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0xff, 0xfe, 0]))], /binary: not UTF-8 text; allowed: a JSON file in UTF-8$/],
     ['UTF-16', () => [file('utf16.json', Buffer.from(`\uFEFF${fileText(sphereRecord())}`, 'utf16le'))], /utf16\.json: not UTF-8 text/],
-    ['a huge file', () => [file('huge.json', ' '.repeat(50_000_001))], /huge\.json: larger than a record file; allowed: up to 50000000 bytes$/],
+    ['a huge file', () => [file('huge.json', ' '.repeat(100_000_001))], /huge\.json: larger than a record file; allowed: up to 100000000 bytes$/],
     ['broken JSON', () => [file('broken.json', '{"format":\n')], /^file: not JSON \(.+\); allowed: a JSON object$/],
     ['another JSON file', () => [file('other.json', '{"name":"x"}')], /^format: missing; allowed: "rimpath-record"$/],
-    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":3}')], /^version: 3 is newer than this program reads; allowed: 1 or 2$/],
+    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":4}')], /^version: 4 is newer than this program reads; allowed: 1, 2 or 3$/],
     ['a name with a line break', () => [join(folder, 'two\nlines')], /two lines: no such file/],
   ])('refuses %s in one line', async (_, names, message) => {
     await refused(names(), message);
@@ -194,7 +206,7 @@ describe('runPredict', () => {
       },
     });
     await refused(['-'], /^standard input: larger than a record file/, endless);
-    expect(given).toBeLessThan(52_000_000);
+    expect(given).toBeLessThan(102_000_000);
   });
 
   it('names the field, the value and what is allowed', async () => {

@@ -2,8 +2,9 @@
  * How far the horn goes with the arch: measured swing against the model's predicted swing, a straight line with errors in both, for each
  * of the two angles. 1 follows the arch, 0 is held still, below 0 goes against it. docs/numerics.md §12.
  */
-import type { Analysis, HornAngles, ReadingAnalysis } from '../analysis';
+import type { Analysis, HornAngles, KnownHorn, ReadingAnalysis } from '../analysis';
 import { type MouthMoves, computeMoves } from '../mouthMoves';
+import { isAngleSeen } from '../readings';
 import { chiSquareTail, NORMAL_95 } from './distributions';
 import type { CannotTell, Finding, FollowRatio, Need } from './findings';
 import { type SharedErrorsPoint, lineWithSharedErrors } from './lineWithSharedErrors';
@@ -33,14 +34,18 @@ const MOST_ASKED = 20;
  * they are worked out (some 40 ms for eight notes).
  */
 export function followRatios(analysis: Analysis, moves?: MouthMoves): FollowRatios {
-  const used = analysis.readings.flatMap((reading, index) => (reading.measured ? [{ reading, index }] : []));
-  const missing = tooLittleSeen(analysis, used.map(({ reading }) => reading));
-  if (missing) return { elevation: missing, lateral: missing };
-  const known = moves ?? computeMoves(analysis);
-  const ratio = (axis: Axis): Finding<FollowRatio> => ratioOf(analysis, used, known, axis);
-  const jaw = jawNotKnown(analysis, used.map(({ reading }) => reading));
-  return { elevation: jaw ?? ratio('elevationDeg'), lateral: ratio('lateralDeg') };
+  const ratio = (axis: Axis): Finding<FollowRatio> => {
+    const used = analysis.readings.flatMap((reading, index) => (isSeen(reading.measured, axis) ? [{ reading, index }] : []));
+    const readings = used.map(({ reading }) => reading);
+    const missing = tooLittleSeen(analysis, readings, axis) ?? (axis === 'elevationDeg' ? jawNotKnown(analysis, readings) : null);
+    return missing ?? ratioOf(analysis, used, (moves ??= computeMoves(analysis)), axis);
+  };
+  return { elevation: ratio('elevationDeg'), lateral: ratio('lateralDeg') };
 }
+
+const SD_OF = { elevationDeg: 'sdDeg', lateralDeg: 'lateralSdDeg' } as const;
+
+const isSeen = (horn: KnownHorn | null, axis: Axis): boolean => horn !== null && isAngleSeen(horn[SD_OF[axis]]);
 
 type Axis = keyof HornAngles;
 
@@ -49,14 +54,14 @@ interface Used {
   readonly index: number;
 }
 
-function tooLittleSeen({ home, readings }: Analysis, used: readonly ReadingAnalysis[]): CannotTell | null {
-  const withoutHorn = readings.filter((reading) => reading.measured === null && reading.midi !== home.midi);
+function tooLittleSeen({ home, readings }: Analysis, used: readonly ReadingAnalysis[], axis: Axis): CannotTell | null {
+  const withoutHorn = readings.filter((reading) => !isSeen(reading.measured, axis) && reading.midi !== home.midi);
   const more = notesOf(withoutHorn);
   const seen = notesOf(used).length;
   const lacking = FEWEST_NOTES - seen;
   const ofHorn: Need = more.length >= lacking ? { notes: more, takes: 1, of: 'horn' } : { notes: more, takes: 1, moreNotes: lacking - more.length, of: 'horn' };
   if (seen === 0) return cannot('no-horn-angles', [{ ...ofHorn, notes: notesOf(readings) }]);
-  if (home.measured === null) return cannot('no-home-angle', [{ notes: home.note === null ? [] : [home.note], takes: 1, of: 'horn' }]);
+  if (!isSeen(home.measured, axis)) return cannot('no-home-angle', [{ notes: home.note === null ? [] : [home.note], takes: 1, of: 'horn' }]);
   return lacking > 0 ? cannot('too-few-notes', [ofHorn]) : null;
 }
 
@@ -82,7 +87,7 @@ function ratioOf(analysis: Analysis, used: readonly Used[], moves: MouthMoves, a
     return {
       x: reading.changeFromHome[axis],
       y: reading.measured![axis] - homeAngle,
-      sdY: Math.max(reading.measured!.sdDeg, SMALLEST_HORN_SD_DEG),
+      sdY: Math.max(reading.measured![SD_OF[axis]], SMALLEST_HORN_SD_DEG),
       seenSdX: Math.hypot(...own.filter(({ seen }) => seen).map(({ by }) => by)),
       modelSdX: Math.hypot(...own.filter(({ seen }) => !seen).map(({ by }) => by)),
       sharedX: moves.shared.map(({ readings }) => readings[index]?.[axis] ?? 0),

@@ -26,7 +26,7 @@ const MOST_ITERATIONS = 200;
 interface Point {
   readonly travel: Pair;
   readonly angles: Pair;
-  readonly sdDeg: number;
+  readonly sdsDeg: Pair;
   readonly sdMm: number;
   /** Covariance of what an unseen jaw adds: elevation, both, lateral. */
   readonly jaw: readonly [number, number, number];
@@ -55,7 +55,7 @@ export function localShape(analysis: Analysis, moves?: MouthMoves): Finding<Loca
     return {
       travel: [reading.travel.upMm, reading.travel.rightMm],
       angles: [reading.measured!.elevationDeg - homeAngles.elevationDeg, reading.measured!.lateralDeg - homeAngles.lateralDeg],
-      sdDeg: Math.max(reading.measured!.sdDeg, SMALLEST_HORN_SD_DEG),
+      sdsDeg: [Math.max(reading.measured!.sdDeg, SMALLEST_HORN_SD_DEG), Math.max(reading.measured!.lateralSdDeg, SMALLEST_HORN_SD_DEG)],
       sdMm: isHome(analysis, reading) ? 0 : reading.travel.sdMm,
       jaw: [sum((c) => c.elevationDeg ** 2), sum((c) => c.elevationDeg * c.lateralDeg), sum((c) => c.lateralDeg ** 2)],
     };
@@ -128,7 +128,7 @@ function mainDirection(points: readonly Point[]): Pair {
 function expectedSd(points: readonly Point[], [up, right]: Pair, takes: number): number {
   const along = ({ travel }: Point): number => travel[0] * up + travel[1] * right;
   const middle = meanOf(points, along);
-  const information = points.reduce((sum, point) => sum + ((along(point) - middle) ** 2 - point.sdMm ** 2) / (point.sdDeg ** 2 + point.jaw[0]), 0) * takes;
+  const information = points.reduce((sum, point) => sum + ((along(point) - middle) ** 2 - point.sdMm ** 2) / (point.sdsDeg[0] ** 2 + point.jaw[0]), 0) * takes;
   return information > 0 ? 1 / Math.sqrt(information) : Infinity;
 }
 
@@ -191,11 +191,11 @@ function rootOf([[a, b], [, c]]: Matrix2): readonly [Pair, Pair] {
 }
 
 /** Inverse of the misfit's covariance: angles, unseen jaw, and travel through the answer. */
-function weightOf({ sdDeg, sdMm, jaw }: Point, k: Matrix2): Matrix2 {
+function weightOf({ sdsDeg, sdMm, jaw }: Point, k: Matrix2): Matrix2 {
   const square = sdMm ** 2;
-  const a = sdDeg ** 2 + jaw[0] + square * (k[0][0] ** 2 + k[0][1] ** 2);
+  const a = sdsDeg[0] ** 2 + jaw[0] + square * (k[0][0] ** 2 + k[0][1] ** 2);
   const b = jaw[1] + square * (k[0][0] * k[1][0] + k[0][1] * k[1][1]);
-  const c = sdDeg ** 2 + jaw[2] + square * (k[1][0] ** 2 + k[1][1] ** 2);
+  const c = sdsDeg[1] ** 2 + jaw[2] + square * (k[1][0] ** 2 + k[1][1] ** 2);
   const determinant = a * c - b * b;
   return [[c / determinant, -b / determinant], [-b / determinant, a / determinant]];
 }

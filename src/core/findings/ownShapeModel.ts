@@ -2,6 +2,7 @@
 import type { Analysis, HornAngles } from '../analysis';
 import type { Deviations } from '../deviations';
 import { type MouthMoves, seats } from '../mouthMoves';
+import { isAngleSeen } from '../readings';
 import { solveSymmetric } from '../smallSystem';
 import { type Pair, crownMm, firstJaw, shaped } from './archRadii';
 import { chiSquareTail } from './distributions';
@@ -20,6 +21,8 @@ export interface Stepped {
   readonly residualDeg: number;
   predictions(): OwnShape['predictions'];
 }
+
+const meanOf = (list: readonly number[]): number => (list.length === 0 ? 0 : list.reduce((sum, each) => sum + each, 0) / list.length);
 
 /** The data, their covariance, and one Gauss–Newton step. Numbers run elevation, lateral, reading by reading. */
 export function modelOf(whole: Analysis, moves: MouthMoves, by: Deviations) {
@@ -41,11 +44,12 @@ export function modelOf(whole: Analysis, moves: MouthMoves, by: Deviations) {
     const { measured } = whole.readings[at >> 1]!;
     return at % 2 === 0 ? measured!.elevationDeg - whole.home.measured!.elevationDeg : measured!.lateralDeg - whole.home.measured!.lateralDeg;
   });
+  const sdOf = (at: number): number => whole.readings[at >> 1]!.measured![at % 2 === 0 ? 'sdDeg' : 'lateralSdDeg'];
   const ownBetween = (a: number, b: number): number =>
     a >> 1 !== b >> 1 ? 0 : own[a >> 1]!.reduce((sum, change) => sum + (a % 2 ? change.lateralDeg : change.elevationDeg) * (b % 2 ? change.lateralDeg : change.elevationDeg), 0);
   const covariance = used.map((a) =>
     used.map((b) => {
-      const horn = a === b ? Math.max(whole.readings[a >> 1]!.measured!.sdDeg, SMALLEST_HORN_SD_DEG) ** 2 : 0;
+      const horn = a === b ? Math.max(sdOf(a), SMALLEST_HORN_SD_DEG) ** 2 : 0;
       // Home's own angle is in every swing alike: an offset of each axis that nothing is known of.
       const offset = a % 2 === b % 2 ? FREE_OFFSET_DEG ** 2 : 0;
       return horn + offset + ownBetween(a, b) + others.reduce((sum, move) => sum + move[a]! * move[b]!, 0);
@@ -73,12 +77,13 @@ export function modelOf(whole: Analysis, moves: MouthMoves, by: Deviations) {
     const inverse = [[1, 0], [0, 1]].map((unit) => solveSymmetric(normal, unit)!);
     const pull = gains.map((gain) => dot(gain!, misfit));
     const next: Pair = [dot(inverse[0]!, pull), dot(inverse[1]!, pull)];
-    const left = used.map((i, k) => data[k]! - now[i]!);
-    const middle = [0, 1].map((axis) => left.filter((_, k) => k % 2 === axis).reduce((sum, each) => sum + each, 0) / (left.length / 2));
+    // An angle that nobody saw is no misfit.
+    const left = used.flatMap((i, k) => (isAngleSeen(sdOf(i)) ? [{ axis: i % 2, by: data[k]! - now[i]! }] : []));
+    const middle = [0, 1].map((axis) => meanOf(left.filter((each) => each.axis === axis).map(({ by }) => by)));
     return {
       next,
       sds: [Math.sqrt(inverse[0]![0]!), Math.sqrt(inverse[1]![1]!)],
-      residualDeg: Math.sqrt(left.reduce((sum, each, k) => sum + (each - middle[k % 2]!) ** 2, 0) / left.length),
+      residualDeg: Math.sqrt(meanOf(left.map(({ axis, by }) => (by - middle[axis]!) ** 2))),
       predictions: () => {
         // Errors of what is shown: the radii's own, and the other unknowns both directly and through what they did to the radii.
         const gain = [0, 1].map((i) => used.map((_, k) => inverse[i]![0]! * gains[0]![k]! + inverse[i]![1]! * gains[1]![k]!));
@@ -87,7 +92,7 @@ export function modelOf(whole: Analysis, moves: MouthMoves, by: Deviations) {
           const answer = used.map((_, k) => slope[0] * gain[0]![k]! + slope[1] * gain[1]![k]!);
           const radii = [0, 1].map((j) => slope[j]! - dot(answer, at[j]!));
           const rest = others.map((move) => move[i]! - dot(answer, used.map((a) => move[a]!)));
-          const noise = used.reduce((sum, a, k) => sum + answer[k]! * dot(answer, used.map((b) => ownBetween(a, b) + (a === b ? whole.readings[a >> 1]!.measured!.sdDeg ** 2 : 0))), 0);
+          const noise = used.reduce((sum, a, k) => sum + answer[k]! * dot(answer, used.map((b) => ownBetween(a, b) + (a === b ? sdOf(a) ** 2 : 0))), 0);
           return Math.sqrt(dot(radii, radii) + dot(rest, rest) + noise + ownBetween(i, i));
         };
         const before = (i: number): number => Math.hypot(slopes[0][i]!, slopes[1][i]!, ...others.map((move) => move[i]!), Math.sqrt(ownBetween(i, i)));

@@ -1,4 +1,5 @@
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
+import { isAngleSeen } from '../../core/readings';
 import type { AnglePoint } from './props';
 import { pointName, signed } from './words';
 
@@ -27,8 +28,8 @@ export function AngleTable({ points, words }: {
               <th scope="row">{pointName({ label, direction })}</th>
               <td>{withSd(predicted.elevationDeg, band?.elevationSdDeg)}</td>
               <td>{withSd(predicted.lateralDeg, band?.lateralSdDeg)}</td>
-              <td>{measured ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>
-              <td>{measured ? withSd(measured.lateralDeg, measured.sdDeg) : 'not measured'}</td>
+              <td>{measured && isAngleSeen(measured.sdDeg) ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>
+              <td>{measured && isAngleSeen(measured.lateralSdDeg) ? withSd(measured.lateralDeg, measured.lateralSdDeg) : 'not measured'}</td>
             </tr>
           ))}
         </tbody>

@@ -1,5 +1,6 @@
 import type { ReactNode, RefObject } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
+import { isAngleSeen } from '../../core/readings';
 import { useMoving } from '../Moving';
 import type { PanelLayout, PanelsLayout } from './panels';
 import type { AngleChartProps, AngleCurvePoint, AnglePoint, Way } from './props';
@@ -19,6 +20,7 @@ export interface AngleTracesProps extends Pick<AngleChartProps, 'live' | 'home' 
 /** One panel's lines and marks, from back to front: bands, held, predicted lines, error bars, squares, rounds. */
 export function AngleTraces({ layout, panel, angle, points, ways, held, shownIndex, live, home, selected }: AngleTracesProps) {
   const key = `${angle}Deg` as const;
+  const sdKey = angle === 'elevation' ? 'sdDeg' : 'lateralSdDeg';
   const y = (degrees: number): number => toPixels(panel.scale, degrees);
   const x = (index: number): number => layout.noteXs[index]!;
   const bandOf = ({ members }: Way<AngleCurvePoint>): string =>
@@ -49,13 +51,13 @@ export function AngleTraces({ layout, panel, angle, points, ways, held, shownInd
         <path key={way.direction} className={fallingClass('chart-predicted-line', 'chart-falling', way.direction)} d={lineOf(way)} />
       ))}
       {each(({ readingIndex, measured, direction }, index) =>
-        measured ? (
+        measured && isAngleSeen(measured[sdKey]) ? (
           <ErrorSquare
             key={readingIndex}
             x={x(index) + (direction === 'down' ? -aside : aside)}
             y={y(measured[key])}
-            high={y(measured[key] + measured.sdDeg * NINETY_FIVE_PERCENT)}
-            low={y(measured[key] - measured.sdDeg * NINETY_FIVE_PERCENT)}
+            high={y(measured[key] + measured[sdKey] * NINETY_FIVE_PERCENT)}
+            low={y(measured[key] - measured[sdKey] * NINETY_FIVE_PERCENT)}
           />
         ) : null)}
       {each((point, index) => {

@@ -16,8 +16,9 @@ export interface Way<Curve> {
 }
 
 export interface MeasuredAngles extends HornAngles {
-  /** One standard deviation of either angle, degrees; 0 draws no error bar. */
+  /** One standard deviation of the elevation and of the lateral angle, degrees; 0 draws no error bar. */
   readonly sdDeg: number;
+  readonly lateralSdDeg: number;
 }
 
 /** One note of the angle chart; every angle is a change from home. */

@@ -1,6 +1,7 @@
 /** How the charts say numbers: for the line under a chart, the hidden table and the sliders. */
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import { isNote, printedNote } from '../../core/pitch';
+import { isAngleSeen } from '../../core/readings';
 import type { AnglePoint, Travel, TravelPoint } from './props';
 
 export function noteLabel(label: string): string {
@@ -33,8 +34,11 @@ export function angleSentence(point: AnglePoint): string {
   const { predicted, band, measured } = point;
   const first = `${pointName(point)}: predicted ${withSd(predicted.elevationDeg, band?.elevationSdDeg, 'up', 'down')}, ${withSd(predicted.lateralDeg, band?.lateralSdDeg, 'right', 'left')}`;
   if (!measured) return `${first}.`;
-  const sd = measured.sdDeg > 0 ? measured.sdDeg : undefined;
-  return `${first}; measured ${withSd(measured.elevationDeg, sd, 'up', 'down')}, ${withSd(measured.lateralDeg, sd, 'right', 'left')}.`;
+  const seen = [
+    ...(isAngleSeen(measured.sdDeg) ? [withSd(measured.elevationDeg, measured.sdDeg || undefined, 'up', 'down')] : []),
+    ...(isAngleSeen(measured.lateralSdDeg) ? [withSd(measured.lateralDeg, measured.lateralSdDeg || undefined, 'right', 'left')] : []),
+  ];
+  return seen.length === 0 ? `${first}.` : `${first}; measured ${seen.join(', ')}.`;
 }
 
 function withSd(value: number, sd: number | undefined, positive: string, negative: string): string {

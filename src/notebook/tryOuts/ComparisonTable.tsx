@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { HornAngles } from '../../core/analysis';
+import { isAngleSeen, seenAngles } from '../../core/readings';
 import type { NoteCompared, SeenAtNote, TryOutCompared } from '../../core/tryOutShapes';
 import { formatFixed } from '../numberText';
 import { airWords, easeWords, marginText } from './words';
@@ -96,12 +97,13 @@ const NOT_SEEN = '–';
 
 function SeenCells({ seen }: { readonly seen: SeenAtNote | null }): ReactNode {
   const { travel, horn } = seen ?? { travel: null, horn: null };
+  const angles = horn && seenAngles(horn);
   return (
     <>
       <Figure value={travel?.upMm} />
       <Figure value={travel?.rightMm} />
-      <Figure value={horn?.elevationDeg} />
-      <Figure value={horn?.lateralDeg} />
+      <Figure value={angles?.elevationDeg} />
+      <Figure value={angles?.lateralDeg} />
       <td>{airWords(seen)}</td>
       <td className="figure">{easeWords(seen)}</td>
     </>
@@ -119,16 +121,16 @@ function ChangeCells({ change, kind }: ChangeCellsProps): ReactNode {
     <>
       <td className={`figure ${ink}`}>
         <span className="only-heard">{kind}: </span>
-        {change === null ? NOT_SEEN : `${formatFixed(change.elevationDeg, 1)}${marginText(change.elevationSdDeg)}`}
+        {change === null || !isAngleSeen(change.elevationSdDeg) ? NOT_SEEN : `${formatFixed(change.elevationDeg, 1)}${marginText(change.elevationSdDeg)}`}
       </td>
       <td className={`figure ${ink}`}>
         <span className="only-heard">{kind}: </span>
-        {change === null ? NOT_SEEN : `${formatFixed(change.lateralDeg, 1)}${marginText(change.lateralSdDeg)}`}
+        {change === null || !isAngleSeen(change.lateralSdDeg) ? NOT_SEEN : `${formatFixed(change.lateralDeg, 1)}${marginText(change.lateralSdDeg)}`}
       </td>
     </>
   );
 }
 
-function Figure({ value }: { readonly value: number | undefined }): ReactNode {
-  return <td className="figure">{value === undefined ? NOT_SEEN : formatFixed(value, 1)}</td>;
+function Figure({ value }: { readonly value: number | null | undefined }): ReactNode {
+  return <td className="figure">{value == null ? NOT_SEEN : formatFixed(value, 1)}</td>;
 }

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
 import {
   faceScales,
   faceTicks,
@@ -161,11 +162,13 @@ describe('words', () => {
       label: 'Bb5',
       predicted: { elevationDeg: 3, lateralDeg: -2.2 },
       band: { elevationSdDeg: 1.4, lateralSdDeg: 0.6 },
-      measured: { elevationDeg: 2.5, lateralDeg: 0, sdDeg: 1.5 },
+      measured: { elevationDeg: 2.5, lateralDeg: 0, sdDeg: 1.5, lateralSdDeg: 1.5 },
     };
     expect(angleSentence(point)).toBe(
       'B♭5: predicted 3.0° ± 2.7° up, 2.2° ± 1.2° left; measured 2.5° ± 2.9° up, 0.0° ± 2.9°.',
     );
+    expect(angleSentence({ ...point, measured: { ...point.measured, lateralSdDeg: UNSEEN_HORN_SD_DEG } })).toMatch(/; measured 2\.5° ± 2\.9° up\.$/);
+    expect(angleSentence({ ...point, measured: { ...point.measured, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: UNSEEN_HORN_SD_DEG } })).not.toContain('measured');
     expect(angleSentence({ ...point, band: null, measured: null })).toBe('B♭5: predicted 3.0° up, 2.2° left.');
   });
 });

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { analyse, homePlace, workingsOf } from '../../../src/core/analyse';
 import type { Analysis } from '../../../src/core/analysis';
+import { computeBands } from '../../../src/core/bands';
 import { createLive, samplePath } from '../../../src/core/live';
-import type { PlayerRecord } from '../../../src/core/specs';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
+import type { HornSpec, PlayerRecord } from '../../../src/core/specs';
 import { HomeUnseatedError } from '../../../src/core/words';
 import { demoPlayers } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
@@ -90,9 +92,37 @@ describe('home', () => {
     const { home, readings: answered } = analyse({ ...player, readings });
     expect(home.measured?.elevationDeg).toBe(-11);
     for (const reading of answered) {
-      expectWithin(reading.predictedHorn!.elevationDeg, -11 + reading.changeFromHome.elevationDeg, { abs: 1e-12 });
-      expectWithin(reading.predictedHorn!.lateralDeg, 3 + reading.changeFromHome.lateralDeg, { abs: 1e-12 });
+      expectWithin(reading.predictedHorn!.elevationDeg!, -11 + reading.changeFromHome.elevationDeg, { abs: 1e-12 });
+      expectWithin(reading.predictedHorn!.lateralDeg!, 3 + reading.changeFromHome.lateralDeg, { abs: 1e-12 });
     }
+  });
+});
+
+describe('where one angle of the horn was not seen at home', () => {
+  const note = player.home!.note!;
+  const withHome = (horn: HornSpec) => analyse({ ...player, readings: player.readings.map((each) => (each.note === note ? { ...each, horn } : each)) });
+
+  it.each([
+    ['up and down', { elevationDeg: -11, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 }, 'elevation'],
+    ['sideways', { elevationDeg: -11, lateralDeg: 3, sdDeg: 1, lateralSdDeg: UNSEEN_HORN_SD_DEG }, 'lateral'],
+  ] as const)('%s: no angle is predicted there, and no band of one', (_, horn, unseen) => {
+    const seen = unseen === 'lateral' ? 'elevation' : 'lateral';
+    const analysis = withHome(horn);
+    const bands = computeBands(analysis);
+    analysis.readings.forEach(({ predictedHorn, changeFromHome }, index) => {
+      expect(predictedHorn![`${unseen}Deg`]).toBeNull();
+      expectWithin(predictedHorn![`${seen}Deg`]!, horn[`${seen}Deg`] + changeFromHome[`${seen}Deg`], { abs: 1e-12 });
+      const { predicted } = bands[index]!;
+      expect(predicted![`${unseen}SdDeg`]).toBeNull();
+      expect(predicted![`${seen}SdDeg`]).toBeGreaterThan(0);
+      expect(predicted![`${seen}SdDeg`]).toBeLessThan(UNSEEN_HORN_SD_DEG);
+    });
+  });
+
+  it('neither was: there is no predicted horn', () => {
+    const analysis = withHome({ elevationDeg: 0, lateralDeg: 0, sdDeg: UNSEEN_HORN_SD_DEG });
+    expect(analysis.readings.every(({ predictedHorn }) => predictedHorn === null)).toBe(true);
+    expect(computeBands(analysis).every(({ predicted }) => predicted === null)).toBe(true);
   });
 });
 

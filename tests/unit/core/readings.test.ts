@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { HORN_SD_DEG, TRAVEL_SD_MM, branchesOf, poolReadings } from '../../../src/core/readings';
+import { HORN_SD_DEG, TRAVEL_SD_MM, branchesOf, poolReadings, UNSEEN_HORN_SD_DEG, isAngleSeen } from '../../../src/core/readings';
 import type { PlayerRecord, ReadingSpec } from '../../../src/core/specs';
 import { expectWithin } from '../../support/expectWithin';
 import { defaultRecord } from '../../support/records';
@@ -37,6 +37,21 @@ describe('two readings of one note', () => {
     const weight = 1 / HORN_SD_DEG ** 2;
     expectWithin(pooled!.measured!.elevationDeg, (-8 - 2 * weight) / (1 + weight), { abs: ROUNDING });
     expectWithin(pooled!.measured!.sdDeg, Math.sqrt(1 / (1 + weight)), { abs: ROUNDING });
+  });
+
+  it('pool each horn angle by its own deviations, and an angle that was not seen by none', () => {
+    const horn = (elevationDeg: number, sdDeg: number, lateralDeg: number, lateralSdDeg: number) => ({ elevationDeg, sdDeg, lateralDeg, lateralSdDeg });
+    const [pooled] = poolReadings(
+      withReadings(
+        { ...at('F4', 0, 0, 1), horn: horn(-8, 1, 3, 2) },
+        { ...at('F4', 0, 0, 1), horn: horn(-4, 1, 0, UNSEEN_HORN_SD_DEG) },
+      ),
+    );
+    expectWithin(pooled!.measured!.elevationDeg, -6, { abs: ROUNDING });
+    expectWithin(pooled!.measured!.sdDeg, Math.SQRT1_2, { abs: ROUNDING });
+    expect(pooled!.measured).toMatchObject({ lateralDeg: 3, lateralSdDeg: 2 });
+    const [unseen] = poolReadings(withReadings(...[1, 2].map(() => ({ ...at('F4', 0, 0, 1), horn: horn(-4, 1, 0, UNSEEN_HORN_SD_DEG) }))));
+    expect(isAngleSeen(unseen!.measured!.lateralSdDeg)).toBe(false);
   });
 
   it('leave a third note alone, in the order in which notes first appear', () => {

@@ -3,6 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { analyse } from '../../../src/core/analyse';
 import { buildArch } from '../../../src/core/arch';
 import { axisFromAngles } from '../../../src/core/frame';
+import type { Analysis } from '../../../src/core/analysis';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
 import type { PlayerRecord } from '../../../src/core/specs';
 import { aboveGeometry, paperAngle } from '../../../src/print/aboveGeometry';
 import { axisLengthMm, type Point } from '../../../src/print/hornShape';
@@ -85,6 +87,28 @@ test('a mirrored player has the mirrored figure from above and the same from the
   expectSamePoints([otherHorn.horn.centreMm, otherHorn.horn.tipMm], [ownHorn.horn.centreMm, ownHorn.horn.tipMm].map(flip), within);
   expectWithin(otherHorn.swing.measuredDeg!, -ownHorn.swing.measuredDeg!, within, 'measured');
   expectSamePoints(other.side.moved[0]!.horn.rim[0]!, own.side.moved[0]!.horn.rim[0]!, within);
+});
+
+test.each(['home', 'note'] as const)('an angle that nobody saw at %s has no measured mark, the other keeps its own', (where) => {
+  const { highest, sideways } = sheetNotes(analyses.get(up)!);
+  const unseen = (sds: { sdDeg: number; lateralSdDeg: number }) =>
+    analyse({
+      ...up,
+      readings: up.readings.map((reading) =>
+        reading.horn && (where === 'home' ? reading.note === up.home!.note : reading.note === highest!.note || reading.note === sideways!.note)
+          ? { ...reading, horn: { ...reading.horn, ...sds } }
+          : reading,
+      ),
+    });
+  const upUnseen = unseen({ sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 1 });
+  const rightUnseen = unseen({ sdDeg: 1, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+  const marks = (analysis: Analysis) => [
+    sideGeometry(analysis).moved.find(({ role }) => role === 'highest')!.swing.measuredDeg,
+    aboveGeometry(analysis).moved[0]!.swing.measuredDeg,
+  ];
+  expect(marks(analyses.get(up)!)).not.toContain(null);
+  expect(marks(upUnseen)).toEqual([null, marks(analyses.get(up)!)[1]]);
+  expect(marks(rightUnseen)).toEqual([marks(analyses.get(up)!)[0], null]);
 });
 
 test('without readings both figures show home alone', () => {

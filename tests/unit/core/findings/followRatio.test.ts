@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Analysis } from '../../../../src/core/analysis';
 import { analyse } from '../../../../src/core/analyse';
 import { type FollowRatios, followRatios } from '../../../../src/core/findings/followRatio';
+import { UNSEEN_HORN_SD_DEG } from '../../../../src/core/readings';
 import type { PlayerRecord, ReadingSpec } from '../../../../src/core/specs';
 import { expectWithin } from '../../../support/expectWithin';
 import { recordOnPath, withHorns } from '../../../support/simulatedPlayers';
@@ -63,6 +64,14 @@ describe('the follow ratio', () => {
     const { elevation, lateral } = swungBy(analysis, 1);
     expect(elevation).toEqual({ kind: 'cannot-tell', reason: 'jaw-not-known', needs: [{ notes: [notes[1], notes[5]], takes: 1, of: 'jaw' }] });
     expect(lateral.kind).toBe('told');
+  });
+
+  it('of one angle does not want the other: where nobody saw the elevation it asks for it, and tells the lateral', () => {
+    const onlyLateral = change((reading) => (reading.horn ? { ...reading, horn: { ...reading.horn, lateralSdDeg: 0.5, sdDeg: UNSEEN_HORN_SD_DEG } } : reading));
+    const both = swungBy(analyse(record), 0.4).lateral;
+    const { elevation, lateral } = swungBy(analyse(onlyLateral), 0.4);
+    expect(elevation).toMatchObject({ kind: 'cannot-tell', reason: 'no-horn-angles' });
+    expect(lateral).toEqual(both);
   });
 
   it('from little travel asks for more takes, or for travel, and never for nothing', () => {
