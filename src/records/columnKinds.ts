@@ -20,6 +20,8 @@ interface NumberColumn extends Pick<ReadingColumn, 'id' | 'header' | 'label' | '
   get(reading: ReadingSpec): number | undefined;
   set(reading: ReadingSpec, value: number | null): ReadingSpec;
   needs?(reading: ReadingSpec): string | null;
+  /** The number, if there is one, is of an angle that nobody saw: the page does not show it. */
+  isUnseen?(reading: ReadingSpec): boolean;
 }
 
 export function numberColumn(column: NumberColumn): ReadingColumn {
@@ -29,7 +31,8 @@ export function numberColumn(column: NumberColumn): ReadingColumn {
     allowed: (style) => rangeWords(column, style),
     show: (reading, style) => {
       const value = column.get(reading);
-      return value === undefined ? '' : numberText(value / shownUnit(column, style), places, style);
+      if (value === undefined || (style.form === 'page' && column.isUnseen?.(reading) === true)) return '';
+      return numberText(value / shownUnit(column, style), places, style);
     },
     read: (text, style) => {
       if (text.trim() === '') return { kind: 'value', value: null };

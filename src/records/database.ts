@@ -1,11 +1,11 @@
-/** The one owner of IndexedDB: opens the page's database, brings it up to date and runs transactions on it. */
-import { type IDBPDatabase, wrap } from 'idb';
+/** The players' database: opened when the page is, and transactions on it. */
+import type { IDBPDatabase } from 'idb';
+import { type DatabasePlan, NotOpenedError, type Timers, type WhyNotOpened, connect, isClosed } from './connection';
 import { type RowStore, type Rows, type StoreName, StoreError } from './rowStore';
-import { CANNOT_KEEP, MISSING, NEWER_DATABASE, NO_ANSWER, OTHER_TAB_OLD, TAKEN_BY_NEWER, failureWords } from './shelfWords';
+import { CANNOT_KEEP, FULL, MISSING, NEWER_DATABASE, NO_ANSWER, OTHER_TAB_OLD, TAKEN_BY_NEWER, failureWords } from './shelfWords';
 
 export const DATABASE_NAME = 'rimpath';
 
-/** Step n brings a database of version n to n + 1. Steps are added, never changed: somebody's database stands at each of them. */
 const UPGRADES: readonly ((database: IDBDatabase) => void)[] = [
   (database) => {
     for (const name of STORES) database.createObjectStore(name);
@@ -15,37 +15,39 @@ export const DATABASE_VERSION = UPGRADES.length;
 
 const STORES: readonly StoreName[] = ['players', 'unfinished', 'page'];
 
-/** A store that has not answered by then is taken for one that does not; milliseconds. A slow disk takes some hundreds. */
-const OPEN_WITHIN_MS = 4000;
+const PLAN: DatabasePlan = { name: DATABASE_NAME, upgrades: UPGRADES, stores: STORES };
 
-export interface Timers {
-  setTimeout(work: () => void, ms: number): unknown;
-  clearTimeout(timer: never): void;
-}
+const NOT_OPENED: Readonly<Record<WhyNotOpened, string>> = {
+  refused: CANNOT_KEEP,
+  full: FULL,
+  newer: NEWER_DATABASE,
+  silent: NO_ANSWER,
+  'other-tab': OTHER_TAB_OLD,
+};
 
 /** Rejects with StoreError, and never keeps anybody waiting. A database made by a newer program is left as it is. */
 export async function openDatabase(factory: IDBFactory | undefined, timers: Timers): Promise<RowStore> {
   if (factory === undefined) throw new StoreError(MISSING);
   let gone: string | null = null;
   let database: IDBPDatabase | null = null;
-  const connect = async (): Promise<IDBPDatabase> => {
-    const opened = await connected(factory, timers);
+  const open = async (): Promise<IDBPDatabase> => {
+    const next = await opened(factory, timers);
     // A newer page in another tab must not wait for this one.
-    opened.addEventListener('versionchange', () => {
+    next.addEventListener('versionchange', () => {
       gone = TAKEN_BY_NEWER;
-      opened.close();
+      next.close();
     });
-    opened.addEventListener('close', () => {
-      if (database === opened) database = null;
+    next.addEventListener('close', () => {
+      if (database === next) database = null;
     });
-    database = opened;
-    return opened;
+    database = next;
+    return next;
   };
-  await connect();
+  await open();
 
   const attempt = async <T>(mode: IDBTransactionMode, work: (rows: Rows) => Promise<T>): Promise<T> => {
     if (gone !== null) throw new StoreError(gone);
-    return runOn(database ?? (await connect()), mode, work);
+    return runOn(database ?? (await open()), mode, work);
   };
   return {
     transact: async (mode, work) => {
@@ -77,42 +79,12 @@ export async function openDatabase(factory: IDBFactory | undefined, timers: Time
   };
 }
 
-function connected(factory: IDBFactory, timers: Timers): Promise<IDBPDatabase> {
-  return new Promise((resolve, reject) => {
-    let late = false;
-    let words = NO_ANSWER;
-    let request: IDBOpenDBRequest;
-    try {
-      request = factory.open(DATABASE_NAME, DATABASE_VERSION);
-    } catch {
-      reject(new StoreError(CANNOT_KEEP));
-      return;
-    }
-    const timer = timers.setTimeout(() => {
-      late = true;
-      reject(new StoreError(words));
-    }, OPEN_WITHIN_MS);
-    request.onblocked = () => {
-      words = OTHER_TAB_OLD;
-    };
-    request.onupgradeneeded = ({ oldVersion }) => {
-      if (late) request.transaction?.abort();
-      else for (const upgrade of UPGRADES.slice(oldVersion)) upgrade(request.result);
-    };
-    request.onerror = () => {
-      timers.clearTimeout(timer as never);
-      const { error } = request;
-      reject(new StoreError(error?.name === 'VersionError' ? NEWER_DATABASE : error?.name === 'QuotaExceededError' ? failureWords(error) : CANNOT_KEEP));
-    };
-    request.onsuccess = () => {
-      timers.clearTimeout(timer as never);
-      const complete = STORES.every((name) => request.result.objectStoreNames.contains(name));
-      if (late || !complete) {
-        request.result.close();
-        reject(new StoreError(CANNOT_KEEP));
-      } else resolve(wrap(request.result));
-    };
-  });
+async function opened(factory: IDBFactory, timers: Timers): Promise<IDBPDatabase> {
+  try {
+    return await connect(factory, timers, PLAN);
+  } catch (error) {
+    throw new StoreError(error instanceof NotOpenedError ? NOT_OPENED[error.why] : CANNOT_KEEP);
+  }
 }
 
 async function runOn<T>(database: IDBPDatabase, mode: IDBTransactionMode, work: (rows: Rows) => Promise<T>): Promise<T> {
@@ -145,8 +117,4 @@ async function runOn<T>(database: IDBPDatabase, mode: IDBTransactionMode, work: 
   }
   await done;
   return answer;
-}
-
-function isClosed(error: unknown): boolean {
-  return error instanceof Error && (error.name === 'InvalidStateError' || error.name === 'UnknownError');
 }

@@ -1,6 +1,6 @@
 /** What differs between a player as kept and as in a file, in words, from the point of view of taking the file's over. */
 import { counted } from '../core/words';
-import type { LessonSpec, PlayerSpec, ReadingSpec, TryOutSpec } from '../core/specs';
+import type { LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
 import { sameValue } from './sameValue';
 
 /** One difference each; none where the two say the same. */
@@ -35,16 +35,17 @@ function lessonWords(before: LessonSpec, after: LessonSpec): string[] {
     ['home', before.home, after.home],
     ['the upper lip’s share', before.upperLipShare, after.upperLipShare],
     ['the remark', before.remark, after.remark],
+    ['what to try at home', before.toTry, after.toTry],
   ] as const;
   const changed = parts.filter(([, one, other]) => !sameValue(one, other)).map(([name]) => name);
   if (changed.length > 0) words.push(`${changed.join(' and ')} changed`);
-  const { added, gone, both } = matched(before.tryOuts, after.tryOuts);
-  words.push(...counts('try-out', added.length, gone.length, both.filter((pair) => tryOutDiffers(...pair)).length));
+  words.push(...partWords('try-out', before.tryOuts, after.tryOuts), ...partWords('measuring', before.measurings ?? [], after.measurings ?? []));
   return words;
 }
 
-function tryOutDiffers(before: TryOutSpec, after: TryOutSpec): boolean {
-  return !sameValue(before, after);
+function partWords(what: string, before: readonly { readonly id: string }[], after: readonly { readonly id: string }[]): string[] {
+  const { added, gone, both } = matched(before, after);
+  return counts(what, added.length, gone.length, both.filter(([one, other]) => !sameValue(one, other)).length);
 }
 
 /** A reading is known again by its note, take and direction; of several alike the first goes with the first. */
@@ -75,7 +76,6 @@ function counts(what: string, added: number, gone: number, changed: number): str
   if (gone > 0) words.push(`${counted(gone, what)} fewer`);
   return words;
 }
-
 
 function matched<T extends { readonly id: string }>(before: readonly T[], after: readonly T[]) {
   const both = after.flatMap((one): [T, T][] => {

@@ -38,6 +38,12 @@ export function change(most: number, unit: string, what: string): z.ZodMiniNumbe
     .check(z.minimum(-most, { error }), z.maximum(most, { error }), z.refine((value) => value !== 0, { error }), z.describe(`${what}, ${unit}, not 0`));
 }
 
+/** A part of a whole, neither nothing nor all of it. */
+export function share(what: string): z.ZodMiniNumber {
+  const error = 'a number above 0 and below 1';
+  return z.number({ error }).check(z.gt(0, { error }), z.lt(1, { error }), z.describe(what));
+}
+
 export function oneOf<const T extends readonly string[]>(values: T, what: string): z.ZodMiniEnum<z.core.util.ToEnum<T[number]>> {
   return z
     .enum(values, { error: `one of ${values.map((value) => JSON.stringify(value)).join(', ')}` })
@@ -96,6 +102,15 @@ export function list<T extends z.core.$ZodType>(item: T, fewest: number, most: n
     .check(z.minLength(fewest, { error }), z.maxLength(most, { error }), z.describe(what));
 }
 
+/**
+ * A list that may stand inside others: one that is too long is refused before anything in it is looked at, or lists within lists of
+ * nonsense would fill the memory with complaints.
+ */
+export function shortList<T extends z.core.$ZodType>(item: T, fewest: number, most: number, what: string) {
+  const length = z.array(z.unknown(), { error: `a list of ${fewest} to ${most}` }).check(z.maxLength(most, { error: `a list of ${fewest} to ${most}` }));
+  return z.pipe(length, list(item, fewest, most, what));
+}
+
 /** A condition between fields: `judge` answers null, or the field (path inside the object) and what is allowed there. */
 export function condition<T>(
   judge: (value: T) => { readonly path: readonly PropertyKey[]; readonly allowed: string } | null,
@@ -110,6 +125,11 @@ export function condition<T>(
       message: refused.allowed,
     });
   });
+}
+
+/** For `condition`: a stretch of time does not end before it begins. */
+export function stretchInOrder({ startS, endS }: { readonly startS?: number | undefined; readonly endS?: number | undefined }) {
+  return startS === undefined || endS === undefined || startS <= endS ? null : { path: ['endS'], allowed: `startS, ${startS} s, or later` };
 }
 
 function isDay(words: string): boolean {

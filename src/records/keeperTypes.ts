@@ -1,6 +1,6 @@
 /** What the keeper is given, says and does. Types only. */
 import type { PlayerSpec } from '../core/specs';
-import type { Timers } from './database';
+import type { Timers } from './connection';
 import type { NewId } from './newId';
 import type { Locks } from './playerLock';
 

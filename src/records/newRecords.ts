@@ -54,7 +54,7 @@ export function defaultPlayer(instrumentId: string, { id, lessonId, date }: NewP
 export function newLesson(player: PlayerSpec, id: string, date: string): PlayerSpec {
   const last = player.lessons.at(-1);
   if (last === undefined) throw new RangeError('lessons: none; allowed: at least one');
-  if (player.lessons.some((lesson) => lesson.id === id || lesson.tryOuts.some((tryOut) => tryOut.id === id))) {
+  if (player.lessons.some((lesson) => [lesson, ...lesson.tryOuts, ...(lesson.measurings ?? [])].some((one) => one.id === id))) {
     throw new RangeError(`id: ${JSON.stringify(id)}; allowed: one that this player does not have yet`);
   }
   const { rim, force, home, upperLipShare } = last;

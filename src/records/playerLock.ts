@@ -1,5 +1,5 @@
 /** Only one tab writes a player: the browser's own locks, one a player. Where there are none, revisions alone stand guard. */
-import type { Timers } from './database';
+import type { Timers } from './connection';
 
 /** The part of `navigator.locks` that is used. */
 export interface Locks {

@@ -1,16 +1,17 @@
-/** A player in a record file, version 2: the mouth, the lessons and their try-outs. What a reading and a rim may be stands here too. */
+/** A player in a record file, versions 2 and 3: the mouth, the lessons and their try-outs. What a reading and a rim may be stands here too. */
 import * as z from 'zod/mini';
 import type { LessonSpec, RimSpec } from '../core/specs';
 import { archSchema, readingJawSchema } from './archSchema';
-import { above, between, change, condition, day, exactly, fields, identifier, list, note, oneOf, text, whole } from './fields';
+import { above, between, change, condition, day, exactly, fields, identifier, list, note, oneOf, share, stretchInOrder, text, whole } from './fields';
+import { FILM_S, MOST_SOURCES, keptMeasuringSchema } from './measuringSchema';
 import { EASE, FORCE_N, HORN_DEG, HORN_SD_DEG_RANGE, LONGEST_REMARK, MOST_READINGS, TAKE, TRAVEL_MM, TRAVEL_SD_MM_RANGE } from './readingRanges';
 
 export const MOST_PLAYERS = 500;
 export const MOST_LESSONS = 200;
 export const MOST_TRY_OUTS = 20;
+export const MOST_MEASURINGS = 50;
 export const LONGEST_LABEL = 200;
 
-const SHARE_ALLOWED = 'a number above 0 and below 1';
 /** Try-outs are small steps: common practice, no published source. */
 const MOST_PLACED_MM = 6;
 const MOST_ROUND_DEG = 20;
@@ -65,7 +66,8 @@ export const firstReadingShape = {
     fields('Horn angle measured, relative to the head', {
       elevationDeg: between(...HORN_DEG, 'degrees', 'bell up (+) or down (−)'),
       lateralDeg: between(...HORN_DEG, 'degrees', 'bell to the player’s right (+) or left (−)'),
-      sdDeg: z.optional(between(...HORN_SD_DEG_RANGE, 'degrees', 'standard deviation of either')),
+      sdDeg: z.optional(between(...HORN_SD_DEG_RANGE, 'degrees', 'standard deviation of bell up, and of either where the other is not given')),
+      lateralSdDeg: z.optional(between(...HORN_SD_DEG_RANGE, 'degrees', 'standard deviation of bell right; 45: not seen')),
     }),
   ),
   method: z.optional(oneOf(['eye', 'ruler', 'video'], 'How it was measured')),
@@ -77,6 +79,14 @@ export const firstReadingShape = {
 export const labelSchema = text(LONGEST_LABEL, 'A label chosen by the teacher; initials are enough');
 export const instrumentNameSchema = text(60, 'Name of an instrument in models/instruments, such as tenor-trombone', 1);
 
+const seenSchema = fields('Where in a kept measuring it was seen; the measuring may be gone since', {
+  measuring: identifier('The measuring’s own name'),
+  source: z.optional(whole(0, MOST_SOURCES - 1, '', 'Which of its films or pictures, from 0; absent, the first')),
+  startS: z.optional(between(...FILM_S, 's', 'beginning of the stretch that was averaged, first film’s time')),
+  endS: z.optional(between(...FILM_S, 's', 'its end')),
+  atS: z.optional(between(...FILM_S, 's', 'a frame that shows it; absent for a picture')),
+}).check(condition((seen) => stretchInOrder(seen)));
+
 const readingSchema = fields('What was seen at one note', {
   note: soundingNoteSchema,
   take: z.optional(whole(...TAKE, '', 'Which time the exercise was played; absent, 1')),
@@ -86,6 +96,7 @@ const readingSchema = fields('What was seen at one note', {
   upperLipShare: z.optional(share('Upper lip’s share seen at this note, a part of what the lesson’s own share is a part of')),
   ease: z.optional(whole(...EASE, '', 'How easily it spoke, 1 (hard) to 5 (easy), as the player says')),
   remark: z.optional(text(LONGEST_REMARK, 'A remark')),
+  from: z.optional(seenSchema),
 });
 
 const readingsSchema = list(readingSchema, 0, MOST_READINGS, 'The readings, in any order; takes of one note are pooled, and a note without travel is one that nobody has seen yet');
@@ -111,26 +122,18 @@ const tryOutSchema = fields('One deliberate change and what was seen with it', {
   remark: z.optional(text(LONGEST_REMARK, 'A remark')),
 });
 
-export const lessonSchema = fields('What was seen in one lesson', {
-  id: identifier('Its own name within the player'),
-  date: z.optional(day('The day')),
-  remark: z.optional(text(LONGEST_REMARK, 'A remark')),
-  rim: rimSchema,
-  force: forceSchema,
-  home: z.optional(homeSchema),
-  upperLipShare: shareSchema,
-  readings: readingsSchema,
-  tryOuts: list(tryOutSchema, 0, MOST_TRY_OUTS, 'What was tried'),
-  toTry: z.optional(text(LONGEST_REMARK, 'What the player is to try at home')),
-});
+/** A lesson with its measurings still unread, for the same reason as a player's lessons. */
+export const lessonShellSchema = lessonWith(z.unknown());
+
+export const lessonSchema = lessonWith(keptMeasuringSchema);
 
 /** A player with the lessons still unread: they are read one by one, so that a spoiled file is given up at its first fault. */
 export const mouthSchema = playerWith(z.unknown());
 
 export const playerSchema = playerWith(lessonSchema).check(condition((player) => idTwice(player.lessons)));
 
-/** Where an id of a lesson or a try-out stands a second time within a player, as a fault; null when each stands once. */
-export function idTwice(lessons: readonly Pick<LessonSpec, 'id' | 'tryOuts'>[]) {
+/** Where an id of a lesson, a try-out or a measuring stands a second time within a player, as a fault; null when each stands once. */
+export function idTwice(lessons: readonly Pick<LessonSpec, 'id' | 'tryOuts' | 'measurings'>[]) {
   const seen = new Set<string>();
   const first = (id: string): boolean => seen.size < seen.add(id).size;
   for (const [index, lesson] of lessons.entries()) {
@@ -138,11 +141,29 @@ export function idTwice(lessons: readonly Pick<LessonSpec, 'id' | 'tryOuts'>[]) 
     if (!first(lesson.id)) return { path: [...path, 'id'], allowed: ONCE };
     const tryOut = lesson.tryOuts.findIndex(({ id }) => !first(id));
     if (tryOut >= 0) return { path: [...path, 'tryOuts', tryOut, 'id'], allowed: ONCE };
+    const measuring = (lesson.measurings ?? []).findIndex(({ id }) => !first(id));
+    if (measuring >= 0) return { path: [...path, 'measurings', measuring, 'id'], allowed: ONCE };
   }
   return null;
 }
 
 const ONCE = 'each id once within a player';
+
+function lessonWith<T extends z.core.$ZodType>(measuring: T) {
+  return fields('What was seen in one lesson', {
+    id: identifier('Its own name within the player'),
+    date: z.optional(day('The day')),
+    remark: z.optional(text(LONGEST_REMARK, 'A remark')),
+    rim: rimSchema,
+    force: forceSchema,
+    home: z.optional(homeSchema),
+    upperLipShare: shareSchema,
+    readings: readingsSchema,
+    tryOuts: list(tryOutSchema, 0, MOST_TRY_OUTS, 'What was tried'),
+    toTry: z.optional(text(LONGEST_REMARK, 'What the player is to try at home')),
+    measurings: z.optional(list(measuring, 0, MOST_MEASURINGS, 'What readings were measured from, from version 3')),
+  });
+}
 
 function playerWith<T extends z.core.$ZodType>(lesson: T) {
   return fields('A player', {
@@ -153,10 +174,6 @@ function playerWith<T extends z.core.$ZodType>(lesson: T) {
     lips: lipsSchema,
     lessons: list(lesson, 1, MOST_LESSONS, 'The lessons, oldest first'),
   });
-}
-
-function share(what: string): z.ZodMiniNumber {
-  return z.number({ error: SHARE_ALLOWED }).check(z.gt(0, { error: SHARE_ALLOWED }), z.lt(1, { error: SHARE_ALLOWED }), z.describe(what));
 }
 
 function rimFits(rim: RimSpec) {

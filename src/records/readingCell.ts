@@ -3,12 +3,14 @@ import type { NoteStyle } from '../core/noteNaming';
 import type { ReadingSpec } from '../core/specs';
 import type { CellForm, NumberStyle } from './cellText';
 
+/** In a file's own order. A column that comes later stands behind the others, so that a table without a header still means what it did. */
 export const COLUMN_IDS = [
   'note', 'take', 'direction',
   'travelUp', 'travelRight', 'travelSd',
   'hornUp', 'hornRight', 'hornSd',
   'airstream', 'upperLipShare', 'ease', 'remark', 'method',
   'jawOpening', 'jawForward', 'jawHinge', 'force',
+  'hornRightSd',
 ] as const;
 export type ColumnId = (typeof COLUMN_IDS)[number];
 
@@ -43,7 +45,7 @@ export interface ReadingColumn {
   /** Other names under which the column is known in a file, in plainWords' form. */
   readonly synonyms: readonly string[];
   allowed(style: CellStyle): string;
-  /** The cell's text; empty where the reading says nothing. */
+  /** The cell's text; empty where the reading says nothing, and in the page also where nobody saw the angle. */
   show(reading: ReadingSpec, style: CellStyle): string;
   /** Never throws. */
   read(text: string, style: CellStyle): CellReading;

@@ -2,13 +2,20 @@
  * A reading as a row of cells: each column's name, how its cell is shown, read and put into a reading. The table in the page,
  * what is pasted into it, and tables in files all go through these, so that a text means the same wherever it comes from.
  *
- * Travel and horn are kept as pairs. Of a pair's two numbers the one that is empty counts as 0; where the other is 0 or empty
- * too, emptying one takes the pair away, and its deviation with it.
+ * Travel and horn are kept as pairs. Of travel's two numbers the one that is empty counts as 0; where the other is 0 or empty
+ * too, emptying one takes the travel away, and its deviation with it. Of the horn's two angles the one that is empty was not
+ * seen; where the other is empty too there is no horn. The horn's deviation is that of both, or of the one that was seen, until the
+ * angle to the right has its own. In a file an angle that nobody saw keeps its number, with the deviation
+ * of the unseen beside it, so that the reading comes back as it was.
+ *
+ * What a reading was measured from (`from`) is no column: a table holds no measurings for it to point to. A cell that is typed or
+ * pasted leaves it; a table taken in from a file comes without.
  */
+import { UNSEEN_HORN_SD_DEG } from '../core/readings';
 import type { ReadingSpec } from '../core/specs';
 import { choiceColumn, noteColumn, numberColumn, remarkColumn, shareColumn } from './columnKinds';
 import { COLUMN_IDS, type CellStyle, type ColumnId, type ReadingColumn } from './readingCell';
-import { withJaw, withPair, withSd, withValue } from './readingParts';
+import { hasAngle, withAngle, withAngleSd, withJaw, withTravel, withTravelSd, withValue } from './readingParts';
 import {
   EASE,
   FORCE_N,
@@ -37,7 +44,7 @@ const METHOD = {
   video: ['video', 'from video', 'by video'],
 };
 
-/** In the table's own order. */
+/** In a file's own order. */
 export const READING_COLUMNS: readonly ReadingColumn[] = [
   noteColumn(),
   numberColumn({
@@ -56,39 +63,42 @@ export const READING_COLUMNS: readonly ReadingColumn[] = [
     ...{ id: 'travelUp', header: 'Travel up (mm)', label: 'up', group: 'Travel', unit: 'mm', range: TRAVEL_MM, places: 2, measure: 'travel' },
     synonyms: ['travel vertical'],
     get: (reading) => reading.travel?.upMm,
-    set: (reading, value) => withPair(reading, 'travel', 'upMm', value),
+    set: (reading, value) => withTravel(reading, 'upMm', value),
   }),
   numberColumn({
     ...{ id: 'travelRight', header: 'Travel right (mm)', label: 'right', group: 'Travel', unit: 'mm', range: TRAVEL_MM, places: 2, measure: 'sideways' },
     synonyms: ['travel sideways', 'travel lateral'],
     get: (reading) => reading.travel?.rightMm,
-    set: (reading, value) => withPair(reading, 'travel', 'rightMm', value),
+    set: (reading, value) => withTravel(reading, 'rightMm', value),
   }),
   numberColumn({
     ...{ id: 'travelSd', header: 'Travel deviation (mm)', label: 'deviation', group: 'Travel', unit: 'mm', range: TRAVEL_SD_MM_RANGE, places: 3 },
     synonyms: ['travel sd', 'travel standard deviation', 'travel give or take'],
     get: (reading) => reading.travel?.sdMm,
     needs: (reading) => (reading.travel === undefined ? 'empty where no travel is given' : null),
-    set: (reading, value) => withSd(reading, 'travel', 'sdMm', value),
+    set: (reading, value) => withTravelSd(reading, value),
   }),
   numberColumn({
     ...{ id: 'hornUp', header: 'Horn up (°)', label: 'up', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
     synonyms: ['horn elevation', 'elevation'],
     get: (reading) => reading.horn?.elevationDeg,
-    set: (reading, value) => withPair(reading, 'horn', 'elevationDeg', value),
+    isUnseen: (reading) => !hasAngle(reading, 'elevationDeg'),
+    set: (reading, value) => withAngle(reading, 'elevationDeg', value),
   }),
   numberColumn({
     ...{ id: 'hornRight', header: 'Horn right (°)', label: 'right', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
     synonyms: ['horn lateral', 'horn sideways', 'lateral'],
     get: (reading) => reading.horn?.lateralDeg,
-    set: (reading, value) => withPair(reading, 'horn', 'lateralDeg', value),
+    isUnseen: (reading) => !hasAngle(reading, 'lateralDeg'),
+    set: (reading, value) => withAngle(reading, 'lateralDeg', value),
   }),
   numberColumn({
     ...{ id: 'hornSd', header: 'Horn deviation (°)', label: 'deviation', group: 'Horn', unit: '°', range: HORN_SD_DEG_RANGE, places: 3 },
     synonyms: ['horn sd', 'horn standard deviation', 'horn give or take', 'horn angle give or take'],
     get: (reading) => reading.horn?.sdDeg,
-    needs: (reading) => (reading.horn === undefined ? 'empty where no horn angle is given' : null),
-    set: (reading, value) => withSd(reading, 'horn', 'sdDeg', value),
+    isUnseen: (reading) => !hasAngle(reading, 'elevationDeg'),
+    needs: (reading) => (hasAngle(reading, 'elevationDeg') || hasAngle(reading, 'lateralDeg') ? null : 'empty where no horn angle is given'),
+    set: (reading, value) => withAngleSd(reading, 'sdDeg', value),
   }),
   choiceColumn({
     ...{ id: 'airstream', header: 'Airstream', label: 'airstream', words: AIRSTREAM },
@@ -138,6 +148,18 @@ export const READING_COLUMNS: readonly ReadingColumn[] = [
     synonyms: ['force on the rim', 'newtons'],
     get: (reading) => reading.force?.newtons,
     set: (reading, value) => withValue(reading, 'force', value === null ? null : { newtons: value }),
+  }),
+  numberColumn({
+    ...{ id: 'hornRightSd', header: 'Horn right deviation (°)', label: 'deviation of right', group: 'Horn', unit: '°', range: HORN_SD_DEG_RANGE, places: 3 },
+    synonyms: ['horn right sd', 'horn lateral deviation', 'horn lateral sd', 'horn right give or take'],
+    get: (reading) => reading.horn?.lateralSdDeg,
+    isUnseen: (reading) => !hasAngle(reading, 'lateralDeg'),
+    needs: (reading) => {
+      if (reading.horn === undefined) return 'empty where no horn angle is given';
+      // A file tells of an unseen elevation first, and until then that deviation stands for both.
+      return reading.horn.lateralSdDeg === UNSEEN_HORN_SD_DEG ? 'empty where the horn’s angle to the right was not seen' : null;
+    },
+    set: (reading, value) => withAngleSd(reading, 'lateralSdDeg', value),
   }),
 ];
 

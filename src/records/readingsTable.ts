@@ -59,7 +59,10 @@ export function readingsFromTable(text: string, options: FileOptions): TableRead
   return filled([], 0, layout, style);
 }
 
-/** A file's text: a header in words, comma or (with decimal commas) semicolon between cells, lines ended as RFC 4180 has them. */
+/**
+ * A file's text: a header in words, comma or (with decimal commas) semicolon between cells, lines ended as RFC 4180 has them. Where a
+ * reading was measured from is not in it (readingColumns.ts).
+ */
 export function tableFromReadings(readings: readonly ReadingSpec[], options: TableOptions): string {
   const style: CellStyle = { ...options, form: 'file' };
   const header = READING_COLUMNS.map(({ id, header: words }) => (id === 'note' ? noteHeader(options) : words));

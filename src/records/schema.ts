@@ -1,27 +1,36 @@
 /**
- * The record file: its schema and the doors through which players come in and go out. Version 2 is written; 1 and 2 are read.
+ * The record file: its schema and the doors through which players come in and go out. Versions 1, 2 and 3 are read; written is 2,
+ * or 3 where there is something in it that 2 does not know: kept measurings, and readings that say which one they came from.
  * docs/record.schema.json is written from `fileSchema` (`npm run schema`).
  */
 import * as z from 'zod/mini';
-import type { LessonSpec, PlayerSpec } from '../core/specs';
+import type { KeptMeasuring, LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
 import { exactly, fields, list } from './fields';
+import { measuringSchema } from './measuringSchema';
 import { type NewId, newId } from './newId';
-import { MOST_PLAYERS, idTwice, lessonSchema, mouthSchema, playerSchema } from './playerSchema';
+import { MOST_PLAYERS, idTwice, lessonShellSchema, mouthSchema, playerSchema } from './playerSchema';
 import { migrateRecord1, record1Schema } from './record1';
 import { oneLine, refusalWords, valueWords } from './refusal';
 
 export const RECORD_FORMAT = 'rimpath-record';
-export const RECORD_VERSION = 2;
-/** A lesson of 15 readings with every field takes about 4 kB: this is more than ten thousand of them, many years of a full studio. */
-export const LARGEST_FILE_BYTES = 50_000_000;
+/** The newest. */
+export const RECORD_VERSION = 3;
+/** Without kept measurings. */
+const PLAIN_VERSION = 2;
+type ReadVersion = 1 | typeof PLAIN_VERSION | typeof RECORD_VERSION;
+/**
+ * A lesson of 15 readings with every field takes about 4 kB, a measuring of 30 seconds filmed from two sides some 90 kB: this is
+ * more than a thousand lessons with such a measuring each, years of a full studio.
+ */
+export const LARGEST_FILE_BYTES = 100_000_000;
 
 /** Longer than any list of the format: such a list is refused before anyone looks at what is in it. */
-const LONGEST_LIST = 500;
+const LONGEST_LIST = 2000;
 /** Deeper than anything in the format; below this the schema refuses by itself. */
-const DEEPEST = 12;
+const DEEPEST = 14;
 
 export type ParsedPlayers =
-  | { readonly kind: 'players'; readonly players: readonly PlayerSpec[]; readonly fromVersion: 1 | 2 }
+  | { readonly kind: 'players'; readonly players: readonly PlayerSpec[]; readonly fromVersion: ReadVersion }
   | { readonly kind: 'refused'; readonly message: string };
 
 export const fileSchema = fileWith(playerSchema);
@@ -39,9 +48,9 @@ export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers
   // First of all whether it is ours and of a version that is known: the rest of a newer file means nothing here.
   const { format, version } = value as { format?: unknown; version?: unknown };
   if (format !== RECORD_FORMAT) return refused(`format: ${valueWords(format)}; allowed: "${RECORD_FORMAT}"`);
-  if (version !== 1 && version !== RECORD_VERSION) {
+  if (version !== 1 && version !== PLAIN_VERSION && version !== RECORD_VERSION) {
     const newer = Number.isInteger(version) && (version as number) > RECORD_VERSION ? ' is newer than this program reads' : '';
-    return refused(`version: ${valueWords(version)}${newer}; allowed: 1 or ${RECORD_VERSION}`);
+    return refused(`version: ${valueWords(version)}${newer}; allowed: 1, ${PLAIN_VERSION} or ${RECORD_VERSION}`);
   }
   const tooLong = longList(value);
   if (tooLong !== null) return refused(refusalWords([tooLong], value));
@@ -60,7 +69,10 @@ export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers
   }
   const twice = players.findIndex(({ id }, index) => players.findIndex((other) => other.id === id) < index);
   if (twice >= 0) return refused(`players[${twice}].id: ${valueWords(players[twice]?.id)}; allowed: each player once`);
-  return { kind: 'players', players, fromVersion: 2 };
+  if (version === PLAIN_VERSION && players.some(isMeasured)) {
+    return refused(`version: ${version}; allowed: ${RECORD_VERSION} where there are measurings, or readings with from`);
+  }
+  return { kind: 'players', players, fromVersion: version };
 }
 
 /** Reads a record file's text. */
@@ -89,19 +101,20 @@ export function faultOfPlayer(player: PlayerSpec): string | null {
   if (!shell.success) return refusalWords(shell.error.issues, player);
   for (const [index, lesson] of lessons.entries()) {
     if (foundRight.has(lesson)) continue;
-    const read = z.safeParse(lessonSchema, lesson);
-    if (!read.success) return refusalWords(underneath(['lessons', index], read.error.issues), player);
-    foundRight.add(lesson);
+    const read = readLesson(lesson);
+    if (Array.isArray(read)) return refusalWords(underneath(['lessons', index], read), player);
+    for (const one of [lesson, ...(lesson.measurings ?? [])]) foundRight.add(one);
   }
   const twice = idTwice(lessons);
   return twice === null ? null : `lessons: the same id twice; allowed: ${twice.allowed}`;
 }
 
-const foundRight = new WeakSet<LessonSpec>();
+const foundRight = new WeakSet<LessonSpec | KeptMeasuring>();
 
 /** The file's value for these players, as it is exchanged and kept. */
 export function playersFile(players: readonly PlayerSpec[]) {
-  return { format: RECORD_FORMAT, version: RECORD_VERSION, players } as const;
+  // The lowest that says it all: an older program goes on reading players who were never filmed, and refuses the others by version.
+  return { format: RECORD_FORMAT, version: players.some(isMeasured) ? RECORD_VERSION : PLAIN_VERSION, players } as const;
 }
 
 /** The file's text: laid out for reading for one player; of many, which nobody reads, without the spaces that would more than double it. */
@@ -116,9 +129,11 @@ function refused(message: string): ParsedPlayers {
 }
 
 function fileWith<T extends z.core.$ZodType>(player: T) {
-  return fields('A record file, version 2', {
+  return fields('A record file, versions 2 and 3', {
     format: exactly(RECORD_FORMAT),
-    version: exactly(RECORD_VERSION),
+    version: z
+      .literal([PLAIN_VERSION, RECORD_VERSION], { error: `${PLAIN_VERSION} or ${RECORD_VERSION}` })
+      .check(z.describe(`${PLAIN_VERSION}; ${RECORD_VERSION} where there are measurings, or readings with from`)),
     players: list(player, 1, MOST_PLAYERS, 'One player or many'),
   });
 }
@@ -129,13 +144,41 @@ function readPlayer(unread: unknown): PlayerSpec | Issue[] {
   if (!mouth.success) return mouth.error.issues;
   const lessons: LessonSpec[] = [];
   for (const [index, one] of mouth.data.lessons.entries()) {
-    const lesson = z.safeParse(lessonSchema, one);
-    if (!lesson.success) return underneath(['lessons', index], lesson.error.issues);
-    lessons.push(lesson.data);
+    const lesson = readLesson(one);
+    if (Array.isArray(lesson)) return underneath(['lessons', index], lesson);
+    lessons.push(lesson);
   }
   const twice = idTwice(lessons);
   if (twice !== null) return [{ code: 'custom', input: unread, path: twice.path, message: twice.allowed }];
   return { ...mouth.data, lessons };
+}
+
+/** The same for one lesson; a measuring of a kept player that was found right is not looked into again. */
+function readLesson(unread: unknown): LessonSpec | Issue[] {
+  const shell = z.safeParse(lessonShellSchema, unread);
+  if (!shell.success) return shell.error.issues;
+  const { measurings: listed, ...lesson } = shell.data;
+  if (listed === undefined) return lesson;
+  const measurings: KeptMeasuring[] = [];
+  for (const [index, one] of listed.entries()) {
+    if (isFoundRight(one)) {
+      measurings.push(one);
+      continue;
+    }
+    const measuring = z.safeParse(measuringSchema, one);
+    if (!measuring.success) return underneath(['measurings', index], measuring.error.issues);
+    measurings.push(measuring.data);
+  }
+  return { ...lesson, measurings };
+}
+
+const isFoundRight = (one: unknown): one is KeptMeasuring => typeof one === 'object' && one !== null && foundRight.has(one as KeptMeasuring);
+
+function isMeasured({ lessons }: PlayerSpec): boolean {
+  const hasFrom = ({ from }: ReadingSpec): boolean => from !== undefined;
+  return lessons.some(
+    ({ measurings, readings, tryOuts }) => measurings !== undefined || readings.some(hasFrom) || tryOuts.some((tryOut) => tryOut.readings.some(hasFrom)),
+  );
 }
 
 function underneath(path: readonly PropertyKey[], issues: readonly Issue[]): Issue[] {

@@ -1,6 +1,7 @@
 /** The shelf on which players are kept: each with a revision, so that nobody saves over what somebody else has saved since. */
 import { copyFromThisTab, numberedLabel } from './copies';
-import { type Timers, openDatabase } from './database';
+import type { Timers } from './connection';
+import { openDatabase } from './database';
 import { type LeftNotes, createLeftNotes } from './leftNotes';
 import { type NewId, newId } from './newId';
 import { type RowStore, type Rows, StoreError, createMemoryRows } from './rowStore';

@@ -3,6 +3,7 @@ import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { NOTE_NAMINGS } from '../../src/core/noteNaming';
 import { noteName } from '../../src/core/pitch';
+import { UNSEEN_HORN_SD_DEG } from '../../src/core/readings';
 import type { ReadingSpec } from '../../src/core/specs';
 import { COLUMN_IDS, type CellStyle } from '../../src/records/readingCell';
 import { READING_COLUMNS, withCell } from '../../src/records/readingColumns';
@@ -36,13 +37,16 @@ const remark = fc
   .string({ unit: fc.oneof(fc.constantFrom(...'";,\t\n=+-@\' '), fc.string({ unit: 'grapheme', minLength: 1, maxLength: 1 })), minLength: 1, maxLength: 40 })
   .filter((text) => !/[\0\r]/.test(text));
 
+/** Often that of an angle which nobody saw. */
+const hornSd = fc.oneof(number(HORN_SD_DEG_RANGE), fc.constant(UNSEEN_HORN_SD_DEG));
+
 const reading: fc.Arbitrary<ReadingSpec> = fc
   .record({
     note: fc.tuple(whole([0, 127]), fc.boolean()).map(([midi, flats]) => noteName(midi, flats)),
     take: some(whole(TAKE)),
     direction: some(fc.constantFrom('up' as const, 'down' as const)),
     travel: orAbsent(fc.record({ upMm: number(TRAVEL_MM), rightMm: number(TRAVEL_MM), sdMm: some(number(TRAVEL_SD_MM_RANGE)) })),
-    horn: orAbsent(fc.record({ elevationDeg: number(HORN_DEG), lateralDeg: number(HORN_DEG), sdDeg: some(number(HORN_SD_DEG_RANGE)) })),
+    horn: orAbsent(fc.record({ elevationDeg: number(HORN_DEG), lateralDeg: number(HORN_DEG), sdDeg: some(hornSd), lateralSdDeg: some(hornSd) })),
     airstream: some(fc.constantFrom('down' as const, 'up' as const, 'unsure' as const)),
     upperLipShare: some(positive([0, 1])),
     ease: some(whole(EASE)),

@@ -149,8 +149,18 @@ const lipsOf = (thickness: fc.Arbitrary<number>, modulus: fc.Arbitrary<number>):
 export const mouthlikeLips = lipsOf(number(8, 17), number(120, 500));
 const wildLips = lipsOf(ratio(0.5, 60), ratio(0.1, 1e6));
 
+/** Where a reading was seen changes nothing that is computed, wherever it points. */
+const seen = fc
+  .tuple(fc.constantFrom('measuring-1', 'gone'), fc.option(fc.nat(39), { nil: undefined }), fc.array(number(-60, 21_600), { maxLength: 3 }))
+  .map(([measuring, source, times]) => {
+    const [startS, endS, atS] = times.sort((a, b) => a - b);
+    return { measuring, source, startS, endS, atS };
+  });
+
 const readingOf = (reachMm: number): fc.Arbitrary<ReadingSpec> =>
-  fc.record({ upMm: number(-reachMm, reachMm), rightMm: number(-reachMm, reachMm) }).map((travel) => ({ note: 'F4', travel }));
+  fc
+    .tuple(fc.record({ upMm: number(-reachMm, reachMm), rightMm: number(-reachMm, reachMm) }), fc.option(seen))
+    .map(([travel, from]) => ({ note: 'F4', travel, ...(from !== null && { from }) }));
 
 function recordOf(parts: {
   readonly arch: fc.Arbitrary<ArchSpec>;

@@ -65,5 +65,6 @@ const INPUT_MODES: Readonly<Partial<Record<ReadingColumn['id'], 'numeric' | 'dec
   ease: 'numeric',
   travelSd: 'decimal',
   hornSd: 'decimal',
+  hornRightSd: 'decimal',
   force: 'decimal',
 };

@@ -17,6 +17,7 @@ const SETTABLE: readonly { readonly value: ColumnId; readonly label: string }[] 
   { value: 'direction', label: 'direction' },
   { value: 'travelSd', label: 'travel deviation, mm' },
   { value: 'hornSd', label: 'horn deviation, °' },
+  { value: 'hornRightSd', label: 'horn deviation to the right, °' },
 ];
 
 /** One value for all readings at once: how they were measured, which way, how sure. One step, undone as one. */
@@ -44,7 +45,7 @@ export function ForAllReadings({ readings, style, onChange }: ForAllReadingsProp
       count = result.readings.filter((reading, index) => reading !== record.readings[index]).length;
       return { ...record, readings: result.readings };
     });
-    const left = refused === 0 ? '' : ` ${refused} had no ${columnId === 'travelSd' ? 'travel' : 'horn angle'} and stayed as ${refused === 1 ? 'it was' : 'they were'}.`;
+    const left = refused === 0 ? '' : ` ${refused} had no ${columnId === 'travelSd' ? 'travel' : 'such horn angle'} and stayed as ${refused === 1 ? 'it was' : 'they were'}.`;
     setSaid({ kind: 'done', words: `Set in ${count} of ${readings.length} readings.${left}` });
   };
   return (

@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import type { JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from '../../core/specs';
+import { hasAngle, withAngleSd } from '../../records/readingParts';
 import { LONGEST_REMARK } from '../../records/readingRanges';
 import { Picker } from '../Choice';
 import { Field } from '../Fields';
@@ -57,14 +58,24 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
             edit((one) => ({ ...one, travel: sdMm === null ? without(travel, 'sdMm') : { ...travel, sdMm } }), key)}
           onSettle={onSettle}
         />}
-        {horn === undefined ? null : (
+        {!hasAngle(reading, 'elevationDeg') ? null : (
           <Field
             label="Horn angle, give or take"
             optional
-            value={horn.sdDeg ?? null}
+            value={horn?.sdDeg ?? null}
             shape={FIELDS.hornDeviation}
-            onChange={(sdDeg, key) =>
-              edit((one) => ({ ...one, horn: sdDeg === null ? without(horn, 'sdDeg') : { ...horn, sdDeg } }), key)}
+            onChange={(sdDeg, key) => edit((one) => withAngleSd(one, 'sdDeg', sdDeg), key)}
+            onSettle={onSettle}
+          />
+        )}
+        {!hasAngle(reading, 'lateralDeg') ? null : (
+          <Field
+            label="Horn angle to the right, give or take"
+            optional
+            value={horn?.lateralSdDeg ?? null}
+            shape={FIELDS.hornDeviation}
+            hint={hasAngle(reading, 'elevationDeg') ? 'empty: as above' : undefined}
+            onChange={(lateralSdDeg, key) => edit((one) => withAngleSd(one, 'lateralSdDeg', lateralSdDeg), key)}
             onSettle={onSettle}
           />
         )}

@@ -1,7 +1,9 @@
 import { type ChangeEvent, type ReactNode, memo } from 'react';
 import type { ReadingAnalysis } from '../../core/analysis';
+import type { ReadingSpec } from '../../core/specs';
 import type { CellStyle, ColumnId } from '../../records/readingCell';
 import { readingColumn } from '../../records/readingColumns';
+import { hasAngle } from '../../records/readingParts';
 import { formatFixed } from '../numberText';
 import { Cell } from './Cell';
 import type { CellElement } from './cellPlaces';
@@ -69,7 +71,7 @@ function ReadingCells(props: ReadingRowProps): ReactNode {
               column={column}
               label={id === 'note' ? `Note ${index + 1}` : `${heard}, ${names[id]}`}
               text={lined(id, column.show(reading, style))}
-              placeholder={id === 'take' ? '1' : ''}
+              placeholder={id === 'take' ? '1' : isUnseenAngle(reading, id) ? 'unseen' : ''}
               typed={typed}
               isWrong={wrong.has(id)}
               describedBy={wrong.has(id) ? wrongId(row.id, id) : undefined}
@@ -125,6 +127,10 @@ function Swing({ result, index }: ReadingRowProps): ReactNode {
 }
 
 const wrongId = (rowId: number, column: ColumnId): string => `not-taken-${rowId}-${column}`;
+
+/** The other angle was seen, this one was not. */
+const isUnseenAngle = (reading: ReadingSpec, column: ColumnId): boolean =>
+  reading.horn !== undefined && (column === 'hornUp' || column === 'hornRight') && !hasAngle(reading, column === 'hornUp' ? 'elevationDeg' : 'lateralDeg');
 
 /** With a decimal, so that the numbers of a column stand one under the other. */
 const lined = (column: ColumnId, text: string): string => (WITH_DECIMAL.has(column) && /^\u2212?\d+$/.test(text) ? `${text}.0` : text);

@@ -22,6 +22,8 @@ export interface ReadingsChapterProps {
   readonly entry: EntryStyle;
   /** The travel charts, drawn elsewhere. */
   readonly charts: ReactNode;
+  /** Where the selected reading was seen; null: it was not measured here. */
+  readonly whereSeen: ReactNode;
   onSelect(index: number): void;
   onChange: ChangeRecord;
   onSettle(): void;
@@ -65,6 +67,7 @@ export function ReadingsChapter(props: ReadingsChapterProps): ReactNode {
           onSay={state.say}
         />
       </div>
+      {props.whereSeen}
       {reading === undefined ? null : (
         <ReadingDetails
           key={rows[selected]?.id}

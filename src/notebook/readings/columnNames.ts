@@ -45,6 +45,7 @@ function heardName(id: ColumnId, entry: ColumnEntry): string {
   if (id === 'travelRight') return `travel ${sidewaysLabel(entry.sideways)}, ${entry.unit}`;
   if (id === 'hornUp') return 'horn measured up, °';
   if (id === 'hornRight') return 'horn measured to the player’s right, °';
+  if (id === 'hornRightSd') return 'deviation of the horn measured to the player’s right, °';
   const { header } = readingColumn(id);
   return header.slice(0, 1).toLowerCase() + header.slice(1).replace(/ \((.*)\)$/, ', $1');
 }
@@ -78,7 +79,7 @@ function groupHeading(group: NonNullable<ReadingColumn['group']>, { unit }: Colu
 /** Room for what is usually typed there, rem. */
 export const COLUMN_WIDTH_REM: Readonly<Record<ColumnId, number>> = {
   ...{ note: 4, take: 2.75, direction: 6, travelUp: 3.75, travelRight: 3.75, travelSd: 4.5 },
-  ...{ hornUp: 3.75, hornRight: 3.75, hornSd: 4.5, airstream: 5.5, upperLipShare: 4.5, ease: 2.75, remark: 12, method: 4.5 },
+  ...{ hornUp: 3.75, hornRight: 3.75, hornSd: 4.5, hornRightSd: 4.5, airstream: 5.5, upperLipShare: 4.5, ease: 2.75, remark: 12, method: 4.5 },
   ...{ jawOpening: 4.25, jawForward: 4.25, jawHinge: 4.25, force: 4 },
 };
 export const SWING_WIDTH_REM = 3;

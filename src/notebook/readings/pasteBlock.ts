@@ -17,9 +17,14 @@ export function tableAsText(readings: readonly ReadingSpec[], style: CellStyle):
   return lines([heading, ...readings.map((reading) => READING_COLUMNS.map((column) => column.show(reading, exact)))]);
 }
 
-/** One reading's cells, in the order of the columns shown. */
+/** One reading's cells, in the order of the columns shown, and empty where the page's are: no deviation beside a number says that it was not seen. */
 export function rowAsText(reading: ReadingSpec, columns: readonly ColumnId[], style: CellStyle): string {
-  return lines([columns.map((id) => readingColumn(id).show(reading, { ...style, form: 'file' }))]);
+  return lines([
+    columns.map((id) => {
+      const { show } = readingColumn(id);
+      return show(reading, { ...style, form: 'page' }) === '' ? '' : show(reading, { ...style, form: 'file' });
+    }),
+  ]);
 }
 
 const lines = (cells: readonly (readonly string[])[]): string => cells.map((row) => row.map(quoted).join('\t')).join('\n');

@@ -23,11 +23,14 @@ export function shownColumns(view: TableView): ShownColumns {
   return SHOWN[view];
 }
 
+/** A file's order, except that the two deviations of the horn stand side by side. */
+const EVERY_COLUMN = COLUMN_IDS.filter((id) => id !== 'hornRightSd').flatMap((id): ColumnId[] => (id === 'hornSd' ? ['hornSd', 'hornRightSd'] : [id]));
+
 const SHOWN: Readonly<Record<TableView, ShownColumns>> = {
   lesson: { columns: ['note', 'take', 'travelUp', 'travelRight', 'hornUp', 'hornRight', 'airstream', 'ease'], swing: true },
   travel: { columns: ['note', 'take', 'direction', 'travelUp', 'travelRight', 'travelSd', 'method'], swing: true },
-  horn: { columns: ['note', 'take', 'direction', 'hornUp', 'hornRight', 'hornSd'], swing: true },
+  horn: { columns: ['note', 'take', 'direction', 'hornUp', 'hornRight', 'hornSd', 'hornRightSd'], swing: true },
   air: { columns: ['note', 'take', 'airstream', 'upperLipShare', 'ease', 'remark'], swing: false },
   jaw: { columns: ['note', 'take', 'jawOpening', 'jawForward', 'jawHinge', 'force'], swing: true },
-  all: { columns: COLUMN_IDS, swing: true },
+  all: { columns: EVERY_COLUMN, swing: true },
 };

@@ -17,7 +17,7 @@ import {
 } from 'react';
 import type { ReadingSpec } from '../../core/specs';
 import type { CellStyle, ColumnId } from '../../records/readingCell';
-import { readingColumn, withCell } from '../../records/readingColumns';
+import { READING_COLUMNS, readingColumn, withCell } from '../../records/readingColumns';
 import { MOST_READINGS } from '../../records/readingRanges';
 import type { ChangeRecord } from '../props';
 import { withReading } from '../recordEdits';
@@ -134,7 +134,7 @@ function createHandlers(
     onChange((record) => {
       const reading = record.readings[index];
       const edit = reading === undefined ? null : withCell(reading, visit.column, text, style);
-      if (edit?.kind !== 'reading' || saysTheSame(visit.column, reading!, edit.reading, style)) return record;
+      if (edit?.kind !== 'reading' || saysTheSame(reading!, edit.reading, style)) return record;
       made = edit.reading;
       return withReading(record, index, () => edit.reading);
     }, visit.key);
@@ -354,9 +354,10 @@ function createHandlers(
   };
 }
 
-function saysTheSame(column: ColumnId, before: ReadingSpec, now: ReadingSpec, style: CellStyle): boolean {
-  const exact: CellStyle = { ...style, form: 'file' };
-  return readingColumn(column).show(before, exact) === readingColumn(column).show(now, exact);
+function saysTheSame(before: ReadingSpec, now: ReadingSpec, style: CellStyle): boolean {
+  // A number that was not seen and the same number seen differ in the page only, and a deviation may be that of the other angle.
+  return (['file', 'page'] as const).every((form) =>
+    READING_COLUMNS.every(({ show }) => show(before, { ...style, form }) === show(now, { ...style, form })));
 }
 
 function isMoreThanNote(reading: ReadingSpec | undefined): boolean {

@@ -8,6 +8,7 @@ import { playersFileName, readPlayersFile } from '../../../src/records/playersFi
 import { sameValue } from '../../../src/records/sameValue';
 import { parsePlayersText, playersFile, playersFileText } from '../../../src/records/schema';
 import { createMemoryShelf } from '../../../src/records/shelf';
+import { bareMeasuring, fullMeasuring } from '../../support/measurings';
 import { type Mutable, fullPlayer } from '../../support/records';
 
 const player = (id: string, label = id): Mutable<PlayerSpec> => ({ ...fullPlayer(), id, label });
@@ -80,6 +81,17 @@ describe('what a file would change', () => {
       },
       ['lesson of 2026-03-01: 1 try-out changed, 1 try-out more, 1 try-out fewer'],
     ],
+    ['what to try', (one) => (one.lessons[0]!.toTry = 'something else'), ['lesson of 2026-03-01: what to try at home changed']],
+    ['where a reading was seen', (one) => (one.lessons[0]!.readings[0]!.from!.atS = 1.6), ['lesson of 2026-03-01: 1 reading changed']],
+    [
+      'measurings',
+      (one) => {
+        const measurings = [{ ...fullMeasuring(), take: 3 }, bareMeasuring('new')];
+        one.lessons[0]!.measurings = measurings;
+        one.lessons[1]!.measurings = [bareMeasuring('another')];
+      },
+      ['lesson of 2026-03-01: 1 measuring changed, 1 measuring more, 1 measuring fewer', 'lesson without a day (lesson-2): 1 measuring more'],
+    ],
   ])('says what differs: %s', (_, change, words) => {
     const after = player('a');
     change(after);
@@ -138,14 +150,14 @@ describe('files', () => {
 
   it('are read with or without a byte order mark', async () => {
     const text = playersFileText([player('a')]);
-    expect(await read(text)).toEqual({ kind: 'players', players: [player('a')], fromVersion: 2 });
+    expect(await read(text)).toEqual({ kind: 'players', players: [player('a')], fromVersion: 3 });
     expect(await read(`\uFEFF${text}`)).toMatchObject({ kind: 'players' });
   });
 
   it.each<[string, () => Promise<unknown>, string]>([
-    ['too large, unread', () => read('', 50_000_001), 'file: 50000001 bytes; allowed: up to 50000000'],
+    ['too large, unread', () => read('', 100_000_001), 'file: 100000001 bytes; allowed: up to 100000000'],
     ['other bytes', () => read(Uint8Array.from([0x89, 0x50, 0xff, 0xfe])), 'file: not UTF-8 text; allowed: a JSON file in UTF-8'],
-    ['newer', () => read('{"format":"rimpath-record","version":7}'), 'version: 7 is newer than this program reads; allowed: 1 or 2'],
+    ['newer', () => read('{"format":"rimpath-record","version":7}'), 'version: 7 is newer than this program reads; allowed: 1, 2 or 3'],
     ['gone meanwhile', () => readPlayersFile({ size: 1, arrayBuffer: () => Promise.reject(new Error('gone')) }), 'file: cannot be read; allowed: a readable JSON file'],
   ])('are refused with a reason: %s', async (_, attempt, message) => {
     expect(await attempt()).toEqual({ kind: 'refused', message });

@@ -204,11 +204,14 @@ describe('what is made from the library', () => {
     const next = newLesson(player, 'next', '2026-03-08').lessons;
     expect(next).toHaveLength(2);
     expect(next[0]).toBe(first);
-    const { id: _id, date: _date, remark: _remark, readings: _readings, tryOuts: _tryOuts, ...kept } = first!;
+    const { rim, force, home, upperLipShare } = first!;
+    const kept = { rim, force, home, upperLipShare };
     expect(next[1]).toEqual({ id: 'next', date: '2026-03-08', ...kept, readings: [{ note: 'F3', direction: 'up' }, { note: 'B♭3' }, { note: 'D4' }], tryOuts: [] });
     const [again] = newLesson({ ...player, lessons: [{ ...first!, readings: [{ note: 'F3' }, { note: 'F3', take: 2 }] }] }, 'next', '2026-03-08').lessons.slice(-1);
     expect(again?.readings).toEqual([{ note: 'F3' }]);
-    expect(() => newLesson(player, 'try-1', '2026-03-08')).toThrow('id: "try-1"; allowed: one that this player does not have yet');
+    for (const id of ['try-1', 'measuring-2']) {
+      expect(() => newLesson(player, id, '2026-03-08')).toThrow(`id: "${id}"; allowed: one that this player does not have yet`);
+    }
     expect(() => newLesson({ ...player, lessons: [] }, 'next', '2026-03-08')).toThrow('lessons: none');
   });
 

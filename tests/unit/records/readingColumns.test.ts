@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { HORN_SD_DEG, UNSEEN_HORN_SD_DEG, hornSds } from '../../../src/core/readings';
 import type { ReadingSpec } from '../../../src/core/specs';
 import { COLUMN_IDS, type CellStyle, type ColumnId } from '../../../src/records/readingCell';
 import { READING_COLUMNS, readingColumn, withCell } from '../../../src/records/readingColumns';
@@ -11,7 +12,7 @@ const full: ReadingSpec = {
   take: 2,
   direction: 'up',
   travel: { upMm: -1.25, rightMm: 0.5, sdMm: 0.4 },
-  horn: { elevationDeg: 12.34, lateralDeg: -3, sdDeg: 2 },
+  horn: { elevationDeg: 12.34, lateralDeg: -3, sdDeg: 2, lateralSdDeg: 4 },
   airstream: 'unsure',
   upperLipShare: 0.6,
   ease: 4,
@@ -42,9 +43,9 @@ it('has one column for each name, in order', () => {
 it('shows a reading as a row, and an empty one as empty cells', () => {
   expect(READING_COLUMNS.map((column) => column.show(full, page))).toEqual([
     ...['B♭3', '2', 'ascending', '−1.25', '0.5', '0.4', '12.3', '−3', '2'],
-    ...['not sure', '0.6', '4', 'spoke late', 'video', '5', '−2', '3', '20'],
+    ...['not sure', '0.6', '4', 'spoke late', 'video', '5', '−2', '3', '20', '4'],
   ]);
-  expect(READING_COLUMNS.map((column) => column.show(bare, page))).toEqual(['F4', ...Array.from({ length: 17 }, () => '')]);
+  expect(READING_COLUMNS.map((column) => column.show(bare, page))).toEqual(['F4', ...Array.from({ length: 18 }, () => '')]);
 });
 
 it('reads in a file’s form what it shows, every digit', () => {
@@ -65,7 +66,7 @@ describe('numbers', () => {
   it.each(['1.5', '1,5', ' 1.5 ', '1.5 mm', '+1,50mm', '1.5\u00a0mm', '15e-1'])('%j is 1.5 mm', (text) =>
     expect(typed('travelUp', text).travel).toEqual({ upMm: 1.5, rightMm: 0 }),
   );
-  it.each(['−2', '-2', '–2', '- 2'])('%j is −2', (text) => expect(typed('hornRight', text).horn).toEqual({ elevationDeg: 0, lateralDeg: -2 }));
+  it.each(['−2', '-2', '–2', '- 2'])('%j is −2', (text) => expect(typed('hornRight', text).horn?.lateralDeg).toBe(-2));
   it.each(['abc', '1.5.2', '1,234.5', '2 cm', '61', '-61', 'NaN', 'Infinity', '1e999', '0x10'])('%j is refused', (text) =>
     expect(allowedFor('travelUp', text)).toBe('a number from −60 to 60 mm'),
   );
@@ -82,7 +83,7 @@ describe('numbers', () => {
     expect(allowedFor('hornSd', '2')).toBe('empty where no horn angle is given');
     expect(typed('travelSd', '', bare)).toEqual(bare);
   });
-  it('a pair stays until both are empty or 0', () => {
+  it('travel stays until both are empty or 0', () => {
     const once = typed('travelUp', '', full);
     expect(once.travel).toEqual({ upMm: 0, rightMm: 0.5, sdMm: 0.4 });
     expect(typed('travelRight', '', once)).not.toHaveProperty('travel');
@@ -94,6 +95,53 @@ describe('numbers', () => {
     expect(readingColumn('travelRight').show(reading, facing)).toBe('0.5');
     expect(allowedFor('travelUp', '16', bare, facing)).toBe('a number from −15 to 15 rim widths');
     expect(allowedFor('travelUp', '1 mm', bare, facing)).toBe('a number from −15 to 15 rim widths');
+  });
+});
+
+describe('an angle of the horn', () => {
+  const [elevationDeg, lateralDeg] = [-8, 3];
+  const onlyRight: ReadingSpec = { note: 'F4', horn: { elevationDeg, lateralDeg, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 1 } };
+  const onlyUp: ReadingSpec = { note: 'F4', horn: { elevationDeg, lateralDeg, sdDeg: 3, lateralSdDeg: UNSEEN_HORN_SD_DEG } };
+  const shown = (reading: ReadingSpec, style: CellStyle): string[] => (['hornUp', 'hornRight', 'hornSd', 'hornRightSd'] as const).map((id) => readingColumn(id).show(reading, style));
+
+  it('that nobody saw is empty in the page, and in a file has its number and the deviation of the unseen', () => {
+    expect(shown(onlyRight, page)).toEqual(['', '3', '', '1']);
+    expect(shown(onlyUp, page)).toEqual(['−8', '', '3', '']);
+    expect(shown(onlyRight, file)).toEqual(['-8', '3', '45', '1']);
+  });
+  it('is seen when it is typed, and the other keeps its deviation', () => {
+    expect(typed('hornUp', '0', onlyRight).horn).toEqual({ elevationDeg: 0, lateralDeg, lateralSdDeg: 1 });
+    expect(typed('hornRight', '3', onlyUp).horn).toEqual({ elevationDeg, lateralDeg, sdDeg: 3 });
+    expect(hornSds(typed('hornUp', '-5').horn!)).toEqual({ sdDeg: HORN_SD_DEG, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+    expect(hornSds(typed('hornRight', '-5').horn!)).toEqual({ sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: HORN_SD_DEG });
+    expect(typed('hornRight', '2', typed('hornUp', '-5')).horn).toEqual({ elevationDeg: -5, lateralDeg: 2 });
+    expect(typed('hornUp', '-5', typed('hornRight', '2')).horn).toEqual({ elevationDeg: -5, lateralDeg: 2 });
+    // Of two that nobody saw, under one deviation, the other stays unseen.
+    const neither: ReadingSpec = { note: 'F4', horn: { elevationDeg, lateralDeg, sdDeg: UNSEEN_HORN_SD_DEG } };
+    expect(hornSds(typed('hornUp', '-5', neither).horn!)).toEqual({ sdDeg: HORN_SD_DEG, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+    expect(hornSds(typed('hornRight', '2', neither).horn!)).toEqual({ sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: HORN_SD_DEG });
+  });
+  it('is unseen when it is emptied, and without the other there is no horn', () => {
+    const both: ReadingSpec = { note: 'F4', horn: { elevationDeg, lateralDeg, sdDeg: 3 } };
+    expect(typed('hornUp', '', both).horn).toEqual({ elevationDeg: 0, lateralDeg, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 3 });
+    expect(typed('hornRight', '', both).horn).toEqual({ elevationDeg, lateralDeg: 0, sdDeg: 3, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+    expect(typed('hornUp', '', onlyRight)).toBe(onlyRight);
+    expect(typed('hornRight', '', onlyRight)).toEqual(bare);
+    expect(typed('hornUp', '', onlyUp)).toEqual(bare);
+  });
+  it('takes the horn’s deviation where it alone was seen', () => {
+    expect(typed('hornSd', '4', onlyRight).horn).toEqual({ ...onlyRight.horn, lateralSdDeg: 4 });
+    expect(typed('hornSd', '45', onlyRight)).toEqual(onlyRight);
+    expect(typed('hornSd', '4', onlyUp).horn).toEqual({ ...onlyUp.horn, sdDeg: 4 });
+  });
+  it('that nobody saw takes no deviation and keeps its own', () => {
+    const neither: ReadingSpec = { note: 'F4', horn: { elevationDeg, lateralDeg, sdDeg: UNSEEN_HORN_SD_DEG } };
+    expect(allowedFor('hornSd', '2', neither)).toBe('empty where no horn angle is given');
+    expect(allowedFor('hornRightSd', '2', onlyUp)).toBe('empty where the horn’s angle to the right was not seen');
+    expect(typed('hornSd', '', onlyRight)).toEqual(onlyRight);
+    expect(typed('hornRightSd', '', onlyUp)).toEqual(onlyUp);
+    // The usual one, not that of the elevation which nobody saw.
+    expect(hornSds(typed('hornRightSd', '', onlyRight).horn!)).toEqual({ sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: HORN_SD_DEG });
   });
 });
 

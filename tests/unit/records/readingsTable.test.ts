@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { NoteStyle } from '../../../src/core/noteNaming';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
 import type { ReadingSpec } from '../../../src/core/specs';
 import type { CellStyle } from '../../../src/records/readingCell';
 import { type TableReading, cellsFromPaste, pasteInto, readingsFromTable, tableFromReadings } from '../../../src/records/readingsTable';
@@ -41,9 +42,9 @@ describe('a file', () => {
     const text = tableFromReadings(readings, { naming: 'german', transpositionSemitones: 2, decimal: 'comma' });
     expect(text.split('\r\n')[0]).toBe(
       '\uFEFFNote (written 2 semitones above sounding, German names);Take;Direction;Travel up (mm);Travel right (mm);Travel deviation (mm);' +
-        'Horn up (°);Horn right (°);Horn deviation (°);Airstream;Upper-lip share;Ease;Remark;Measured;Jaw opening (mm);Jaw forward (mm);Jaw turned (°);Force (N)',
+        'Horn up (°);Horn right (°);Horn deviation (°);Airstream;Upper-lip share;Ease;Remark;Measured;Jaw opening (mm);Jaw forward (mm);Jaw turned (°);Force (N);Horn right deviation (°)',
     );
-    expect(text).toContain('\r\nC4;;;-1,5;0;;;;;not sure;;;"a; ""b"",\nc";;;;;\r\nGis4;');
+    expect(text).toContain('\r\nC4;;;-1,5;0;;;;;not sure;;;"a; ""b"",\nc";;;;;;\r\nGis4;');
     // Read by somebody who sees other names: the file says how its own are meant.
     expect(readingsIn(text, plain)).toEqual(readings);
   });
@@ -51,8 +52,15 @@ describe('a file', () => {
   it('takes columns in any order, with other names, units and blanks', () => {
     const text = ' PITCH ;Comments;travel   UP [mm];Travel right mm;horn elevation (degrees)\nF4;well;1,5;2,0;−3\n';
     expect(readingsIn(text)).toEqual([
-      { note: 'F4', remark: 'well', travel: { upMm: 1.5, rightMm: 2 }, horn: { elevationDeg: -3, lateralDeg: 0 } },
+      { note: 'F4', remark: 'well', travel: { upMm: 1.5, rightMm: 2 }, horn: { elevationDeg: -3, lateralDeg: 0, lateralSdDeg: UNSEEN_HORN_SD_DEG } },
     ]);
+  });
+
+  it('says by the deviation that an angle was not seen', () => {
+    const readings: ReadingSpec[] = [{ note: 'F4', horn: { elevationDeg: -8, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 } }];
+    const text = tableFromReadings(readings, { ...plain, decimal: 'point' });
+    expect(text).toContain('\r\nF4,,,,,,-8,3,45,,,,,,,,,,2\r\n');
+    expect(readingsIn(text)).toEqual(readings);
   });
 
   it('takes a deviation that stands before its number', () => {

@@ -14,7 +14,7 @@ const refusal = (value: unknown): string => {
 };
 
 /** What belongs to the lesson; the rest of a player is the player's own. */
-const OF_LESSON = /^(?:rim|force|home|upperLipShare|readings|tryOuts|date|remark)(?=$|[.[:])/;
+const OF_LESSON = /^(?:rim|force|home|upperLipShare|readings|tryOuts|date|remark|measurings)(?=$|[.[:])/;
 
 /** A value with one field (path by dots) set, or taken away when the value is undefined. */
 function withField(root: unknown, path: string, value: unknown): unknown {
@@ -34,7 +34,7 @@ const spoiled = (path: string, value: unknown): unknown =>
 const placed = (message: string): string => `players[0].${OF_LESSON.test(message) ? 'lessons[0].' : ''}${message}`;
 
 const accepts = (value: unknown): void => {
-  expect(parsePlayers(value)).toEqual({ kind: 'players', players: (value as { players: unknown }).players, fromVersion: 2 });
+  expect(parsePlayers(value)).toEqual({ kind: 'players', players: (value as { players: unknown }).players, fromVersion: (value as { version: unknown }).version });
 };
 
 const flat = { kind: 'straight' };
@@ -87,7 +87,7 @@ describe('a refusal names the field, the value and what is allowed, on one line'
     ['readings.0.method', 'guess', 'readings[0].method (F3): "guess"; allowed: one of "eye", "ruler", "video"'],
     ['readings.0.horn.elevationDeg', null, 'readings[0].horn.elevationDeg (F3): null; allowed: a number from -80 to 80 degrees'],
     ['readings', {}, 'readings: an empty object; allowed: a list of 0 to 200'],
-    ['readings.0', 3, 'readings[0]: 3; allowed: an object with note, take, travel, horn, method, direction, jaw, force, airstream, upperLipShare, ease, remark'],
+    ['readings.0', 3, 'readings[0]: 3; allowed: an object with note, take, travel, horn, method, direction, jaw, force, airstream, upperLipShare, ease, remark, from'],
     ['home.note', 'nowhere', 'home.note: "nowhere"; allowed: a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9'],
     ['upperLipShare.value', 1, 'upperLipShare.value: 1; allowed: a number above 0 and below 1'],
     ['upperLipShare.by', 'eye', 'upperLipShare.by: "eye"; allowed: one of "diameter", "arc", "area"'],
@@ -138,15 +138,15 @@ describe('a refusal names the field, the value and what is allowed, on one line'
   });
 
   it.each<[string, unknown, string]>([
-    ['version', 3, 'version: 3 is newer than this program reads; allowed: 1 or 2'],
-    ['version', 2.5, 'version: 2.5; allowed: 1 or 2'],
-    ['version', 0, 'version: 0; allowed: 1 or 2'],
-    ['version', '2', 'version: "2"; allowed: 1 or 2'],
+    ['version', 4, 'version: 4 is newer than this program reads; allowed: 1, 2 or 3'],
+    ['version', 2.5, 'version: 2.5; allowed: 1, 2 or 3'],
+    ['version', 0, 'version: 0; allowed: 1, 2 or 3'],
+    ['version', '2', 'version: "2"; allowed: 1, 2 or 3'],
     ['format', 'other', 'format: "other"; allowed: "rimpath-record"'],
     ['format', undefined, 'format: missing; allowed: "rimpath-record"'],
     ['players', undefined, 'players: missing; allowed: a list of 1 to 500'],
     ['players', [], 'players: a list of 0; allowed: a list of 1 to 500'],
-    ['players', Array.from({ length: 501 }, () => 0), 'players: a list of 501; allowed: a list of up to 500'],
+    ['players', Array.from({ length: 501 }, () => 0), 'players: a list of 501; allowed: a list of 1 to 500'],
     ['players', [fullPlayer(), fullPlayer()], 'players[1].id: "player-A_1"; allowed: each player once'],
     ['players', ['x'], 'players[0]: "x"; allowed: an object with id, label, instrument, arch, lips, lessons'],
     ['mood', 1, 'mood: unknown field; allowed here: format, version, players'],
@@ -163,7 +163,7 @@ describe('a refusal names the field, the value and what is allowed, on one line'
 
   it('gives up a hostile file at its first fault instead of counting them all', { timeout: 60_000 }, () => {
     const zeros = (length: number): number[] => Array.from({ length }, () => 0);
-    expect(refusal(spoiled('readings', zeros(5_000_000)))).toBe(placed('readings: a list of 5000000; allowed: a list of up to 500'));
+    expect(refusal(spoiled('readings', zeros(5_000_000)))).toBe(placed('readings: a list of 5000000; allowed: a list of up to 2000'));
     const lesson = { ...fullPlayer().lessons[0]!, readings: zeros(200) as never };
     const many = Array.from({ length: 200 }, (_, index) => ({ ...lesson, id: `l${index}` }));
     const began = performance.now();
@@ -249,14 +249,14 @@ describe('conditions between fields', () => {
 describe('parsePlayersText', () => {
   it('reads a file’s text and refuses what is no record file', () => {
     const text = playersFileText([fullPlayer()]);
-    expect(parsePlayersText(text)).toEqual({ kind: 'players', players: [fullPlayer()], fromVersion: 2 });
+    expect(parsePlayersText(text)).toEqual({ kind: 'players', players: [fullPlayer()], fromVersion: 3 });
     expect(playersFileText([fullPlayer()])).toBe(text);
     expect(parsePlayersText('  \n')).toEqual({ kind: 'refused', message: 'file: empty; allowed: a JSON object' });
     const broken = parsePlayersText('{"format":\n\n"rimpath-record"');
     expect(broken.kind === 'refused' ? broken.message : '').toMatch(/^file: not JSON \([^\n]+\); allowed: a JSON object$/);
-    expect(parsePlayersText('x'.repeat(50_000_001))).toEqual({
+    expect(parsePlayersText('x'.repeat(100_000_001))).toEqual({
       kind: 'refused',
-      message: 'file: 50000001 characters; allowed: up to 50000000',
+      message: 'file: 100000001 characters; allowed: up to 100000000',
     });
     for (const version of [1, 2]) {
       expect(parsePlayersText(`{"format":"rimpath-record","version":${version},"arch":${'['.repeat(100_000)}${']'.repeat(100_000)}}`).kind).toBe('refused');

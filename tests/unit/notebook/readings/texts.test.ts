@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { UNSEEN_HORN_SD_DEG } from '../../../../src/core/readings';
 import type { ReadingSpec } from '../../../../src/core/specs';
 import { choiceForKey } from '../../../../src/notebook/readings/choiceKeys';
 import { headingGroups, heardNames } from '../../../../src/notebook/readings/columnNames';
@@ -13,6 +14,7 @@ const style: CellStyle = { naming: 'scientific', transpositionSemitones: 0, deci
 describe('what is copied', () => {
   const readings: ReadingSpec[] = [
     { note: 'Bb4', take: 2, travel: { upMm: -1.23456, rightMm: 0.5, sdMm: 0.3 }, airstream: 'unsure', remark: 'says "ah"\tthen\nstops' },
+    { note: 'A4', horn: { elevationDeg: -8, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 } },
     { note: 'C5', direction: 'down', horn: { elevationDeg: -14.5, lateralDeg: 2 }, ease: 4, upperLipShare: 0.6, method: 'video' },
   ];
 
@@ -27,6 +29,15 @@ describe('what is copied', () => {
 
   test('a row goes in the order of the columns shown, with every digit', () => {
     expect(rowAsText(readings[0]!, ['note', 'travelUp', 'ease'], style)).toBe('B♭4\t-1.23456\t');
+  });
+
+  test('a row without its deviations leaves out an angle that nobody saw', () => {
+    const fromFront: ReadingSpec = { note: 'F4', horn: { elevationDeg: -8, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 } };
+    const columns = shownColumns('lesson').columns;
+    const text = rowAsText(fromFront, columns, style);
+    expect(text).toBe('F4\t\t\t\t\t3\t\t');
+    const back = pasteInto([], 0, 'note', text, { style, columns });
+    expect(back.kind === 'table' && back.readings).toEqual([{ note: 'F4', horn: { elevationDeg: 0, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 } }]);
   });
 
   test.each([
@@ -58,7 +69,7 @@ describe('a letter on a closed list', () => {
 
 describe('columns', () => {
   test('every column can be seen, the note is always first, and "all" has all', () => {
-    expect(shownColumns('all').columns).toEqual(COLUMN_IDS);
+    expect(shownColumns('all').columns.toSorted()).toEqual(COLUMN_IDS.toSorted());
     for (const view of TABLE_VIEWS) expect(shownColumns(view).columns[0]).toBe('note');
     const parts = TABLE_VIEWS.filter((view) => view !== 'all').flatMap((view) => shownColumns(view).columns);
     expect(new Set(parts)).toEqual(new Set(COLUMN_IDS));
@@ -67,6 +78,8 @@ describe('columns', () => {
   test('are headed in groups and heard with group, side and unit', () => {
     const groups = headingGroups(['note', 'travelUp', 'travelRight', 'hornUp', 'ease'], { sideways: 'facing', unit: 'rim widths' });
     expect(groups.map(({ heading }) => heading)).toEqual(['Note', 'Travel in, rim widths', 'Horn measured, °', 'Ease, 1–5']);
+    const all = headingGroups(shownColumns('all').columns, { sideways: 'player', unit: 'mm' });
+    expect(all.filter(({ group }) => group === 'Horn').map(({ columns }) => columns)).toEqual([['hornUp', 'hornRight', 'hornSd', 'hornRightSd']]);
     const names = heardNames({ sideways: 'facing', unit: 'rim widths' });
     expect(names.travelRight).toBe('travel right as you face the player, rim widths');
     expect(names.travelSd).toBe('travel deviation, mm');

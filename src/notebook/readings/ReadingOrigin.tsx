@@ -1,0 +1,30 @@
+import { type ReactNode, useId } from 'react';
+import { counted } from '../../core/words';
+import type { Origin } from '../../records/tracedReadings';
+import { formatFixed } from '../numberText';
+
+export interface ReadingOriginProps {
+  readonly origin: Origin;
+  onShow(): void;
+}
+
+/** Where a reading was measured, with a way back to the frame it came from; nothing for one that was typed. */
+export function ReadingOrigin({ origin, onShow }: ReadingOriginProps): ReactNode {
+  const words = useId();
+  if (origin.kind === 'none') return null;
+  if (origin.kind === 'gone') return <p className="note reading-origin">{origin.message}</p>;
+  return (
+    <p className="reading-origin">
+      <span id={words}>{originWords(origin)}</span>{' '}
+      <button type="button" aria-describedby={words} onClick={onShow}>
+        Show it
+      </button>
+    </p>
+  );
+}
+
+/** "Measured from front.mp4 at 4.07 s (19 frames)." */
+export function originWords({ source, frameS, frames }: Extract<Origin, { kind: 'found' }>): string {
+  const at = frameS === null ? '' : ` at ${formatFixed(frameS, 2)} s`;
+  return `Measured from ${source.name}${at}${frames === null ? '' : ` (${counted(frames, 'frame')})`}.`;
+}
