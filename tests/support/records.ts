@@ -3,6 +3,7 @@ import { lessonOf, recordOf } from '../../src/core/lessons';
 import type { PlayerRecord, PlayerSpec } from '../../src/core/specs';
 import { defaultPlayer } from '../../src/records/newRecords';
 import { parsePlayers, playersFile } from '../../src/records/schema';
+import { bareMeasuring, fullMeasuring } from './measurings';
 
 /** The types of a record without `readonly`. */
 export type Mutable<T> = T extends object ? { -readonly [K in keyof T]: Mutable<T[K]> } : T;
@@ -52,7 +53,7 @@ export function fullRecord(): Mutable<PlayerRecord> {
   };
 }
 
-/** The same mouth and readings as they are kept: two lessons, a try-out, and every optional field somewhere. */
+/** The same mouth and readings as they are kept, a file of version 3: two lessons, a try-out, and every optional field somewhere. */
 export function fullPlayer(): Mutable<PlayerSpec> {
   const { player, arch, lips, rim, force, home, upperLipShare, readings } = fullRecord();
   return {
@@ -70,8 +71,11 @@ export function fullPlayer(): Mutable<PlayerSpec> {
         ...(home !== undefined && { home }),
         upperLipShare,
         readings: [
-          { ...readings[0]!, take: 2, airstream: 'down', upperLipShare: 0.6, ease: 4, remark: 'spoke late' },
-          readings[1]!,
+          {
+            ...{ ...readings[0]!, take: 2, airstream: 'down', upperLipShare: 0.6, ease: 4, remark: 'spoke late' },
+            from: { measuring: 'measuring-1', source: 1, startS: 1.08, endS: 1.84, atS: 1.5 },
+          },
+          { ...readings[1]!, from: { measuring: 'measuring-1' } },
           { note: 'D4' },
         ],
         tryOuts: [
@@ -80,6 +84,8 @@ export function fullPlayer(): Mutable<PlayerSpec> {
           { id: 'try-3', change: { kind: 'place-rim', upMm: 2 }, readings: [] },
           { id: 'try-4', change: { kind: 'bring-horn-round', lateralDeg: -5 }, readings: [] },
         ],
+        toTry: 'let the horn follow',
+        measurings: [fullMeasuring(), bareMeasuring('measuring-2')],
       },
       { id: 'lesson-2', rim: { ...rim }, force: { ...force }, upperLipShare: { ...upperLipShare }, readings: [], tryOuts: [] },
     ],

@@ -65,7 +65,7 @@ export function drawnSwings(record: PlayerRecord, draws: number, seed: number): 
 export function withHorns(analysis: Analysis, horns: readonly HornAngles[], changes?: readonly HornAngles[]): Analysis {
   const readings = analysis.readings.map((reading, index) => ({
     ...reading,
-    measured: { ...horns[index]!, sdDeg: reading.measured!.sdDeg },
+    measured: { ...horns[index]!, sdDeg: reading.measured!.sdDeg, lateralSdDeg: reading.measured!.lateralSdDeg },
     changeFromHome: changes?.[index] ?? reading.changeFromHome,
   }));
   const atHome = readings.find((reading) => isHome(analysis, reading))!;

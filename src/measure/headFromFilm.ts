@@ -1,0 +1,364 @@
+/**
+ * A front film's trace to the rim's place and the horn's angles in the head's frame, frame by frame.
+ *
+ * The generic head is not the person's. Over a film the head turns, and how the landmarks move against each other then tells where
+ * they lie, so the shape, the rim's usual depth, the focal length and the rim's diameter are fitted together over some chosen frames
+ * (headBundle.ts), with what is known before as prior; every frame is then solved by them. A landmark marked a little off the right spot is
+ * another spot of the same head that moves with it as rigidly: it goes into the shape, and travel does not see it.
+ */
+import { type Vec3, normalize } from '../core/vector';
+import { checkCamera, circleForm, middleOf } from './camera';
+import { residualsOf, sharedSize, type FrameSeen, type FrameState, type SharedState } from './frameEquations';
+import { fitBundle, fitFrame, informationOf, priorOf, type Bundle, type SharedPrior } from './headBundle';
+import { headFrame, type HeadFrame } from './headFrame';
+import { FEWEST_LANDMARKS, FEWEST_ON_GENERIC_SHAPE, findHeadPose } from './headPose';
+import { GENERIC_HEAD } from './headShape';
+import { RIM_MARK_SD_PX, SHARED_HORN_ERRORS, hornFromFront, type FrontAxis } from './hornFromFront';
+import { LANDMARK_NAMES, type CameraSpec, type LandmarkName } from './marks';
+import { median } from './median';
+import { FIRST_STIR, STIR_MOVED, restsOf, stirOf, timesAlike } from './rimRests';
+import { turnBack } from './rotation';
+import { invertSymmetric } from './symmetricSolver';
+import type { FilmTrace, TracedFrame, TracedRim } from './traces';
+
+/** Frames the shape is fitted over; more would hardly say more, for neighbours err alike. */
+const MOST_CHOSEN = 90;
+/** A landmark belongs to the shape when it is seen in this part of the frames. */
+const SEEN_ENOUGH = 0.2;
+/** Landmarks without which nothing is told, where held notes show how the rim lies before the head: one fewer than on a generic shape by itself. */
+const FEWEST_WITH_NOTES = 5;
+/** A landmark whose usual residual is so many times what it and the others should have has slipped or is no part of the skull. */
+const SLIPPED_TIMES = 3;
+/** Of the squared length of two standard normals. */
+const MEDIAN_OF_TWO = 2 * Math.LN2;
+/** The most that one frame's error may be like the next one's. */
+const MOST_ALIKE = 0.98;
+/** Where no line tells the axis, the rim's ellipse is taken to face the camera to within this, radians: a judgement. */
+const UNKNOWN_AXIS_SD = 0.2;
+
+export interface FrontFilm {
+  readonly trace: FilmTrace;
+  readonly camera: CameraSpec;
+  /** Outer diameter of the rim where it was marked, mm. */
+  readonly rimDiameterMm: { readonly value: number; readonly sd: number };
+  readonly hornMarkMm?: { readonly value: number; readonly sd: number } | undefined;
+  /**
+   * Frames of each note's steady part. While a note is held the rim rests on the head, so what it seems to move as the head turns tells
+   * how far before the landmarks it lies; without notes that hangs on the prior alone, and travel is the less exact the more the head turns.
+   */
+  readonly steady?: readonly (readonly number[])[] | undefined;
+}
+
+export interface HeadFilm {
+  readonly kind: 'found';
+  /** As the trace's frames; null: rim lost or fewer than four landmarks. */
+  readonly frames: readonly (HeadFrame | null)[];
+  /** Of what all frames share: the fit's shared unknowns, then the marks' own errors as hornFromFront orders them. */
+  readonly covariance: Float64Array;
+  readonly sharedErrors: number;
+  /** How like the errors of a frame and the next are, 0 to 1, from the landmarks' residuals. */
+  readonly alike: number;
+  readonly landmarks: readonly LandmarkName[];
+  /** Landmarks that did not move with the others and were left out. */
+  readonly setAside: readonly LandmarkName[];
+  /** How many times larger than told the landmarks' deviations turned out; 1 at least. */
+  readonly noiseTimes: number;
+  /** Root mean square landmark residual over the chosen frames, px. */
+  readonly residualPx: number;
+  readonly iterations: number;
+  readonly fitted: SharedState;
+}
+
+export interface NoHeadFilm {
+  readonly kind: 'not-found';
+  /** too-few-landmarks: no frame shows the rim with six landmarks, or five where notes are known. */
+  readonly reason: 'too-few-landmarks' | 'sides-exchanged' | 'not-settled';
+}
+
+export function headFromFilm(film: FrontFilm): HeadFilm | NoHeadFilm {
+  check(film);
+  const setAside: LandmarkName[] = [];
+  let names = landmarksOf(film.trace.frames);
+  let noiseTimes = 1;
+  let optics: Optics = { camera: film.camera, radiusMm: film.rimDiameterMm.value / 2 };
+  let axes = axesOf(film, optics);
+  let stir = FIRST_STIR;
+  let lastRounds = MOST_ROUNDS;
+  const fewest = (film.steady ?? []).filter((note) => note.length > 1).length > 1 ? FEWEST_WITH_NOTES : FEWEST_ON_GENERIC_SHAPE;
+  for (;;) {
+    const chosen = choose(film.trace.frames, names, fewest);
+    if (chosen.length === 0) return { kind: 'not-found', reason: 'too-few-landmarks' };
+    const seenAt = (index: number): FrameSeen => frameSeen(film.trace.frames[index]!, names, optics, axes(index), noiseTimes);
+    const started = startOf(film, names, chosen);
+    if (started.kind === 'not-found') return started;
+    const rests = restsOf(film.steady, started.indices, stir);
+    const seen = started.indices.map((index) => ({ ...seenAt(index), rest: rests.of.get(index) }));
+    const prior = priorOf(
+      names,
+      { px: film.camera.focalPx, relativeSd: Math.max(film.camera.focalRelativeSd, 1e-6) },
+      { mm: film.rimDiameterMm.value / 2, relativeSd: radiusSd(film) },
+      rests.count,
+    );
+    const bundle = fitBundle(prior, seen, started.states);
+    if (bundle.kind === 'not-fitted') {
+      if (names.length <= fewest) return { kind: 'not-found', reason: 'not-settled' };
+      // What is lost for long is most likely somewhere else when it is found.
+      const least = leastSeen(film.trace.frames, names);
+      setAside.push(least);
+      names = names.filter((name) => name !== least);
+      continue;
+    }
+    const slipped = slippedOne(seen, bundle);
+    if (slipped !== null && names.length > fewest) {
+      setAside.push(names[slipped]!);
+      names = names.filter((_, i) => i !== slipped);
+      continue;
+    }
+    const times = noiseTimesOf(seen, bundle) * noiseTimes;
+    const fitted: Optics = { camera: { ...film.camera, focalPx: bundle.shared.focalPx }, radiusMm: bundle.shared.radiusMm };
+    const stirred = stirOf(seen, bundle) ?? stir;
+    const stirTimes = (stirred.sdMm * timesAlike(stirred)) / (stir.sdMm * timesAlike(stir));
+    // The ellipse's small corrections follow the optics, the robust weights the noise, the rests the stir: once more, if one has moved.
+    const moved =
+      Math.abs(Math.log(fitted.camera.focalPx / optics.camera.focalPx)) > OPTICS_MOVED ||
+      times > NOISE_MOVED * noiseTimes || Math.abs(Math.log(stirTimes)) > Math.log(STIR_MOVED);
+    if (moved && --lastRounds > 0) {
+      optics = fitted;
+      noiseTimes = times;
+      stir = stirred;
+      axes = axesOf(film, optics);
+      continue;
+    }
+    return solveAll(film, { names, setAside, noiseTimes, optics, axes, seen, bundle, prior, indices: started.indices });
+  }
+}
+
+/** Rounds in which optics, noise and stir are put right; they settle in two or three. */
+const MOST_ROUNDS = 4;
+/** Part by which a focal length or a noise may still move without a further round. */
+const OPTICS_MOVED = 0.01;
+const NOISE_MOVED = 1.05;
+
+interface Optics {
+  readonly camera: CameraSpec;
+  readonly radiusMm: number;
+}
+
+function check({ trace, camera, rimDiameterMm, hornMarkMm }: FrontFilm): void {
+  checkCamera(camera);
+  if (trace.view !== 'front') throw new RangeError(`trace.view ${trace.view}: allowed is front`);
+  if (!(rimDiameterMm.value > 0 && rimDiameterMm.sd >= 0)) {
+    throw new RangeError(`rimDiameterMm ${rimDiameterMm.value} ± ${rimDiameterMm.sd}: allowed is a value above 0, a deviation of 0 or more`);
+  }
+  if (hornMarkMm && !(hornMarkMm.value > 0 && hornMarkMm.sd > 0)) {
+    throw new RangeError(`hornMarkMm ${hornMarkMm.value} ± ${hornMarkMm.sd}: allowed is above 0, both`);
+  }
+}
+
+/** The diameter's own deviation and that of marking it, as a part: both make every frame's rim too large by the same factor. */
+function radiusSd({ trace, rimDiameterMm }: FrontFilm): number {
+  const rims = trace.frames.flatMap(({ rim }) => (rim ? [rim.semiMajorPx] : []));
+  return Math.max(1e-6, Math.hypot(rimDiameterMm.sd / rimDiameterMm.value, RIM_MARK_SD_PX / Math.max(1, median(rims))));
+}
+
+/** The axis of each frame, found when first asked for: the rounds need the chosen frames' only. */
+function axesOf({ trace, hornMarkMm }: FrontFilm, { camera, radiusMm }: Optics): (index: number) => FrontAxis | null {
+  const known = new Map<number, FrontAxis | null>();
+  return (index) => {
+    const before = known.get(index);
+    if (before !== undefined) return before;
+    const { rim, points } = trace.frames[index]!;
+    const found = rim && hornFromFront(camera, radiusMm, { rim, near: points['horn-near'], far: points['horn-far'], farMm: hornMarkMm });
+    const axis = found?.kind === 'found' ? found : null;
+    known.set(index, axis);
+    return axis;
+  };
+}
+
+function landmarksOf(frames: readonly TracedFrame[]): LandmarkName[] {
+  const withRim = frames.filter(({ rim }) => rim);
+  return LANDMARK_NAMES.filter((name) => withRim.filter(({ points }) => points[name]).length > SEEN_ENOUGH * withRim.length);
+}
+
+function leastSeen(frames: readonly TracedFrame[], names: readonly LandmarkName[]): LandmarkName {
+  const seen = names.map((name) => frames.filter(({ points }) => points[name]).length);
+  return names[seen.indexOf(Math.min(...seen))]!;
+}
+
+/** Evenly over the frames that show the rim and enough landmarks. */
+function choose(frames: readonly TracedFrame[], names: readonly LandmarkName[], fewest: number): number[] {
+  const usable = frames.flatMap(({ rim, points }, i) => (rim && names.filter((name) => points[name]).length >= fewest ? [i] : []));
+  if (usable.length <= MOST_CHOSEN) return usable;
+  return Array.from({ length: MOST_CHOSEN }, (_, k) => usable[Math.round((k * (usable.length - 1)) / (MOST_CHOSEN - 1))]!);
+}
+
+type Started = { readonly kind: 'found'; readonly indices: number[]; readonly states: FrameState[] };
+
+function startOf(film: FrontFilm, names: readonly LandmarkName[], chosen: readonly number[]): Started | NoHeadFilm {
+  const indices: number[] = [];
+  const states: FrameState[] = [];
+  let exchanged = 0;
+  for (const index of chosen) {
+    const frame = film.trace.frames[index]!;
+    const pose = findHeadPose(film.camera, only(frame, names), GENERIC_HEAD);
+    if (pose.kind === 'not-found') {
+      if (pose.reason === 'sides-exchanged') exchanged++;
+      continue;
+    }
+    indices.push(index);
+    states.push(withRim(pose, frame.rim!, film.camera, film.rimDiameterMm.value / 2));
+  }
+  if (states.length > 0) return { kind: 'found', indices, states };
+  return { kind: 'not-found', reason: exchanged > 0 ? 'sides-exchanged' : 'not-settled' };
+}
+
+const only = ({ points }: TracedFrame, names: readonly LandmarkName[]): TracedFrame['points'] =>
+  Object.fromEntries(names.flatMap((name) => (points[name] ? [[name, points[name]]] : [])));
+
+function withRim({ rotation, shift }: Pick<FrameState, 'rotation' | 'shift'>, rim: TracedRim, camera: CameraSpec, radiusMm: number): FrameState {
+  const middle = middleOf(camera);
+  const depth = (camera.focalPx * radiusMm) / rim.semiMajorPx;
+  const x = ((rim.centre.x - middle.x) * depth) / camera.focalPx;
+  const y = ((rim.centre.y - middle.y) * depth) / camera.focalPx;
+  return { rotation, shift, rim: turnBack(rotation, [x - shift[0], y - shift[1], depth - shift[2]]) };
+}
+
+/**
+ * What a frame shows, with the rim's ellipse brought to what the equations expect: the centre of an ellipse is not where the circle's
+ * centre is seen, nor its larger semi-axis exactly focal length × radius / depth; both are put right by the axis found.
+ */
+function frameSeen(frame: TracedFrame, names: readonly LandmarkName[], optics: Optics, axis: FrontAxis | null, noiseTimes: number): FrameSeen {
+  const { camera, radiusMm } = optics;
+  const middle = middleOf(camera);
+  const rim = frame.rim!;
+  const f = camera.focalPx;
+  const depth = (f * radiusMm) / rim.semiMajorPx;
+  const centre: Vec3 = axis?.centre ?? [((rim.centre.x - middle.x) * depth) / f, ((rim.centre.y - middle.y) * depth) / f, depth];
+  const normal = axis?.axis ?? normalize([-centre[0], -centre[1], -centre[2]]);
+  const form = circleForm(camera, centre, normal, radiusMm);
+  const mean = form ? (form.xx + form.yy) / 2 : 0;
+  const major = form ? Math.sqrt(mean + Math.hypot((form.xx - form.yy) / 2, form.xy)) : rim.semiMajorPx;
+  const axisSd = axis ? Math.sqrt(axis.noise[0] + axis.noise[2]) : UNKNOWN_AXIS_SD;
+  // By how much the ellipse's centre moves with the axis, px a radian, to first order.
+  const centreByAxis = (f * radiusMm * radiusMm) / (centre[2] * centre[2]);
+  return {
+    timeS: frame.timeS,
+    marks: names.flatMap((name, landmark) => {
+      const point = frame.points[name];
+      return point ? [{ landmark, x: point.x - middle.x, y: point.y - middle.y, sdPx: point.sdPx * noiseTimes }] : [];
+    }),
+    rim: {
+      x: rim.centre.x - middle.x - (form ? form.centre.x - middle.x - (f * centre[0]) / centre[2] : 0),
+      y: rim.centre.y - middle.y - (form ? form.centre.y - middle.y - (f * centre[1]) / centre[2] : 0),
+      sdPx: Math.hypot(rim.centreSdPx, centreByAxis * axisSd),
+      radiusPx: (rim.semiMajorPx * ((f * radiusMm) / centre[2])) / major,
+      radiusSdPx: rim.axesSdPx,
+    },
+  };
+}
+
+/** Squared landmark residuals in deviations, for each landmark by itself. */
+function squaresByLandmark(seen: readonly FrameSeen[], bundle: Bundle): number[][] {
+  const squares: number[][] = bundle.shared.shape.map(() => []);
+  seen.forEach((frame, i) => {
+    residualsOf(frame, bundle.frames[i]!, bundle.shared).forEach(({ x, y }, k) => {
+      const mark = frame.marks[k]!;
+      squares[mark.landmark]!.push((x * x + y * y) / mark.sdPx ** 2);
+    });
+  });
+  return squares;
+}
+
+function slippedOne(seen: readonly FrameSeen[], bundle: Bundle): number | null {
+  const usual = squaresByLandmark(seen, bundle).map((each) => Math.sqrt(median(each) / MEDIAN_OF_TWO));
+  const worst = usual.indexOf(Math.max(...usual));
+  const others = median(usual.filter((_, i) => i !== worst));
+  return usual[worst]! > SLIPPED_TIMES * Math.max(1, others) ? worst : null;
+}
+
+function noiseTimesOf(seen: readonly FrameSeen[], bundle: Bundle): number {
+  const all = squaresByLandmark(seen, bundle).flat();
+  // Each frame's pose takes six of its numbers for itself.
+  const left = 1 - Math.min(0.9, (6 * seen.length) / (2 * all.length));
+  return Math.max(1, Math.sqrt(median(all) / (MEDIAN_OF_TWO * left)));
+}
+
+interface Fitted {
+  readonly names: readonly LandmarkName[];
+  readonly setAside: readonly LandmarkName[];
+  readonly noiseTimes: number;
+  readonly optics: Optics;
+  readonly axes: (index: number) => FrontAxis | null;
+  readonly seen: readonly FrameSeen[];
+  readonly bundle: Bundle;
+  readonly prior: SharedPrior;
+  readonly indices: readonly number[];
+}
+
+function solveAll(film: FrontFilm, fitted: Fitted): HeadFilm | NoHeadFilm {
+  const { bundle, prior, names } = fitted;
+  // The rests have done their part: frame by frame the rim is where it is seen.
+  const shared: SharedState = { ...bundle.shared, rests: [] };
+  const traced = film.trace.frames;
+  const states: (FrameState | null)[] = [];
+  const seenOf: (FrameSeen | null)[] = [];
+  let last: FrameState = bundle.frames[0]!;
+  for (const [i, frame] of traced.entries()) {
+    const counted = names.filter((name) => frame.points[name]).length;
+    const seen = frame.rim && counted >= FEWEST_LANDMARKS ? frameSeen(frame, names, fitted.optics, fitted.axes(i), fitted.noiseTimes) : null;
+    const state = seen ? fitFrame(seen, last, shared) : null;
+    if (state) last = state;
+    states.push(state);
+    seenOf.push(state ? seen : null);
+  }
+  const alike = alikeOf(seenOf, states, shared);
+  const spacing = Math.max(1, (fitted.indices.at(-1)! - fitted.indices[0]!) / Math.max(1, fitted.indices.length - 1));
+  const alikeChosen = alike ** spacing;
+  const information = informationOf(prior, fitted.seen, bundle, Math.sqrt((1 + alikeChosen) / (1 - alikeChosen)));
+  const covariance = information && sharedCovariance(prior, information, sharedSize(names.length));
+  if (!covariance) return { kind: 'not-found', reason: 'not-settled' };
+  const sharedErrors = sharedSize(names.length) + SHARED_HORN_ERRORS;
+  const squares = fitted.seen.flatMap((frame, i) => residualsOf(frame, bundle.frames[i]!, shared).map(({ x, y }) => x * x + y * y));
+  return {
+    kind: 'found',
+    frames: states.map((state, i) => (state ? headFrame(seenOf[i]!, state, shared, fitted.axes(i), sharedErrors) : null)),
+    covariance,
+    sharedErrors,
+    alike,
+    landmarks: names,
+    setAside: fitted.setAside,
+    noiseTimes: fitted.noiseTimes,
+    residualPx: Math.sqrt(squares.reduce((sum, each) => sum + each, 0) / squares.length),
+    iterations: bundle.iterations,
+    fitted: shared,
+  };
+}
+
+/** How like neighbouring frames' residuals are: their correlation over one frame, all landmarks and both directions together. */
+function alikeOf(seen: readonly (FrameSeen | null)[], states: readonly (FrameState | null)[], shared: SharedState): number {
+  let before: Map<number, { x: number; y: number }> | null = null;
+  let products = 0;
+  let squares = 0;
+  seen.forEach((frame, i) => {
+    const now = frame ? new Map(residualsOf(frame, states[i]!, shared).map((each, k) => [frame.marks[k]!.landmark, each])) : null;
+    now?.forEach((each, landmark) => {
+      const earlier = before?.get(landmark);
+      if (!earlier) return;
+      products += each.x * earlier.x + each.y * earlier.y;
+      squares += (each.x ** 2 + each.y ** 2 + earlier.x ** 2 + earlier.y ** 2) / 2;
+    });
+    before = now;
+  });
+  return squares > 0 ? Math.min(MOST_ALIKE, Math.max(0, products / squares)) : 0;
+}
+
+/** Of the shared unknowns the first `size`, with the marks' own errors, which are told in deviations already. */
+function sharedCovariance(prior: SharedPrior, information: Float64Array, size: number): Float64Array | null {
+  const inverse = invertSymmetric(information.map((each, i) => each + prior.information[i]!), prior.size);
+  if (!inverse) return null;
+  const whole = size + SHARED_HORN_ERRORS;
+  const covariance = new Float64Array(whole * whole);
+  for (let j = 0; j < size; j++) for (let k = 0; k < size; k++) covariance[j * whole + k] = inverse[j * prior.size + k]!;
+  for (let j = size; j < whole; j++) covariance[j * (whole + 1)] = 1;
+  return covariance;
+}
