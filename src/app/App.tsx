@@ -18,15 +18,20 @@ import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
 import { Transport } from './Transport';
 import { TryOutsPane } from './TryOutsPane';
-import { describeSelected, postureOf, shownTransposition } from './describe';
+import { WhereSeen } from './WhereSeen';
+import { describeSelected, postureOf } from './describe';
+import { LazyMeasure } from './lazyMeasure';
 import { LazySays } from './lazySays';
 import { notebookLibrary } from './library';
+import { useInStageRoom } from './measuringDoor';
 import { readingAt } from './session';
+import { useEntry } from './useEntry';
 import type { AppState } from './store';
 
 /** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
 export function App(): ReactNode {
   const entry = useEntry();
+  const measuring = useInStageRoom();
   useTheme();
   useUndoKeys();
   return (
@@ -34,21 +39,29 @@ export function App(): ReactNode {
       <Header />
       <main className="page">
         <section className="picture" aria-label="Picture and staff">
-          <div className="picture__stage">
-            <StagePane />
-            <ShownRow entry={entry} />
-            <Transport />
-          </div>
-          <div className="picture__below">
-            <Sentence />
-            <StaffPane entry={entry} />
-          </div>
+          {measuring === null ? <StageAndStaff entry={entry} /> : <div className="picture__stage">{measuring}</div>}
         </section>
         <div className="notebook">
           <Notebook entry={entry} />
         </div>
       </main>
       <Announcement />
+    </>
+  );
+}
+
+function StageAndStaff({ entry }: { readonly entry: EntryStyle }): ReactNode {
+  return (
+    <>
+      <div className="picture__stage">
+        <StagePane />
+        <ShownRow entry={entry} />
+        <Transport />
+      </div>
+      <div className="picture__below">
+        <Sentence />
+        <StaffPane entry={entry} />
+      </div>
     </>
   );
 }
@@ -61,6 +74,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
       <nav className="contents" aria-label="Chapters">
         <a href="#player">Player</a>
         <a href="#readings">Readings</a>
+        <a href="#measure">From pictures and film</a>
         <a href="#angles">Angles</a>
         <a href="#says">What they say</a>
         <a href="#try-outs">Try-outs</a>
@@ -162,8 +176,10 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
           onSettle={settle}
           onEntry={set}
           charts={<TravelCharts entry={entry} />}
+          whereSeen={<WhereSeen />}
         />
       </Changeable>
+      <LazyMeasure entry={entry} />
       <ChosenAngles state={state} entry={entry} />
       <LazySays entry={entry} />
       <Changeable>
@@ -233,18 +249,6 @@ function Announcement(): ReactNode {
     <p className="only-heard" aria-live="polite">
       {words}
     </p>
-  );
-}
-
-function useEntry(): EntryStyle {
-  const sideways = useApp((state) => state.settings.sideways);
-  const unit = useApp((state) => state.settings.unit);
-  const noteNames = useApp((state) => state.settings.noteNames);
-  const naming = useApp((state) => state.settings.naming);
-  const transposition = useApp(shownTransposition);
-  return useMemo(
-    () => ({ sideways, unit, noteNames, naming, shownTransposition: transposition }),
-    [sideways, unit, noteNames, naming, transposition],
   );
 }
 

@@ -1,7 +1,8 @@
 /** The selected note in words, as the page shows them: the sentence, and what the picture's labels say. */
-import type { Analysis } from '../core/analysis';
+import type { Analysis, KnownHorn } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
 import type { NoteNaming } from '../core/noteNaming';
+import { isAngleSeen } from '../core/readings';
 import { seatWords } from '../core/words';
 import { type Posture, swingDirection } from '../print/instrumentWords';
 import { type AngleMargin, marginOf } from '../print/margin';
@@ -51,12 +52,15 @@ export function describeSelected(
     note: takes > 1 ? `${note} (mean of ${takes} takes)` : note,
     travel: result.travel,
     changeFromHome: result.changeFromHome,
-    homeMeasured: analysis.home.measured !== null,
+    homeMeasured: wasSeen(analysis.home.measured),
     heldShare: result.held.load.share,
     posture: postureOf(record.player.instrument),
     margin: marginAt(bands?.[analysis.readings.indexOf(result)]),
   });
 }
+
+/** Both angles: the sentence speaks of both. */
+const wasSeen = (horn: KnownHorn | null): boolean => horn !== null && isAngleSeen(horn.sdDeg) && isAngleSeen(horn.lateralSdDeg);
 
 const marginAt = (band: ReadingBand | undefined): AngleMargin | undefined => (band === undefined ? undefined : marginOf(band.change));
 

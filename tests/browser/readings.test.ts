@@ -107,6 +107,29 @@ describe('typing in the table', () => {
     await visit.close();
   });
 
+  test('an angle of the horn that nobody saw is no number: emptied it is unseen, typed it is seen', async () => {
+    const visit = await open();
+    const { page } = visit;
+    const right = cell(page, 0, 'hornRight');
+    await cell(page, 0, 'hornUp').focus();
+    await page.keyboard.type('-9');
+    await press(page, 'ArrowDown');
+    await right.focus();
+    await press(page, 'Delete', 'ArrowDown');
+    expect([await right.inputValue(), await right.getAttribute('placeholder')]).toEqual(['', 'unseen']);
+    // The number that stands for an unseen angle is 0; a 0 that is typed was seen.
+    await right.focus();
+    await page.keyboard.type('0');
+    await press(page, 'ArrowDown');
+    expect([await right.inputValue(), await right.getAttribute('placeholder')]).toEqual(['0.0', '']);
+    await right.focus();
+    await press(page, 'Delete', 'ArrowLeft', 'Delete', 'ArrowDown');
+    expect((await shown(page, 'hornUp', 'hornRight'))[0]).toEqual(['', '']);
+    expect(await right.getAttribute('placeholder')).toBe('');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
   test('arrow keys go from cell to cell, and within the text once it is edited', async () => {
     const visit = await open();
     const { page } = visit;

@@ -6,11 +6,15 @@ export interface AskOnceProps {
   readonly what: string;
   /** What can be done about it afterwards. */
   readonly consequence: string;
+  /** What the button says that asks and that does it; 'Delete' where nothing else is said. */
+  readonly verb?: string;
+  /** What the asking button says; where nothing else is given the verb, with `what` heard behind it. */
+  readonly button?: ReactNode;
   onYes(): void;
 }
 
-/** Deleting asks once, in its own place, without a window over the page. */
-export function AskOnce({ what, consequence, onYes }: AskOnceProps): ReactNode {
+/** Deleting, and forgetting, asks once, in its own place, without a window over the page. */
+export function AskOnce({ what, consequence, verb = 'Delete', button: asking, onYes }: AskOnceProps): ReactNode {
   const [asks, setAsks] = useState(false);
   const button = useRef<HTMLButtonElement>(null);
   const wasAsked = useRef(false);
@@ -22,7 +26,12 @@ export function AskOnce({ what, consequence, onYes }: AskOnceProps): ReactNode {
   if (!asks) {
     return (
       <button ref={button} type="button" className="quiet" onClick={() => setAsks(true)}>
-        Delete<span className="only-heard"> {what}</span>
+        {asking ?? (
+          <>
+            {verb}
+            <span className="only-heard"> {what}</span>
+          </>
+        )}
       </button>
     );
   }
@@ -30,13 +39,13 @@ export function AskOnce({ what, consequence, onYes }: AskOnceProps): ReactNode {
     <span
       className="ask-once"
       role="group"
-      aria-label={`Delete ${what}?`}
+      aria-label={`${verb} ${what}?`}
       onKeyDown={(event) => {
         if (event.key === 'Escape') setAsks(false);
       }}
     >
       <span>
-        Delete {what}? {consequence}
+        {verb} {what}? {consequence}
       </span>
       {/* The question takes the focus along, or it would be lost with the button. */}
       <button type="button" autoFocus onClick={() => setAsks(false)}>
@@ -51,7 +60,7 @@ export function AskOnce({ what, consequence, onYes }: AskOnceProps): ReactNode {
           onYes();
         }}
       >
-        Delete
+        {verb}
       </button>
     </span>
   );

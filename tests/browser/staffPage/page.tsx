@@ -79,7 +79,7 @@ function Parts() {
     ...point,
     predicted: { elevationDeg: point.upMm, lateralDeg: 2 * point.rightMm },
     band: { elevationSdDeg: 1.4, lateralSdDeg: 0.6 },
-    measured: index % 2 === 0 ? { elevationDeg: point.upMm + 0.5, lateralDeg: 2 * point.rightMm, sdDeg: 1.5 } : null,
+    measured: index % 2 === 0 ? { elevationDeg: point.upMm + 0.5, lateralDeg: 2 * point.rightMm, sdDeg: 1.5, lateralSdDeg: 1.5 } : null,
   }));
   const show = query.get('show') ?? 'staff';
   if (show === 'angles') return <AngleChart points={angles} ways={[{ direction: null, members, curve: [] }]} {...shared} />;

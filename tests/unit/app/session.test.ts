@@ -7,6 +7,8 @@ import { PATH_STEPS } from '../../../src/app/pathSampler';
 import { movesHome } from '../../../src/app/store';
 import { analyse } from '../../../src/core/analyse';
 import { createLive } from '../../../src/core/live';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
+import type { HornSpec } from '../../../src/core/specs';
 import { withTravel } from '../../../src/notebook/recordEdits';
 import { demoPlayers, openedOf } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
@@ -88,6 +90,16 @@ describe('what moves the picture', () => {
     const top = record.readings[topIndex]!;
     state().change(() => ({ ...record, readings: [...record.readings, { ...top, travel: { ...top.travel, upMm: 3 } }] }));
     expect(describeSelected(state())).toMatch(/^At B♭5 \(mean of 2 takes\) the rim is 3\.3\smm up/);
+  });
+
+  test('a horn angle counts as measured at home where both angles were seen', () => {
+    const { state } = begin();
+    const atHome = (horn: HornSpec) => {
+      state().change(() => ({ ...record, readings: record.readings.map((one) => (one.note === record.home!.note ? { ...one, horn } : one)) }));
+      return describeSelected(state());
+    };
+    expect(atHome({ elevationDeg: -8, lateralDeg: 0, sdDeg: 1 })).toContain('From the horn angle measured at home');
+    expect(atHome({ elevationDeg: -8, lateralDeg: 0, sdDeg: 1, lateralSdDeg: UNSEEN_HORN_SD_DEG })).not.toContain('measured');
   });
 
   test('an unchanged record is not computed again', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { rimWidthMm, sidewaysSign, unitMm } from '../../../src/notebook/entry';
 import { momentWords, swingDirection } from '../../../src/print/instrumentWords';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
+import { angleWords, measuredHereWords, unseenAtHomeWords } from '../../../src/notebook/hornWords';
 import { noteNamed } from '../../../src/core/noteNaming';
 import { shownNote } from '../../../src/notebook/noteNames';
 
@@ -24,6 +26,26 @@ describe('words that follow the instrument', () => {
       'push the bell down with 29 N·mm and to the right with 21 N·mm',
     );
     expect(momentWords('held', { elevation: 0.4, lateral: -0.4 })).toBeNull();
+  });
+});
+
+describe('the horn’s own angles', () => {
+  const horn = { elevationDeg: -10.26, lateralDeg: 2.7, sdDeg: 1, lateralSdDeg: 2 };
+  const upUnseen = { ...horn, sdDeg: UNSEEN_HORN_SD_DEG };
+  const rightUnseen = { ...horn, lateralSdDeg: UNSEEN_HORN_SD_DEG };
+
+  test('only what was seen is told', () => {
+    expect(angleWords(horn)).toBe('10.3° down, 2.7° right');
+    expect(angleWords({ elevationDeg: null, lateralDeg: -2.7 })).toBe('2.7° left');
+    expect([horn, upUnseen, rightUnseen, { ...upUnseen, ...{ lateralSdDeg: UNSEEN_HORN_SD_DEG } }, null].map(measuredHereWords)).toEqual([
+      ...['; measured here: 10.3° down, 2.7° right.', '; measured here: 2.7° right.', '; measured here: 10.3° down.', '.', '.'],
+    ]);
+  });
+
+  test('what was not seen at home is named', () => {
+    expect(unseenAtHomeWords(horn)).toBe('');
+    expect(unseenAtHomeWords(upUnseen)).toBe(' Up and down the horn was not seen at home: only the change is known.');
+    expect(unseenAtHomeWords(rightUnseen)).toBe(' Sideways the horn was not seen at home: only the change is known.');
   });
 });
 

@@ -2,6 +2,7 @@ import { PerspectiveCamera, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/core/analyse';
 import { createLive, samplePath } from '../../../src/core/live';
+import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
 import { anglesFromAxis, rimDirections, toRadians } from '../../../src/core/frame';
 import { arrowSide, pointUnder } from '../../../src/stage/dragPlane';
 import { fanOf, tubeThrough } from '../../../src/stage/fanShape';
@@ -92,6 +93,19 @@ describe('the fan', () => {
     expectWithin(anglesFromAxis(atHome.axis).lateralDeg, home.lateralDeg, { abs: 1e-9 }, 'lateral at home');
     const lowest = fan.measured.find((line) => line.note === record.readings[0]!.note)!;
     expectWithin(anglesFromAxis(lowest.axis).elevationDeg, home.elevationDeg - 3, { abs: 1e-9 }, 'three degrees lower');
+  });
+
+  it.each([
+    ['sideways, at home', { lateralSdDeg: UNSEEN_HORN_SD_DEG }, true],
+    ['up and down, at home', { sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 1 }, true],
+    ['sideways, at the note', { lateralSdDeg: UNSEEN_HORN_SD_DEG }, false],
+    ['up and down, at the note', { sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 1 }, false],
+  ])('draws no measured axis where one angle was not seen: %s', (_, sds, atHome) => {
+    const readings = record.readings.map((reading) =>
+      reading.horn && (reading.note === analysis.home.note) === atHome ? { ...reading, horn: { ...reading.horn, ...sds } } : reading,
+    );
+    const { measured } = fanOf(analyse({ ...record, readings }), [], 'follow');
+    expect(measured.map(({ note }) => note)).toEqual(atHome ? [] : [analysis.home.note]);
   });
 
   it('has a line for every reading and a pose for every sample', () => {

@@ -1,0 +1,328 @@
+/**
+ * The films of one take that are open and being measured: which frame is shown, what was marked in which, what was followed and heard. Not the
+ * record, which only hears of it when its readings are accepted. How a film is read is given, so that the rules can be tested without a browser.
+ *
+ * Times are the first film's (the take's own clock) unless they are said to be a film's own: own = take's − `offsetS`.
+ */
+import { createStore } from 'zustand/vanilla';
+import { isSameFile } from '../measure/fileMark';
+import type { HeadFilm, NoHeadFilm } from '../measure/headFromFilm';
+import type { Point } from '../measure/picture';
+import type { FilmProgress } from '../measure/progress';
+import { steadyFrames } from '../measure/steadySpan';
+import type { FilmTrace } from '../measure/traces';
+import { type DraftMarks, type MarkId, NO_MARKS, markAt, marksPut, nextMark, withMark, withoutMark } from '../notebook/measure/marksEdits';
+import { type FilmAnchorDraft, anchorAt, marksSoFar, withAnchorMarks } from '../notebook/measure/anchorEdits';
+import { NOT_ALIGNED, alignedWords, begun, frameAt, nearestFrame, withKept } from './filmSource';
+import type { FilmOpening, FilmSource, FilmingParts, FilmingState, FilmingStore, Working } from './filmingTypes';
+import { closeStep, redo, startHistory, step, undo } from './history';
+import { ofFile } from './measuring';
+
+
+/** From the front, from a side, from above. */
+export const MOST_FILMS = 3;
+/** Columns of a wide time line. */
+const OVERVIEW_BUCKETS = 1200;
+
+export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere, rest, newId }: FilmingParts): FilmingStore {
+  return createStore<FilmingState>()((set, get) => {
+    let stopping = new AbortController();
+    let unrest = 0;
+    const film = (id: string | null): FilmSource | undefined => get().films.find((one) => one.id === id);
+    const shown = (): FilmSource | undefined => film(get().shownId);
+    const change = (id: string | null, edit: (film: FilmSource) => FilmSource): void => {
+      const before = film(id);
+      if (before === undefined) return;
+      const next = edit(before);
+      if (next === before) return;
+      set({ films: get().films.map((one) => (one === before ? next : one)) });
+      if (next.anchors.present !== before.anchors.present || next.view !== before.view) {
+        keeper.keep(next.file, { view: next.view, anchors: next.anchors.present });
+      }
+    };
+    const refuse = (words: string): void => set({ refusals: [...new Set([...get().refusals, words])] });
+    const work = (kind: Working['kind'], filmId: string | null): void => set({ working: { kind, filmId, part: null, leftS: null } });
+    const onProgress = ({ doneS, ofS, leftS }: FilmProgress): void => {
+      const { working } = get();
+      if (working !== null) set({ working: { ...working, part: ofS > 0 ? Math.min(1, doneS / ofS) : null, leftS } });
+    };
+    const fetchFrame = async (id: string, index: number): Promise<void> => {
+      change(id, (one) => ({ ...one, frameIndex: index }));
+      const asked = film(id);
+      if (asked === undefined) return;
+      const got = await asked.work.frame(index).catch((fault: unknown) => {
+        if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
+        return null;
+      });
+      if (got === null) return;
+      const now = film(id);
+      if (now === undefined) {
+        got.bitmap.close();
+        return;
+      }
+      now.frame?.bitmap.close();
+      change(id, (one) => ({ ...one, frame: got }));
+    };
+    const askNext = (): void => {
+      const source = shown();
+      if (source !== undefined) set({ active: nextMark(marksSoFar(source.anchors.present), source.view) });
+    };
+    const editMarks = (edit: (marks: DraftMarks) => DraftMarks, key: string | null): void =>
+      change(get().shownId, (source) => {
+        if (source.frame === null) return source;
+        const anchors = step(source.anchors, withAnchorMarks(source.anchors.present, source.frame.timeS, edit), key);
+        return anchors === source.anchors ? source : { ...source, anchors };
+      });
+    const here = (): DraftMarks => {
+      const source = shown();
+      return source?.frame == null ? NO_MARKS : (anchorAt(source.anchors.present, source.frame.timeS)?.marks ?? NO_MARKS);
+    };
+    const snapped = (id: MarkId, point: Point): Point => {
+      const frame = shown()?.frame;
+      return frame == null || !get().snaps || !id.startsWith('rim-') ? point : snap(greyOf(frame), point);
+    };
+    const walk = (walked: typeof undo<readonly FilmAnchorDraft[]>): void => {
+      change(get().shownId, (source) => ({ ...source, anchors: walked(source.anchors) }));
+      askNext();
+    };
+    const headOf = (source: FilmSource, trace: FilmTrace): Promise<HeadFilm | NoHeadFilm> => {
+      const { work, lensMm, hornMarkMm, offsetS } = source;
+      const { notes } = get();
+      return work.head({ trace, lensMm, hornMarkMm, steady: offsetS === null ? [] : steadyFrames(trace.frames.map(({ timeS }) => timeS), notes.present, offsetS) });
+    };
+    /** What the heads' frames hang on has changed: they are worked out again from what was followed, once the hand has come to rest. */
+    const headsAnew = (): void => {
+      unrest += 1;
+      const asked = unrest;
+      rest(() => {
+        if (asked !== unrest) return;
+        for (const source of get().films) {
+          const { followed, id } = source;
+          if (followed === null || followed.trace.view !== 'front') continue;
+          void headOf(source, followed.trace)
+            .then((head) => {
+              if (asked === unrest) change(id, (one) => (one.followed?.trace === followed.trace ? { ...one, followed: { ...one.followed, head } } : one));
+            })
+            .catch((fault: unknown) => {
+              if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
+            });
+        }
+      });
+    };
+    const changeHead = (edit: (source: FilmSource) => FilmSource): void => {
+      change(get().shownId, edit);
+      headsAnew();
+    };
+    const hearOf = async (source: FilmSource, range: { readonly lowMidi: number; readonly highMidi: number }, signal: AbortSignal): Promise<void> => {
+      work('hearing', source.id);
+      const heard = await source.work.hear(range, signal, onProgress);
+      if (heard === null || film(source.id) === undefined) return;
+      if (heard.words !== null) refuse(heard.words);
+      set({ notes: startHistory(heard.notes), tuningCents: heard.tuningCents, selectedNote: heard.notes.length > 0 ? 0 : null });
+    };
+    const alignOf = async (first: FilmSource, source: FilmSource, signal: AbortSignal): Promise<void> => {
+      work('aligning', source.id);
+      const found = await align(first.work, source.work, signal);
+      change(source.id, (one) => (found === null ? { ...one, offsetWords: NOT_ALIGNED } : { ...one, offsetS: found.offsetS, offsetWords: alignedWords(found.sdS) }));
+    };
+    /** One more film, with what its marks' keeper and the lesson know of it. */
+    const taken = (file: File, opening: Extract<FilmOpening, { kind: 'film' }>): FilmSource => {
+      const [first] = get().films;
+      const kept = keptElsewhere(opening.file);
+      const source = withKept(begun(newId(), file, opening, keeper, first === undefined), kept, first ?? null, keptElsewhere);
+      set({ films: [...get().films, source] });
+      const isWhole = kept !== null && kept.film.files.every((one) => get().films.some((open) => isSameFile(open.file, one)));
+      if (isWhole) set({ measuringId: kept.film.measuringId });
+      const sound = first === undefined && kept?.film.place === 0 ? kept.film.sound : null;
+      if (sound !== null) set({ notes: startHistory(sound.notes), tuningCents: sound.tuningCents, selectedNote: sound.notes.length > 0 ? 0 : null });
+      if (source.followed !== null) headsAnew();
+      return source;
+    };
+    const admit = async (file: File, range: { readonly lowMidi: number; readonly highMidi: number }, signal: AbortSignal): Promise<void> => {
+      const opening = await open(file);
+      if (opening.kind === 'refused') {
+        refuse(ofFile(file, opening.words));
+        return;
+      }
+      if (signal.aborted) {
+        opening.work.close();
+        return;
+      }
+      const again = get().films.find((one) => isSameFile(one.file, opening.file));
+      const source = again ?? taken(file, opening);
+      if (again !== undefined) {
+        // Its reading may have broken off: what was marked and followed stays, and it is read anew.
+        again.work.close();
+        change(again.id, (one) => ({ ...one, work: opening.work, original: file }));
+      }
+      set({ shownId: source.id });
+      askNext();
+      const marked = source.anchors.present[0];
+      await fetchFrame(source.id, again?.frameIndex ?? (marked === undefined ? 0 : nearestFrame(opening.work.frameTimesS, marked.timeS)));
+      if (opening.work.facts.sound === null) return;
+      const overview = await opening.work.overview(OVERVIEW_BUCKETS, signal);
+      change(source.id, (one) => ({ ...one, overview }));
+      const [first] = get().films;
+      if (first?.id === source.id) {
+        if (get().notes.present.length === 0) await hearOf(first, range, signal);
+      } else if (first !== undefined && first.work.facts.sound !== null && film(source.id)?.offsetS === null) await alignOf(first, film(source.id)!, signal);
+    };
+    return {
+      measuringId: newId(),
+      films: [],
+      shownId: null,
+      active: null,
+      snaps: true,
+      notes: startHistory([]),
+      tuningCents: null,
+      selectedNote: null,
+      homeMidi: null,
+      working: null,
+      refusals: [],
+      open: async (files, range) => {
+        if (get().working !== null) {
+          refuse(`${files.map(({ name }) => name).join(', ')}: wait until the work at the open film is done, or stop it, and choose again.`);
+          return;
+        }
+        set({ refusals: [] });
+        const { signal } = stopping;
+        for (const file of files) {
+          if (get().films.length >= MOST_FILMS) {
+            refuse(`Up to ${MOST_FILMS} films of one take can be open at once: ${file.name} was left out.`);
+            continue;
+          }
+          work('opening', null);
+          await admit(file, range, signal).catch((fault: unknown) => {
+            if (!isStop(fault)) refuse(sentenceOf(fault));
+          });
+          if (signal.aborted) break;
+        }
+        if (!signal.aborted) set({ working: null });
+      },
+      close: () => {
+        stopping.abort();
+        stopping = new AbortController();
+        for (const one of get().films) {
+          one.frame?.bitmap.close();
+          one.work.close();
+        }
+        set({ measuringId: newId(), films: [], shownId: null, active: null, notes: startHistory([]), tuningCents: null, selectedNote: null, homeMidi: null, working: null, refusals: [] });
+      },
+      remove: (id) => {
+        const source = film(id);
+        if (source === undefined || get().working !== null) return;
+        // The take's clock is the first film's: without it nothing has a time.
+        if (get().films[0] === source || get().films.length === 1) {
+          get().close();
+          return;
+        }
+        source.frame?.bitmap.close();
+        source.work.close();
+        const films = get().films.filter((one) => one !== source);
+        set({ films, shownId: get().shownId === id ? (films[0]?.id ?? null) : get().shownId });
+        askNext();
+      },
+      show: (id) => {
+        const before = shown();
+        set({ shownId: id });
+        askNext();
+        const source = film(id);
+        const timeS = before?.frame == null || before.offsetS === null ? null : before.frame.timeS + before.offsetS;
+        if (timeS !== null && source?.offsetS != null) get().goTo(timeS);
+      },
+      goTo: (timeS) => {
+        const source = shown();
+        if (source !== undefined) void fetchFrame(source.id, frameAt(source.work.frameTimesS, timeS - (source.offsetS ?? 0)));
+      },
+      stepFrames: (by) => {
+        const source = shown();
+        if (source === undefined) return;
+        const last = source.work.frameTimesS.length - 1;
+        void fetchFrame(source.id, Math.min(last, Math.max(0, source.frameIndex + by)));
+      },
+      activate: (active) => set({ active }),
+      setSnaps: (snaps) => set({ snaps }),
+      setView: (view) => {
+        change(get().shownId, (source) => (source.view === view ? source : { ...source, view }));
+        askNext();
+      },
+      setLens: (lensMm) => changeHead((source) => ({ ...source, lensMm })),
+      setHornMark: (hornMarkMm) => changeHead((source) => ({ ...source, hornMarkMm })),
+      setOffset: (offsetS) => changeHead((source) => ({ ...source, offsetS, offsetWords: 'typed' })),
+      put: (point) => {
+        const { active } = get();
+        const source = shown();
+        if (active === null || source?.frame == null) return false;
+        const isNew = markAt(marksSoFar(source.anchors.present), active) === null;
+        editMarks((marks) => withMark(marks, active, snapped(active, point)), null);
+        if (isNew) set({ active: nextMark(marksSoFar(shown()!.anchors.present), source.view, active) });
+        return true;
+      },
+      move: (id, point, key) => editMarks((marks) => withMark(marks, id, point), key),
+      settle: (id, letsGo) => {
+        const at = markAt(here(), id);
+        // In the same step as the move: undoing takes both back.
+        if (letsGo && at !== null) editMarks((marks) => withMark(marks, id, snapped(id, at)), shown()!.anchors.openKey);
+        change(get().shownId, (source) => ({ ...source, anchors: closeStep(source.anchors) }));
+      },
+      take: (id) => {
+        editMarks((marks) => withoutMark(marks, id), null);
+        askNext();
+      },
+      undo: () => walk(undo),
+      redo: () => walk(redo),
+      follow: async () => {
+        const source = shown();
+        if (source === undefined || get().working !== null || marksPut(marksSoFar(source.anchors.present)).length === 0) return;
+        const { signal } = stopping;
+        set({ refusals: [] });
+        work('following', source.id);
+        const asked = { view: source.view, anchors: source.anchors.present };
+        try {
+          const followed = await source.work.follow(asked, signal, onProgress);
+          if (followed !== null && film(source.id) !== undefined) {
+            const { trace } = followed;
+            const head = trace.view === 'front' ? await headOf(source, trace) : null;
+            change(source.id, (one) => ({ ...one, followed: { ...followed, anchors: asked.anchors, head } }));
+          }
+        } catch (fault) {
+          if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
+        }
+        if (!signal.aborted) set({ working: null });
+      },
+      stop: () => {
+        stopping.abort();
+        stopping = new AbortController();
+        set({ working: null });
+      },
+      editNotes: (edit, key = null) => {
+        const { notes, selectedNote } = get();
+        const next = edit(notes.present);
+        if (next === notes.present) return;
+        set({ notes: step(notes, next, key), selectedNote: selectedNote === null || next.length === 0 ? null : Math.min(selectedNote, next.length - 1) });
+        headsAnew();
+      },
+      settleNotes: () => set({ notes: closeStep(get().notes) }),
+      undoNotes: () => {
+        set({ notes: undo(get().notes) });
+        headsAnew();
+      },
+      redoNotes: () => {
+        set({ notes: redo(get().notes) });
+        headsAnew();
+      },
+      selectNote: (selectedNote) => {
+        set({ selectedNote });
+        const note = selectedNote === null ? undefined : get().notes.present[selectedNote];
+        if (note !== undefined) get().goTo((note.startS + note.endS) / 2);
+      },
+      setHome: (homeMidi) => set({ homeMidi }),
+    };
+  });
+}
+
+const isStop = (fault: unknown): boolean => fault instanceof DOMException && fault.name === 'AbortError';
+
+function sentenceOf(fault: unknown): string {
+  return fault instanceof Error ? fault.message : String(fault);
+}

@@ -1,0 +1,255 @@
+/**
+ * The pictures that are open and being measured: not the record, which only hears of them when their readings are accepted. Each picture
+ * has its own steps back and forward. How a file becomes a picture and where marks snap to is given, so that the rules can be tested without a browser.
+ */
+import { type StoreApi, createStore } from 'zustand/vanilla';
+import type { FileMark } from '../measure/fileMark';
+import type { ViewFrom } from '../measure/marks';
+import type { GreyPicture, Point } from '../measure/picture';
+import { type DraftMarks, type MarkId, NO_MARKS, markAt, nextMark, withMark, withoutMark } from '../notebook/measure/marksEdits';
+import type { KeptMarks, MarksKeeper } from './marksKept';
+import { type History, closeStep, redo, startHistory, step, undo } from './history';
+
+/** A picture made ready, upright. */
+export interface OpenedPicture {
+  readonly width: number;
+  readonly height: number;
+  readonly shown: ImageBitmap;
+  readonly grey: GreyPicture;
+  /** Focal length as the file tells it, as on a full-frame camera (36 × 24 mm); null: it does not. */
+  readonly equivalentMm: number | null;
+}
+
+export type Opening =
+  | { readonly kind: 'picture'; readonly picture: OpenedPicture; readonly file: FileMark }
+  /** One sentence that says what to do. */
+  | { readonly kind: 'refused'; readonly words: string };
+
+export interface MeasuringSource {
+  readonly id: string;
+  readonly file: FileMark;
+  readonly picture: OpenedPicture;
+  readonly view: ViewFrom;
+  /** Sounding, scientific; null: not said yet. */
+  readonly note: string | null;
+  readonly marks: History<DraftMarks>;
+  /** The same as a person typed it; null: they did not. */
+  readonly lensMm: number | null;
+}
+
+export interface MeasuringState {
+  readonly sources: readonly MeasuringSource[];
+  readonly shownId: string | null;
+  /** The picture whose rim is where travel is counted from. */
+  readonly homeId: string | null;
+  /** The mark that a tap puts; null: none is asked for. */
+  readonly active: MarkId | null;
+  readonly snaps: boolean;
+  readonly isOpening: boolean;
+  /** Under which what is accepted is kept in the lesson; accepted once more, it takes its own place. */
+  readonly measuringId: string;
+  /** Why files could not be opened, a sentence each. */
+  readonly refusals: readonly string[];
+
+  open(files: readonly File[]): Promise<void>;
+  /** All pictures are let go; the marks stay kept by the files' names. */
+  close(): void;
+  /** One picture is taken away; its kept marks too. */
+  remove(id: string): void;
+  show(id: string): void;
+  activate(id: MarkId | null): void;
+  setSnaps(on: boolean): void;
+  setView(view: ViewFrom): void;
+  setNote(note: string | null): void;
+  setHome(id: string): void;
+  /** Of every open picture of the shown one's size: they are by one camera. */
+  setLens(millimetres: number | null): void;
+  /** In every open picture: the far mark is put on the same spot of the horn. */
+  setHornMark(mark: DraftMarks['hornMarkMm'], key: string | null): void;
+  /** Puts the active mark at a point and asks for the next; true where there was one to put. */
+  put(point: Point): boolean;
+  /** Moves a mark; steps in a row with one key are undone together. */
+  move(id: MarkId, point: Point, key: string | null): void;
+  /** A run of moves has ended; where a hand has let go (`snap`), a rim point is drawn to the edge. */
+  settle(id: MarkId, snap: boolean): void;
+  take(id: MarkId): void;
+  undo(): void;
+  redo(): void;
+}
+
+export interface MeasuringParts {
+  open(file: File): Promise<Opening>;
+  /** A point of the rim drawn to the edge beside it; the same point where there is none. */
+  snap(picture: GreyPicture, point: Point, marks: DraftMarks): Point;
+  readonly keeper: MarksKeeper;
+  /** The marks of a file that a kept lesson holds; null: none does. */
+  keptElsewhere(file: FileMark): KeptMarks | null;
+  newId(): string;
+}
+
+export type MeasuringStore = StoreApi<MeasuringState>;
+
+/** More pictures than this at once would take more memory than a phone has. */
+export const MOST_OPEN = 12;
+
+export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: MeasuringParts): MeasuringStore {
+  return createStore<MeasuringState>()((set, get) => {
+    let openings = 0;
+    const change = (id: string | null, edit: (source: MeasuringSource) => MeasuringSource): void => {
+      const before = get().sources.find((one) => one.id === id);
+      if (before === undefined) return;
+      const next = edit(before);
+      if (next === before) return;
+      set({ sources: get().sources.map((one) => (one === before ? next : one)) });
+      keeper.keep(next.file, { view: next.view, note: next.note, marks: next.marks.present });
+    };
+    const shown = (): MeasuringSource | undefined => shownSource(get());
+    const show = (id: string | null): void => {
+      const source = get().sources.find((one) => one.id === id);
+      set({ shownId: source?.id ?? null, active: source === undefined ? null : nextMark(source.marks.present, source.view) });
+    };
+    const editMarks = (edit: (marks: DraftMarks) => DraftMarks, key: string | null): void =>
+      change(get().shownId, (source) => {
+        const marks = step(source.marks, edit(source.marks.present), key);
+        return marks === source.marks ? source : { ...source, marks };
+      });
+    const steps = (walk: typeof undo<DraftMarks>): void => {
+      change(get().shownId, (source) => ({ ...source, marks: walk(source.marks) }));
+      const source = shown();
+      if (source !== undefined) set({ active: nextMark(source.marks.present, source.view) });
+    };
+    const snapped = (id: MarkId, point: Point): Point => {
+      const source = shown();
+      if (source === undefined || !get().snaps || !id.startsWith('rim-')) return point;
+      return snap(source.picture.grey, point, source.marks.present);
+    };
+    return {
+      sources: [],
+      shownId: null,
+      homeId: null,
+      active: null,
+      snaps: true,
+      isOpening: false,
+      measuringId: newId(),
+      refusals: [],
+      open: async (files) => {
+        if (get().isOpening) {
+          set({ refusals: [...get().refusals, `${files.map(({ name }) => name).join(', ')}: wait until the other pictures are open, and choose again.`] });
+          return;
+        }
+        set({ isOpening: true, refusals: [] });
+        const mine = ++openings;
+        const refusals: string[] = [];
+        for (const file of files) {
+          if (get().sources.length >= MOST_OPEN) {
+            refusals.push(`Up to ${MOST_OPEN} pictures can be open at once: ${file.name} was left out.`);
+            continue;
+          }
+          const opening = await open(file);
+          if (mine !== openings) {
+            // All was closed in the meantime.
+            if (opening.kind === 'picture') opening.picture.shown.close();
+            return;
+          }
+          if (opening.kind === 'refused') {
+            refusals.push(ofFile(file, opening.words));
+            continue;
+          }
+          const source = begun(newId(), opening, keeper.find(opening.file) ?? keptElsewhere(opening.file), get().sources.at(-1));
+          set({ sources: [...get().sources, source], homeId: get().homeId ?? source.id });
+          if (get().shownId === null) show(source.id);
+        }
+        set({ isOpening: false, refusals: [...get().refusals, ...refusals] });
+      },
+      close: () => {
+        openings += 1;
+        for (const { picture } of get().sources) picture.shown.close();
+        set({ isOpening: false, sources: [], shownId: null, homeId: null, active: null, refusals: [], measuringId: newId() });
+      },
+      remove: (id) => {
+        const source = get().sources.find((one) => one.id === id);
+        if (source === undefined) return;
+        keeper.forget(source.file);
+        source.picture.shown.close();
+        const sources = get().sources.filter((one) => one !== source);
+        set({ sources, homeId: get().homeId === id ? (sources[0]?.id ?? null) : get().homeId });
+        if (get().shownId === id) show(sources[0]?.id ?? null);
+      },
+      show,
+      activate: (active) => set({ active }),
+      setSnaps: (snaps) => set({ snaps }),
+      setView: (view) => {
+        change(get().shownId, (source) => (source.view === view ? source : { ...source, view }));
+        const source = shown();
+        if (source !== undefined) set({ active: nextMark(source.marks.present, view) });
+      },
+      setNote: (note) => change(get().shownId, (source) => ({ ...source, note })),
+      setHome: (homeId) => set({ homeId }),
+      setLens: (lensMm) => {
+        const { width, height } = shown()?.picture ?? { width: 0, height: 0 };
+        for (const { id, picture } of get().sources) {
+          if (picture.width === width && picture.height === height) change(id, (source) => ({ ...source, lensMm }));
+        }
+      },
+      setHornMark: (hornMarkMm, key) => {
+        for (const { id } of get().sources) change(id, (source) => ({ ...source, marks: step(source.marks, { ...source.marks.present, hornMarkMm }, key) }));
+      },
+      put: (point) => {
+        const { active } = get();
+        if (active === null || shown() === undefined) return false;
+        const isNew = markAt(shown()!.marks.present, active) === null;
+        editMarks((marks) => withMark(marks, active, snapped(active, point)), null);
+        if (isNew) set({ active: following(shown()!, active) });
+        return true;
+      },
+      move: (id, point, key) => editMarks((marks) => withMark(marks, id, point), key),
+      settle: (id, snaps) => {
+        const at = shown() && markAt(shown()!.marks.present, id);
+        // In the same step as the move: undoing takes both back.
+        if (snaps && at != null) editMarks((marks) => withMark(marks, id, snapped(id, at)), shown()!.marks.openKey);
+        change(get().shownId, (source) => {
+          const marks = closeStep(source.marks);
+          return marks === source.marks ? source : { ...source, marks };
+        });
+      },
+      take: (id) => {
+        editMarks((marks) => withoutMark(marks, id), null);
+        const source = shown();
+        if (source !== undefined) set({ active: markAt(source.marks.present, id) === null ? id : nextMark(source.marks.present, source.view) });
+      },
+      undo: () => steps(undo),
+      redo: () => steps(redo),
+    };
+  });
+}
+
+/** Which of several files a sentence is about, where it does not say so itself. */
+export const ofFile = ({ name }: File, words: string): string => (words.includes(name) ? words : `${name}: ${words}`);
+
+export const shownSource = ({ sources, shownId }: Pick<MeasuringState, 'sources' | 'shownId'>): MeasuringSource | undefined =>
+  sources.find((one) => one.id === shownId);
+
+/** A file opened again finds its marks; the next of several is taken to be seen from where the last was. */
+function begun(
+  id: string,
+  { file, picture }: Extract<Opening, { kind: 'picture' }>,
+  kept: KeptMarks | null,
+  before: MeasuringSource | undefined,
+): MeasuringSource {
+  return {
+    id,
+    file,
+    picture,
+    view: kept?.view ?? before?.view ?? 'front',
+    note: kept?.note ?? null,
+    marks: startHistory(kept?.marks ?? { ...NO_MARKS, hornMarkMm: before?.marks.present.hornMarkMm ?? null }),
+    lensMm: before?.lensMm ?? null,
+  };
+}
+
+/** Further points of rim and lip line may follow as long as the person chose them beyond what is asked for. */
+function following(source: MeasuringSource, put: MarkId): MarkId | null {
+  const marks = source.marks.present;
+  if (put.startsWith('lip-')) return marks.lipLine.length < 2 ? `lip-${marks.lipLine.length}` : nextMark(marks, source.view);
+  return nextMark(marks, source.view, put);
+}

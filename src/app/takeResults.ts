@@ -1,0 +1,139 @@
+/** What the open films say: worked out once for what was followed, heard and told, and laid out for the time line and the picture. */
+import type { RimSpec } from '../core/specs';
+import { lostStretches } from '../measure/lostStretches';
+import type { Point } from '../measure/picture';
+import { type MeasuredNote, isTold } from '../measure/takeReadings';
+import { measureTake } from '../measure/takeMeasured';
+import type { HeadSample, NoteHeard, TracedFrame } from '../measure/traces';
+import type { PathPoint } from '../notebook/measure/film/TracedOverlay';
+import type { Curve, Panel, Stretch } from '../notebook/measure/timeLine/props';
+import type { FilmSource } from './filmingTypes';
+import { lensCamera } from './measuringResults';
+
+export interface TakeShown {
+  /** In step with the notes; empty until a film was followed. */
+  readonly notes: readonly MeasuredNote[];
+  readonly samplesOf: ReadonlyMap<string, readonly HeadSample[]>;
+}
+
+export interface TakeResults {
+  of(films: readonly FilmSource[], notes: readonly NoteHeard[], homeMidi: number | null): TakeShown;
+}
+
+const NOTHING: TakeShown = { notes: [], samplesOf: new Map() };
+
+export function createTakeResults(): TakeResults {
+  let known: { readonly asked: readonly unknown[]; readonly take: TakeShown } | null = null;
+  return {
+    of: (films, notes, homeMidi) => {
+      const usable = films.flatMap(({ id, followed, offsetS, work, lensMm }) =>
+        followed === null || offsetS === null ? [] : [{ id, followed, offsetS, lensMm, camera: lensCamera(work.facts, lensMm) }],
+      );
+      const asked = [notes, homeMidi, ...usable.flatMap(({ id, followed, offsetS, lensMm }) => [id, followed, offsetS, lensMm])];
+      if (known !== null && known.asked.length === asked.length && known.asked.every((one, index) => one === asked[index])) return known.take;
+      const measured = measureTake(usable.map(({ followed, camera, offsetS }) => ({ trace: followed.trace, head: followed.head, camera, offsetS })), notes, homeMidi);
+      const take = usable.length === 0 ? NOTHING : { notes: measured.notes, samplesOf: new Map(usable.map(({ id }, index) => [id, measured.samples[index]!])) };
+      known = { asked, take };
+      return take;
+    },
+  };
+}
+
+/** Travel and angle against the take's time, for what this film tells. */
+export function curvesOf({ id, offsetS, view }: FilmSource, { samplesOf }: TakeShown): readonly Panel[] {
+  const samples = samplesOf.get(id) ?? [];
+  const at = offsetS ?? 0;
+  const curve = (name: string, label: string, value: (sample: HeadSample) => number | undefined): Curve => ({
+    id: name,
+    label,
+    points: samples.map((sample) => ({ timeS: sample.timeS + at, value: value(sample) ?? null })),
+  });
+  const panels: Panel[] = [
+    {
+      title: 'Travel up, and to the right (dashed)',
+      unit: 'mm',
+      leastSpan: 3,
+      curves: [curve('up', 'travel up', ({ travel }) => travel?.upMm), curve('right', 'travel to the right', ({ travel }) => travel?.rightMm)],
+    },
+    {
+      title: view === 'front' ? 'Horn up, and to the right (dashed)' : view === 'above' ? 'Horn to the right' : 'Horn up',
+      unit: '°',
+      leastSpan: 6,
+      curves: [curve('elevation', 'horn up', ({ elevation }) => elevation?.deg), curve('lateral', 'horn to the right', ({ lateral }) => lateral?.deg)],
+    },
+  ];
+  return panels
+    .map((panel) => ({ ...panel, curves: panel.curves.filter(({ points }) => points.some(({ value }) => value !== null)) }))
+    .filter(({ curves }) => curves.length > 0);
+}
+
+/** Where anything that was marked could not be followed, the take's time; stretches that touch are one. */
+export function lostIn({ followed, offsetS }: FilmSource): readonly Stretch[] {
+  if (followed === null) return [];
+  const at = offsetS ?? 0;
+  const joined: { startS: number; endS: number }[] = [];
+  for (const { fromS, toS } of lostStretches(followed.trace, followed.notFollowed)) {
+    const last = joined.at(-1);
+    if (last !== undefined && fromS + at <= last.endS) last.endS = Math.max(last.endS, toS + at);
+    else joined.push({ startS: fromS + at, endS: toS + at });
+  }
+  return joined;
+}
+
+/** `timeS`: the film's own. */
+export function tracedAt({ followed }: FilmSource, timeS: number): TracedFrame | null {
+  return followed?.trace.frames.find((frame) => Math.abs(frame.timeS - timeS) < SAME_FRAME_S) ?? null;
+}
+
+/** Containers round times to a millisecond. */
+const SAME_FRAME_S = 0.0006;
+
+/**
+ * The rim's centre at each note laid over the frame that is shown, as far as one picture can: from the rim in it, at its scale, turned as the
+ * eyes are. Lowest note first. `timeS`: the film's own.
+ */
+export function pathOverFrame(
+  source: FilmSource,
+  timeS: number,
+  take: TakeShown,
+  selected: number | null,
+  { outerDiameterMm }: Pick<RimSpec, 'outerDiameterMm'>,
+  nameOf: (note: NoteHeard) => string,
+): readonly PathPoint[] {
+  const frame = tracedAt(source, timeS);
+  const now = take.samplesOf.get(source.id)?.find((sample) => Math.abs(sample.timeS - timeS) < SAME_FRAME_S)?.travel;
+  if (frame?.rim == null || now == null) return [];
+  const pxPerMm = (2 * frame.rim.semiMajorPx) / outerDiameterMm;
+  const tilt = rollOf(frame);
+  const across: Point = { x: Math.cos(tilt), y: Math.sin(tilt) };
+  const { centre } = frame.rim;
+  return take.notes
+    .flatMap(({ note, travel }, index) => (isTold(travel) && note.midi !== null ? [{ note, travel, index, midi: note.midi }] : []))
+    .toSorted((a, b) => a.midi - b.midi)
+    .map(({ note, travel, index }) => {
+      // Up runs against the picture's y; the player's right is at the picture's left.
+      const [right, up] = [travel.rightMm - now.rightMm, travel.upMm - now.upMm];
+      return {
+        key: index,
+        name: nameOf(note),
+        isChosen: index === selected,
+        at: { x: centre.x + pxPerMm * (-right * across.x + up * across.y), y: centre.y + pxPerMm * (-right * across.y - up * across.x) },
+      };
+    });
+}
+
+/** How the head is turned in the picture: from its right to its left side, radians from the x axis; 0 where no pair is seen. */
+function rollOf({ points }: TracedFrame): number {
+  for (const [right, left] of PAIRS) {
+    const [from, to] = [points[right], points[left]];
+    if (from !== undefined && to !== undefined) return Math.atan2(to.y - from.y, to.x - from.x);
+  }
+  return 0;
+}
+
+const PAIRS = [
+  ['outer-eye-right', 'outer-eye-left'],
+  ['ear-right', 'ear-left'],
+  ['inner-eye-right', 'inner-eye-left'],
+  ['cheekbone-right', 'cheekbone-left'],
+] as const;
