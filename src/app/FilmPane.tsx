@@ -30,7 +30,7 @@ export function FilmPane({ store, results, keptFilms, keeping, records, entry }:
   const { store: page } = useSession();
   const state = useStore(store);
   const player = useUnhurried((now) => now.player);
-  const lesson = useApp((now) => now.lesson);
+  const lesson = useUnhurried((now) => now.lesson);
   const isLocked = useApp((now) => now.locked);
   const rim = useApp((now) => now.record.rim);
   const homeMidi = useHomeMidi(store);

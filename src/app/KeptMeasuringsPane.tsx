@@ -5,7 +5,7 @@ import type { LessonSpec } from '../core/specs';
 import { ChooseAgain, CloseFirst } from '../notebook/measure/ChooseAgain';
 import { KeptMeasurings, type KeptMeasuringShown } from '../notebook/measure/KeptMeasurings';
 import type { FilmEntry } from '../records/filmShelf';
-import { useApp, useSession } from './SessionContext';
+import { useApp, useSession, useUnhurried } from './SessionContext';
 import { frameDoor } from './frameDoor';
 import { type KeptFilmsStore, filmsOf } from './keptFilms';
 import type { MeasuringKeeping } from './measuringKeeping';
@@ -19,7 +19,7 @@ export interface KeptMeasuringsPaneProps {
 
 export function KeptMeasuringsPane({ films: store, reopening, keeping }: KeptMeasuringsPaneProps): ReactNode {
   const { store: page } = useSession();
-  const lesson = useApp((now) => now.lesson);
+  const lesson = useUnhurried((now) => now.lesson);
   const isLocked = useApp((now) => now.locked);
   const { films, bytes, message, forget, forgetAll } = useStore(store);
   const measurings = useMemo(() => measuringsShown(lesson, films, keeping), [lesson, films, keeping]);

@@ -54,7 +54,7 @@ export function MeasurePane({ entry, keeping, records }: MeasurePaneProps): Reac
   const state = useStore(store);
   const record = useUnhurried((now) => now.record);
   const player = useUnhurried((now) => now.player);
-  const lesson = useApp((now) => now.lesson);
+  const lesson = useUnhurried((now) => now.lesson);
   const isLocked = useApp((now) => now.locked);
   const [accepted, setAccepted] = useState<string | null>(null);
   const films = useStore(filming, (now) => now.films.length);
