@@ -73,22 +73,6 @@ function travelOver(travels: readonly NonNullable<HeadSample['travel']>[]): Trav
 }
 
 /**
- * Travel counted from the home note's: all of its times together, weighed by their deviations. The home's own error is in every travel
- * and is added to the others' deviations; each time of the home note keeps its own. Where home was not seen no travel is told: null.
- */
-export function relativeToHome(measured: readonly MeasuredNote[], homeMidi: number): MeasuredNote[] | null {
-  const homes = measured.flatMap(({ note, travel }) => (note.midi === homeMidi && isTold(travel) ? [travel] : []));
-  if (homes.length === 0) return null;
-  const [up, right] = [weighed(homes.map(({ upMm, sdMm }) => [upMm, sdMm])), weighed(homes.map(({ rightMm, sdMm }) => [rightMm, sdMm]))];
-  return measured.map((each) => {
-    const { travel, note } = each;
-    if (!isTold(travel)) return each;
-    const sdMm = note.midi === homeMidi ? travel.sdMm : Math.hypot(travel.sdMm, up.sd);
-    return { ...each, travel: { ...travel, upMm: travel.upMm - up.value, rightMm: travel.rightMm - right.value, sdMm } };
-  });
-}
-
-/**
  * Several films of one take, note by note: what one of them alone tells is taken as it is, what several tell is weighed by their
  * deviations. Throws RangeError where they were not measured at the same notes.
  */

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../../src/core/random';
 import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
 import { effectiveFrames, medianOver, steadySpan } from '../../../src/measure/steadySpan';
-import { isTold, measureNotes, mergedFilms, type MeasuredNote, readingsOfTake, relativeToHome } from '../../../src/measure/takeReadings';
+import { isTold, measureNotes, mergedFilms, type MeasuredNote, readingsOfTake } from '../../../src/measure/takeReadings';
 import type { HeadSample, NoteHeard } from '../../../src/measure/traces';
 import { parsePlayersText, playersFileText } from '../../../src/records/schema';
 import { demoPlayers } from '../../../src/records/library';
@@ -66,16 +66,6 @@ describe('measured notes', () => {
   it('take travel from elsewhere where it is given', () => {
     const given = measureNotes({ view: 'front', samples: front, travelOf: (_, index) => ({ upMm: index, rightMm: 0, sdMm: 0.1, frames: 5 }) }, notes);
     expect(given.map(({ travel }) => isTold(travel) && travel.upMm)).toEqual([0, 1, 2, 3]);
-  });
-
-  it('count from the home note', () => {
-    const home = relativeToHome(measured, 60)!;
-    expect(home[0]!.travel).toMatchObject({ upMm: 0, rightMm: 0, sdMm: 0.2 });
-    const { travel } = home[1]!;
-    if (!isTold(travel)) throw new Error('travel is told');
-    expectWithin(travel.upMm, 2, { abs: ROUNDING });
-    expectWithin(travel.sdMm, Math.hypot(0.2, 0.2), { abs: ROUNDING });
-    expect(relativeToHome(measured, 50)).toBeNull();
   });
 });
 
