@@ -3,19 +3,15 @@ import { defineConfig } from 'vitest/config';
 /** A busy machine takes some times longer than a quiet one; what hangs is still told. Milliseconds. */
 const PATIENCE_MS = 30_000;
 
+/** Tests that need no browser share two cores; left to itself, one core would stand idle. */
+const NUMBERS = { environment: 'node', maxWorkers: 2, testTimeout: PATIENCE_MS } as const;
+
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', environment: 'node', include: ['tests/unit/**/*.test.{ts,tsx}', 'tests/repro/**/*.test.ts'], testTimeout: PATIENCE_MS } },
-      { test: { name: 'reference', environment: 'node', include: ['tests/reference/**/*.test.ts'], testTimeout: PATIENCE_MS } },
-      {
-        test: {
-          name: 'property',
-          environment: 'node',
-          include: ['tests/property/**/*.test.ts'],
-          testTimeout: 120_000,
-        },
-      },
+      { test: { ...NUMBERS, name: 'unit', include: ['tests/unit/**/*.test.{ts,tsx}', 'tests/repro/**/*.test.ts'] } },
+      { test: { ...NUMBERS, name: 'reference', include: ['tests/reference/**/*.test.ts'] } },
+      { test: { ...NUMBERS, name: 'property', include: ['tests/property/**/*.test.ts'], testTimeout: 180_000 } },
       {
         test: {
           name: 'browser',
