@@ -1,5 +1,6 @@
 import react from '@vitejs/plugin-react';
 import { type Plugin, defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 
 /**
  * React and what the small state library needs stay together in the first load, so that neither the 3D part nor the
@@ -20,7 +21,7 @@ const libraryChunks = [
 export default defineConfig({
   // Relative by default: the built app runs from any folder of any server. RIMPATH_BASE sets a fixed one.
   base: process.env['RIMPATH_BASE'] ?? './',
-  plugins: [react(), contentSecurityPolicy()],
+  plugins: [react(), contentSecurityPolicy(), offline()],
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1' },
   worker: { format: 'es' },
@@ -53,4 +54,39 @@ function contentSecurityPolicy(): Plugin {
       { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: policy }, injectTo: 'head-prepend' },
     ],
   };
+}
+
+/**
+ * Everything the app may need is put by at the first visit, so that it opens and works without a network. A newer version waits until
+ * the person says so (src/app/offline.ts) or all pages of the older one are closed; it never takes over in the middle of a lesson.
+ */
+function offline(): ReturnType<typeof VitePWA> {
+  return VitePWA({
+    registerType: 'prompt',
+    injectRegister: false,
+    manifest: {
+      id: './',
+      name: 'Rimpath',
+      short_name: 'Rimpath',
+      description: 'From the travel of a brass player’s rim over the teeth to the swing of the horn.',
+      lang: 'en',
+      start_url: './',
+      scope: './',
+      display: 'standalone',
+      background_color: '#FBF8F3',
+      theme_color: '#1D2330',
+      icons: [
+        { src: './icons/icon-192.png', sizes: '192x192', type: 'image/png' },
+        { src: './icons/icon-512.png', sizes: '512x512', type: 'image/png' },
+        { src: './icons/icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+      ],
+    },
+    workbox: {
+      globPatterns: ['**/*.{html,js,css,woff2,svg,png}'],
+      // The first page is served by it as well: parts that are fetched when shown are then there without a network.
+      clientsClaim: true,
+      // Bytes before compression; the page saved as one file holds everything and is larger than the default of 2 MiB.
+      maximumFileSizeToCacheInBytes: 8 * 1024 * 1024,
+    },
+  });
 }

@@ -22,14 +22,16 @@ import { WhereSeen } from './WhereSeen';
 import { describeSelected, postureOf } from './describe';
 import { LazyMeasure } from './lazyMeasure';
 import { LazySays } from './lazySays';
+import { OfflineNotice } from './OfflineNotice';
 import { notebookLibrary } from './library';
+import type { Offline } from './offline';
 import { useInStageRoom } from './measuringDoor';
 import { readingAt } from './session';
 import { useEntry } from './useEntry';
 import type { AppState } from './store';
 
 /** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
-export function App(): ReactNode {
+export function App({ offline }: { readonly offline: Offline }): ReactNode {
   const entry = useEntry();
   const measuring = useInStageRoom();
   useTheme();
@@ -42,7 +44,7 @@ export function App(): ReactNode {
           {measuring === null ? <StageAndStaff entry={entry} /> : <div className="picture__stage">{measuring}</div>}
         </section>
         <div className="notebook">
-          <Notebook entry={entry} />
+          <Notebook entry={entry} notices={<OfflineNotice offline={offline} />} />
         </div>
       </main>
       <Announcement />
@@ -66,7 +68,7 @@ function StageAndStaff({ entry }: { readonly entry: EntryStyle }): ReactNode {
   );
 }
 
-function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
+function Notebook({ entry, notices }: { readonly entry: EntryStyle; readonly notices: ReactNode }): ReactNode {
   const notice = useApp((state) => state.notice);
   const unhurried = useUnhurried(everything);
   return (
@@ -83,6 +85,7 @@ function Notebook({ entry }: { readonly entry: EntryStyle }): ReactNode {
       </nav>
       {notice === null ? null : <p className="note">{notice}</p>}
       <KeepingNotice />
+      {notices}
       <LiveProblems entry={entry} />
       <Changeable>
         <ChosenNote state={unhurried} entry={entry} />

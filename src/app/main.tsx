@@ -8,6 +8,7 @@ import { SessionContext } from './SessionContext';
 import { prefersReducedMotion } from './capabilities';
 import { afterRest, browserIdle } from './idle';
 import { describeSelected } from './describe';
+import { offlineOfPage } from './offlinePage';
 import { RecordsContext } from './RecordsContext';
 import { keepPage, loadStart } from './persistence';
 import { createRecords } from './records';
@@ -35,6 +36,7 @@ const session = createSession(
 const records = createRecords(session.store, shelf, saved);
 keepPage(session.store, window);
 soundAlong(session);
+const offline = offlineOfPage(window);
 // What the shelf itself has to say stands on the page as long as it is true.
 if (saved.message !== null && saved.message !== shelf.message) session.store.getState().notify(saved.message);
 
@@ -44,7 +46,7 @@ createRoot(root).render(
   <StrictMode>
     <SessionContext value={session}>
       <RecordsContext value={records}>
-        <App />
+        <App offline={offline} />
       </RecordsContext>
     </SessionContext>
   </StrictMode>,

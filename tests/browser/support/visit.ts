@@ -12,6 +12,8 @@ export interface VisitOptions {
   readonly hasTouch?: boolean;
   /** false: a browser that has no WebGL at all. */
   readonly webgl?: boolean;
+  /** A service worker puts the whole app by: pages that are not about that are quicker without. 'block' by default. */
+  readonly serviceWorkers?: 'allow' | 'block';
   /** Runs in the page before its own scripts. */
   readonly before?: (page: Page) => Promise<void>;
 }
@@ -122,7 +124,7 @@ function contextOptions(options: VisitOptions): BrowserContextOptions {
     colorScheme: options.colorScheme ?? 'light',
     hasTouch: options.hasTouch ?? false,
     locale: 'en-GB',
-    serviceWorkers: 'block',
+    serviceWorkers: options.serviceWorkers ?? 'block',
   };
 }
 

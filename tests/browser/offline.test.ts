@@ -1,0 +1,141 @@
+import { appendFile, cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { preview, type PreviewServer } from 'vite';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { closeBrowsers, visit, type Visit } from './support/visit';
+
+/** Any folder of any static host will do. */
+const BASE = '/teaching/rimpath/';
+
+let folder: string;
+let server: PreviewServer | null = null;
+let address: string;
+
+beforeAll(async () => {
+  expect((await fetch(inject('appAddress'))).ok).toBe(true);
+  folder = await mkdtemp(join(tmpdir(), 'rimpath-offline-'));
+  await cp(inject('appFolder'), folder, { recursive: true });
+});
+
+afterAll(async () => {
+  await stop();
+  await closeBrowsers();
+  await rm(folder, { recursive: true, force: true });
+});
+
+describe('after the first visit', () => {
+  it('everything opens with the network cut: the 3D stage, the notation, the findings, the measuring of films', async () => {
+    const seen = await firstVisit();
+    try {
+      await stop();
+      await seen.page.reload();
+      await seen.page.getByRole('heading', { level: 1, name: 'Rimpath' }).waitFor();
+      await seen.page.locator('.stage canvas').first().waitFor();
+      await seen.page.locator('.staff svg').first().waitFor();
+      await seen.page.locator('#says').scrollIntoViewIfNeeded();
+      await seen.page.locator('#says .finding, #says p').first().waitFor();
+      await seen.page.locator('#measure').scrollIntoViewIfNeeded();
+      await seen.page.locator('#measure input[type="file"]').first().waitFor({ state: 'attached' });
+      expect(await seen.page.locator('.note', { hasText: 'can no longer be fetched' }).count()).toBe(0);
+      expect(seen.foreignRequests).toEqual([]);
+    } finally {
+      await seen.close();
+    }
+  });
+
+  it('what was entered without a network is there at the next opening without one', async () => {
+    const seen = await firstVisit();
+    try {
+      await stop();
+      await seen.page.reload();
+      await seen.page.getByRole('button', { name: 'Start your own player' }).click();
+      await seen.page.locator('#player-label').fill('Without a network');
+      await seen.page.locator('#player-label').blur();
+      await seen.page.reload();
+      await expect.poll(() => seen.page.locator('#player-label').inputValue(), { timeout: 60_000 }).toBe('Without a network');
+    } finally {
+      await seen.close();
+    }
+  });
+
+  it('a newer version is announced, starts nothing by itself, and starts when told', async () => {
+    const seen = await firstVisit();
+    try {
+      await seen.page.locator('#player-label').waitFor();
+      await seen.page.evaluate(() => ((window as { thisPage?: boolean }).thisPage = true));
+      await putUpNewerVersion();
+      await seen.page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.update());
+      const start = seen.page.getByRole('button', { name: 'Start it now' });
+      await start.waitFor();
+      expect(await seen.page.evaluate(() => (window as { thisPage?: boolean }).thisPage)).toBe(true);
+      expect(await seen.page.title()).toBe('Rimpath');
+      await start.click();
+      await expect.poll(() => seen.page.title(), { timeout: 60_000 }).toBe('Rimpath, newer');
+    } finally {
+      await seen.close();
+    }
+  });
+});
+
+it('can be installed: a manifest with a name, a start and icons of the sizes it states', async () => {
+  await start();
+  const manifestAddress = new URL('manifest.webmanifest', address);
+  const manifest = (await (await fetch(manifestAddress)).json()) as {
+    name: string;
+    display: string;
+    start_url: string;
+    icons: { src: string; sizes: string; purpose?: string }[];
+  };
+  expect([manifest.name, manifest.display]).toEqual(['Rimpath', 'standalone']);
+  expect(new URL(manifest.start_url, manifestAddress).href).toBe(address);
+  for (const icon of manifest.icons) {
+    const bytes = Buffer.from(await (await fetch(new URL(icon.src, manifestAddress))).arrayBuffer());
+    // The width and height in the header of a PNG (ISO/IEC 15948, IHDR).
+    expect(`${bytes.readUInt32BE(16)}x${bytes.readUInt32BE(20)}`).toBe(icon.sizes);
+  }
+  expect(manifest.icons.some((icon) => icon.purpose === 'maskable')).toBe(true);
+});
+
+/** A first visit, until everything is put by and the page is served from there. */
+async function firstVisit(): Promise<Visit> {
+  await start();
+  const seen = await visit(address, { serviceWorkers: 'allow', reducedMotion: 'reduce' });
+  await seen.page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
+  return seen;
+}
+
+async function start(): Promise<void> {
+  if (server !== null) return;
+  const port = address === undefined ? 0 : Number(new URL(address).port);
+  server = await preview({
+    configFile: false,
+    root: folder,
+    base: BASE,
+    build: { outDir: folder },
+    preview: { host: '127.0.0.1', port, strictPort: port !== 0, open: false },
+    logLevel: 'silent',
+  });
+  address = `http://127.0.0.1:${(server.httpServer.address() as AddressInfo).port}${BASE}`;
+}
+
+async function stop(): Promise<void> {
+  if (server === null) return;
+  const closing = server;
+  server = null;
+  (closing.httpServer as { closeAllConnections?: () => void }).closeAllConnections?.();
+  await closing.close();
+}
+
+/** As if another build had been laid on the server: another page, and so another worker. */
+async function putUpNewerVersion(): Promise<void> {
+  const page = join(folder, 'index.html');
+  await writeFile(page, (await readFile(page, 'utf8')).replace('<title>Rimpath</title>', '<title>Rimpath, newer</title>'));
+  const worker = join(folder, 'sw.js');
+  const text = await readFile(worker, 'utf8');
+  const newer = text.replace(/(url:"index\.html",revision:")[0-9a-f]+/, '$1newer');
+  expect(newer).not.toBe(text);
+  await writeFile(worker, newer);
+  await appendFile(worker, '\n// newer\n');
+}
