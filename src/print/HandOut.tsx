@@ -9,8 +9,10 @@ import { aboveFigure } from './aboveFigure';
 import { handOutSentences } from './handOutSentences';
 import type { Posture } from './instrumentWords';
 import { CONTENT_WIDTH_MM, FIGURE_WIDTHS_MM, PAPERS, type Paper, contentHeightMm } from './paper';
-import { LABEL_LIMIT, TRY_LIMIT, TRY_LINES, dayWords, shortened, shortenedLines } from './sheetText';
+import { LABEL_LIMIT, TRY_LIMIT, TRY_LINES, shortened, shortenedLines } from './sheetText';
 import { sideFigure } from './sideFigure';
+import { dayWords } from '../words/days';
+import { sayPrint } from '../words/print';
 import './handOut.css';
 
 export interface HandOutProps {
@@ -55,16 +57,16 @@ export function HandOut(props: HandOutProps): ReactNode {
     '--above': `${size.aboveMm}mm`,
   } as CSSProperties;
   return (
-    <article className="hand-out-sheet" style={lengths} aria-label="Hand-out">
+    <article className="hand-out-sheet" style={lengths} aria-label={sayPrint('handOut')}>
       <div className="hand-out-content">
         <header>
-          <h3>{shortened(props.label, LABEL_LIMIT) || 'Player'}</h3>
+          <h3>{shortened(props.label, LABEL_LIMIT) || sayPrint('player')}</h3>
           <p>{shortened(props.instrumentName, LABEL_LIMIT)} · {dayWords(props.date)}</p>
         </header>
         <section data-figure="staff">
-          <h4>The exercise, and the swing at each note</h4>
-          {analysis.readings.length === 0 ? <p>No notes have been written down yet.</p> : props.staff}
-          <p className="hand-out-small">{analysis.readings.length === 0 ? '' : staffWords(posture)}{problemWords(analysis.problems.length)}</p>
+          <h4>{sayPrint('exerciseHeading')}</h4>
+          {analysis.readings.length === 0 ? <p>{sayPrint('noNotes')}</p> : props.staff}
+          <p className="hand-out-small">{analysis.readings.length === 0 ? '' : sayPrint(posture === 'lap' ? 'staffLap' : 'staffHeld')}{problemWords(analysis.problems.length)}</p>
         </section>
         <div className="hand-out-figures">
           <div data-figure="side"><FigureDrawing figure={figures.side} /></div>
@@ -72,21 +74,21 @@ export function HandOut(props: HandOutProps): ReactNode {
         </div>
         <div className="hand-out-columns">
           <section>
-            <h4>What this shows</h4>
+            <h4>{sayPrint('whatThisShows')}</h4>
             <p>{sentences.rim}</p>
             <p>{sentences.horn}</p>
             <p>{sentences.held}</p>
-            {bands !== null && /±/u.test(Object.values(sentences).join('')) && <p className="hand-out-small">± is a 95 % band: 19 times in 20 the true value lies within it.</p>}
+            {bands !== null && /±/u.test(Object.values(sentences).join('')) && <p className="hand-out-small">{sayPrint('bandNote')}</p>}
           </section>
           <section>
-            <h4>What to try</h4>
+            <h4>{sayPrint('whatToTry')}</h4>
             {toTry === '' ? <RuledLines few /> : <p className="hand-out-try">{toTry}</p>}
           </section>
         </div>
         <RuledLines />
         <footer>
-          <p><strong>Caution.</strong> {CAUTIONS.geometry} {CAUTIONS.pain} {CAUTIONS.braces} {CAUTIONS.placement} {CAUTIONS.change}</p>
-          <p>Drawn and computed from the travel that was typed in and from the rim, lips and arch that were chosen for this player; {posture === 'lap' ? LAP_GEOMETRY : HELD_GEOMETRY}</p>
+          <p><strong>{sayPrint('caution')}</strong> {CAUTIONS.geometry} {CAUTIONS.pain} {CAUTIONS.braces} {CAUTIONS.placement} {CAUTIONS.change}</p>
+          <p>{sayPrint(posture === 'lap' ? 'geometryLap' : 'geometryHeld')}</p>
         </footer>
       </div>
     </article>
@@ -109,16 +111,4 @@ function RuledLines({ few = false }: { readonly few?: boolean }): ReactNode {
 /** About how many letters one line of "what to try" holds. */
 const TRY_LINE_LETTERS = 34;
 
-const HELD_GEOMETRY = 'what the ear and the air say is not in it.';
-const LAP_GEOMETRY = 'the head is drawn still, though it is the head that moves. What the ear and the air say is not in it.';
-
-function staffWords(posture: Posture): string {
-  return posture === 'lap'
-    ? 'Predicted swing from home in degrees: of the head forward (−: back) and to the player’s left (−: right).'
-    : 'Predicted swing of the bell from home in degrees: up (−: down) and to the player’s right (−: left).';
-}
-
-function problemWords(count: number): string {
-  if (count === 0) return '';
-  return count === 1 ? ' One reading could not be computed and is left out.' : ` ${count} readings could not be computed and are left out.`;
-}
+const problemWords = (count: number): string => (count === 0 ? '' : sayPrint('leftOut', { count }));

@@ -4,6 +4,7 @@ import { HandOut, type HandOutProps } from './HandOut';
 import { PAPERS, type Paper } from './paper';
 import { type PrintFont, download, pngFile, svgFile } from './saveFigure';
 import { fileNamePart } from '../core/fileNames';
+import { sayPrint } from '../words/print';
 
 export interface HandOutPreviewProps extends Omit<HandOutProps, 'paper'> {
   /** Set into saved figures. */
@@ -12,9 +13,9 @@ export interface HandOutPreviewProps extends Omit<HandOutProps, 'paper'> {
 }
 
 const FIGURES = [
-  { key: 'side', name: 'View from the side' },
-  { key: 'above', name: 'View from above' },
-  { key: 'staff', name: 'Exercise' },
+  { key: 'side', name: 'sideName' },
+  { key: 'above', name: 'aboveName' },
+  { key: 'staff', name: 'staffName' },
 ] as const;
 
 export function HandOutPreview({ fonts, onWhatToTry, ...page }: HandOutPreviewProps): ReactNode {
@@ -29,7 +30,7 @@ export function HandOutPreview({ fonts, onWhatToTry, ...page }: HandOutPreviewPr
   const save = (figure: string, kind: 'svg' | 'png'): void => {
     const svg = sheet.current?.querySelector<SVGSVGElement>(`[data-figure='${figure}'] svg`);
     if (!svg) {
-      setMessage('There is nothing to save yet.');
+      setMessage(sayPrint('nothingToSave'));
       return;
     }
     const name = `${fileNamePart(page.label)}-${figure}.${kind}`;
@@ -37,9 +38,9 @@ export function HandOutPreview({ fonts, onWhatToTry, ...page }: HandOutPreviewPr
     file.then(
       (ready) => {
         download(ready, name);
-        setMessage(`Saved as ${name}.`);
+        setMessage(sayPrint('savedAs', { name }));
       },
-      () => setMessage(`${name} could not be made in this browser.`),
+      () => setMessage(sayPrint('notMade', { name })),
     );
   };
 
@@ -47,23 +48,23 @@ export function HandOutPreview({ fonts, onWhatToTry, ...page }: HandOutPreviewPr
     <div className="hand-out">
       <style>{`@page { size: ${cssSize}; margin: ${aboveMm}mm ${besideMm}mm; }`}</style>
       <fieldset className="choice">
-        <legend className="choice__legend">Paper</legend>
+        <legend className="choice__legend">{sayPrint('paper')}</legend>
         <div className="choice__options">
           {(Object.keys(PAPERS) as Paper[]).map((one) => (
             <label key={one} className="choice__option">
               <input type="radio" name={`${id}-paper`} value={one} checked={one === paper} onChange={() => setPaper(one)} />
-              <span>{PAPERS[one].name}</span>
+              <span>{PAPERS[one].name()}</span>
             </label>
           ))}
         </div>
       </fieldset>
       <div className="hand-out-field">
-        <label htmlFor={`${id}-try`}>What to try</label>
+        <label htmlFor={`${id}-try`}>{sayPrint('whatToTry')}</label>
         <textarea id={`${id}-try`} rows={4} value={page.whatToTry} onChange={(event) => onWhatToTry(event.target.value)} aria-describedby={`${id}-try-hint`} />
-        <p id={`${id}-try-hint`} className="number-field__hint">In your own words. What is longer than its place on the page ends with “…”; left empty, there are lines to write on.</p>
+        <p id={`${id}-try-hint`} className="number-field__hint">{sayPrint('tryHint')}</p>
       </div>
       <p className="button-row">
-        <button type="button" className="primary" onClick={() => window.print()}>Print, or save as PDF</button>
+        <button type="button" className="primary" onClick={() => window.print()}>{sayPrint('print')}</button>
       </p>
       <div className="hand-out-view" ref={frame}>
         <div className="hand-out-frame" style={{ zoom }} ref={sheet}>
@@ -73,9 +74,9 @@ export function HandOutPreview({ fonts, onWhatToTry, ...page }: HandOutPreviewPr
       <ul className="hand-out-saves">
         {FIGURES.map(({ key, name }) => (
           <li key={key}>
-            <span>{name}</span>
-            <button type="button" aria-label={`Save as SVG: ${name}`} onClick={() => save(key, 'svg')}>Save as SVG</button>
-            <button type="button" aria-label={`Save as PNG: ${name}`} onClick={() => save(key, 'png')}>Save as PNG</button>
+            <span>{sayPrint(name)}</span>
+            <button type="button" aria-label={sayPrint('saveSvgOf', { figure: sayPrint(name) })} onClick={() => save(key, 'svg')}>{sayPrint('saveSvg')}</button>
+            <button type="button" aria-label={sayPrint('savePngOf', { figure: sayPrint(name) })} onClick={() => save(key, 'png')}>{sayPrint('savePng')}</button>
           </li>
         ))}
       </ul>

@@ -3,6 +3,8 @@ import type { Analysis } from '../core/analysis';
 import { type AboveGeometry, aboveGeometry, paperAngle } from './aboveGeometry';
 import { type Figure, type FigureLine, type FigureSize, type FigureText, type KeyRow, KEY_ROW_MM, TEXT_MM, TITLE_MM, drawKey, drawMoved, drawScale, drawSwing, fitInto } from './figure';
 import { type Point, axisLengthMm } from './hornShape';
+import { fixed } from '../words/numbers';
+import { sayPrint } from '../words/print';
 import { type FigureWords, heldWords, homeWords, movedWords } from './sideFigure';
 
 export function aboveFigure(analysis: Analysis, words: FigureWords, size: FigureSize): Figure {
@@ -21,7 +23,7 @@ export function aboveFigure(analysis: Analysis, words: FigureWords, size: Figure
       kind: 'predicted',
       at: [x + (degrees > 0 ? 1 : -1), y - 2],
       anchor,
-      text: `${words.noteLabel(reading.note)} ${Math.abs(degrees).toFixed(1)}°`,
+      text: `${words.noteLabel(reading.note)} ${fixed(Math.abs(degrees), 1)}°`,
     };
   });
   const drawnKey = drawKey(key, size);
@@ -30,12 +32,12 @@ export function aboveFigure(analysis: Analysis, words: FigureWords, size: Figure
   const { centreMm, tipMm } = geometry.home;
   const sidesY = fit.place([0, centreMm[1] + (tipMm[1] - centreMm[1]) * SIDES_PART])[1];
   const sides: readonly FigureText[] = [
-    { kind: 'quiet', at: [0.5, sidesY], anchor: 'start', text: 'player’s left' },
-    { kind: 'quiet', at: [size.widthMm - 0.5, sidesY], anchor: 'end', text: 'player’s right' },
+    { kind: 'quiet', at: [0.5, sidesY], anchor: 'start', text: sayPrint('playersLeft') },
+    { kind: 'quiet', at: [size.widthMm - 0.5, sidesY], anchor: 'end', text: sayPrint('playersRight') },
   ];
   return {
     ...size,
-    description: `From above, the player facing up the page: ${keyWords}.`,
+    description: sayPrint('aboveDescribed', { key: keyWords }),
     lines: [
       ...mouthLines(geometry).map((line) => placed(line, fit.place)),
       ...geometry.moved.flatMap((one) => drawMoved(fit, one, true)),
@@ -48,7 +50,7 @@ export function aboveFigure(analysis: Analysis, words: FigureWords, size: Figure
       ...swings.flatMap(({ marks }) => marks),
       ...drawnKey.marks,
     ],
-    texts: [{ kind: 'title', at: [0, TITLE_MM], anchor: 'start', text: geometry.moved.length === 0 ? 'From above' : 'From above, furthest to the side' }, ...numbers, ...sides, ...scaleBar.texts, ...drawnKey.texts],
+    texts: [{ kind: 'title', at: [0, TITLE_MM], anchor: 'start', text: sayPrint(geometry.moved.length === 0 ? 'fromAbove' : 'fromAboveFurthest') }, ...numbers, ...sides, ...scaleBar.texts, ...drawnKey.texts],
   };
 }
 
@@ -56,8 +58,8 @@ export function aboveFigure(analysis: Analysis, words: FigureWords, size: Figure
 const SIDES_PART = 0.6;
 
 function keyRows(analysis: Analysis, { moved, arches }: AboveGeometry, words: FigureWords): readonly KeyRow[] {
-  const measured = moved.some(({ swing }) => swing.measuredDeg !== null) ? [{ kind: 'measured' as const, text: 'as measured' }] : [];
-  const lower = arches.length < 2 ? [] : [{ kind: 'arch-lower' as const, text: 'lower teeth' }];
+  const measured = moved.some(({ swing }) => swing.measuredDeg !== null) ? [{ kind: 'measured' as const, text: sayPrint('asMeasured') }] : [];
+  const lower = arches.length < 2 ? [] : [{ kind: 'arch-lower' as const, text: sayPrint('lowerTeeth') }];
   return [
     ...moved.map(({ reading }): KeyRow => [{
       kind: 'moved',

@@ -3,7 +3,9 @@ import type { Analysis, HalfShares, ReadingAnalysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
 import { isHome } from '../core/mouthMoves';
 import type { Estimate, Finding, Findings, FollowRatio, LineOfTravel, TravelFindings } from '../core/findings/findings';
-import { type Posture, swingClause } from './instrumentWords';
+import { fixed } from '../words/numbers';
+import { sayPrint } from '../words/print';
+import { type Posture, joined, swingClause, wayOf } from './instrumentWords';
 import { marginOf } from './margin';
 import { sheetNotes } from './sheetNotes';
 
@@ -26,15 +28,15 @@ export interface HandOutSentences {
 
 export function handOutSentences(from: SentencesFrom): HandOutSentences {
   const { told } = sheetNotes(from.analysis);
-  if (told === null) return { rim: 'No travel has been written down yet.', ...nothingAway(from.posture) };
+  if (told === null) return { rim: sayPrint('noTravel'), ...nothingAway(from.posture) };
   if (isHome(from.analysis, told)) return { rim: rimSentence(from, told), ...nothingAway(from.posture) };
   return { rim: rimSentence(from, told), horn: hornSentence(from, told), held: heldSentence(from, told) };
 }
 
 /** What can be said before any note away from home was seen. */
 const nothingAway = (posture: Posture): Pick<HandOutSentences, 'horn' | 'held'> => ({
-  horn: `Because teeth and gums are curved both ways, ${posture === 'lap' ? 'the head' : 'the horn'} swings as the rim travels; how far, the readings of other notes will tell.`,
-  held: `What it means to hold ${posture === 'lap' ? 'the head' : 'the horn'} still is told then, too.`,
+  horn: sayPrint('becauseSwings', { posture }),
+  held: sayPrint('holdingLater', { posture }),
 });
 
 /** Travel below this rounds to 0.0 mm and is not named. */
@@ -57,10 +59,14 @@ function rimSentence(from: SentencesFrom, told: ReadingAnalysis): string {
 function lineWords({ mmPerOctave, fromUpDeg, upMmPerOctave }: Extract<Finding<LineOfTravel>, { kind: 'told' }>): string {
   const upward = upMmPerOctave.value >= 0;
   const leaning = upward ? fromUpDeg.value : leanFromDown(fromUpDeg.value);
-  const lean = Math.abs(leaning) < STRAIGHT_WITHIN_DEG
-    ? ''
-    : ` and ${Math.abs(leaning).toFixed(0)}°\u00a0±\u00a0${half(fromUpDeg).toFixed(0)}° toward the player’s ${leaning > 0 ? 'right' : 'left'}`;
-  return `Going up the range, the rim travels ${mmPerOctave.value.toFixed(1)}\u00a0±\u00a0${half(mmPerOctave).toFixed(1)}\u00a0mm an octave, ${upward ? 'upward' : 'downward'}${lean}.`;
+  return sayPrint('line', {
+    mm: fixed(mmPerOctave.value, 1),
+    giveMm: fixed(half(mmPerOctave), 1),
+    way: upward ? 'up' : 'down',
+    lean: Math.abs(leaning) < STRAIGHT_WITHIN_DEG ? 'none' : leaning > 0 ? 'right' : 'left',
+    degrees: fixed(Math.abs(leaning), 0),
+    giveDegrees: fixed(half(fromUpDeg), 0),
+  });
 }
 
 /** How far a downward line leans from straight down, + toward the player's right. */
@@ -72,24 +78,22 @@ const half = ({ low, high }: Estimate): number => (high - low) / 2;
 function travelWords({ analysis, noteLabel }: SentencesFrom, told: ReadingAnalysis): string {
   const { upMm, rightMm } = told.travel;
   const parts = [
-    Math.abs(upMm) >= NAMED_FROM_MM && `${Math.abs(upMm).toFixed(1)}\u00a0mm ${upMm > 0 ? 'up' : 'down'}`,
-    Math.abs(rightMm) >= NAMED_FROM_MM && `${Math.abs(rightMm).toFixed(1)}\u00a0mm to the player’s ${rightMm > 0 ? 'right' : 'left'}`,
+    Math.abs(upMm) >= NAMED_FROM_MM && sayPrint('travelUp', { mm: fixed(Math.abs(upMm), 1), way: wayOf(upMm) }),
+    Math.abs(rightMm) >= NAMED_FROM_MM && sayPrint('travelSide', { mm: fixed(Math.abs(rightMm), 1), way: wayOf(rightMm) }),
   ].filter((part) => part !== false);
   const { note } = analysis.home;
   if (note !== null && told.midi === analysis.home.midi) {
-    return parts.length === 0 ? `Only home, ${noteLabel(note)}, has been written down so far.` : `At home, ${noteLabel(note)}, the rim stands ${parts.join(' and ')} of its place.`;
+    return parts.length === 0 ? sayPrint('onlyHome', { note: noteLabel(note) }) : sayPrint('atHome', { note: noteLabel(note), parts: joined(parts) });
   }
-  const between = `From home${note === null ? '' : `, ${noteLabel(note)},`} to ${noteLabel(told.note)}`;
-  return parts.length === 0 ? `${between} the rim stays where it is.` : `${between} the rim travels ${parts.join(' and ')}.`;
+  const between = { named: note === null ? 'no' : 'yes', home: note === null ? '' : noteLabel(note), note: noteLabel(told.note) };
+  return parts.length === 0 ? sayPrint('rimStays', between) : sayPrint('rimTravels', { ...between, parts: joined(parts) });
 }
 
 /** " At F5 it turns and comes back by 1.6 mm." */
 function turnWords({ noteLabel }: SentencesFrom, way: TravelFindings | undefined): string {
   if (way?.turnBack.kind !== 'told' || !way.turnBack.found || way.turnBack.at === null) return '';
   const { note, sizeMm, side } = way.turnBack.at;
-  return side === 'above'
-    ? ` Above ${noteLabel(note)} it comes back by ${sizeMm.toFixed(1)}\u00a0mm.`
-    : ` Below ${noteLabel(note)} it goes the other way by ${sizeMm.toFixed(1)}\u00a0mm.`;
+  return sayPrint(side === 'above' ? 'comesBack' : 'goesOther', { note: noteLabel(note), mm: fixed(sizeMm, 1) });
 }
 
 function hornSentence({ analysis, bands, findings, posture, noteLabel }: SentencesFrom, told: ReadingAnalysis): string {
@@ -99,25 +103,21 @@ function hornSentence({ analysis, bands, findings, posture, noteLabel }: Sentenc
     ...told.changeFromHome,
     elevationMarginDeg: margin?.elevationDeg,
     lateralMarginDeg: margin?.lateralDeg,
-  });
-  const why = posture === 'lap'
-    ? 'Because teeth and gums are curved both ways, the rim keeps pressing evenly only if the head goes along'
-    : 'Because teeth and gums are curved both ways, the rim keeps pressing evenly only if the horn swings along';
+  }, 'after');
   const { elevationDeg, lateralDeg } = told.changeFromHome;
   // A direction is not sent home where neither angle is surely other than none.
   if (margin !== undefined && Math.abs(elevationDeg) < margin.elevationDeg && Math.abs(lateralDeg) < margin.lateralDeg) {
-    return `${why}. At ${noteLabel(told.note)} these readings cannot tell yet how far: more of them, or finer ones, would.${followWords(findings, posture)}`;
+    return sayPrint('hornUnsure', { posture, note: noteLabel(told.note) }) + followWords(findings, posture);
   }
-  return `${why}: at ${noteLabel(told.note)}, from the angle at home, ${clause}.${followWords(findings, posture)}`;
+  return sayPrint('hornTold', { posture, note: noteLabel(told.note), clause }) + followWords(findings, posture);
 }
 
 /** " As measured, it went along with 0.8 ± 0.3 of the swing up and down." */
 function followWords(findings: Findings | null, posture: Posture): string {
-  const it = posture === 'lap' ? 'the head' : 'the horn';
-  const ratio = (finding: Finding<FollowRatio> | undefined, of: string): string | null =>
-    finding?.kind === 'told' && half(finding.ratio) <= SURE_WITHIN ? `${finding.ratio.value.toFixed(1)}\u00a0±\u00a0${half(finding.ratio).toFixed(1)} of the swing ${of}` : null;
-  const parts = [ratio(findings?.follow.elevation, 'up and down'), ratio(findings?.follow.lateral, 'sideways')].filter((part) => part !== null);
-  return parts.length === 0 ? '' : ` As measured, ${it} went along with ${parts.join(' and ')}.`;
+  const ratio = (finding: Finding<FollowRatio> | undefined, of: 'ratioUp' | 'ratioSide'): string | null =>
+    finding?.kind === 'told' && half(finding.ratio) <= SURE_WITHIN ? sayPrint(of, { ratio: fixed(finding.ratio.value, 1), give: fixed(half(finding.ratio), 1) }) : null;
+  const parts = [ratio(findings?.follow.elevation, 'ratioUp'), ratio(findings?.follow.lateral, 'ratioSide')].filter((part) => part !== null);
+  return parts.length === 0 ? '' : sayPrint('followed', { posture, parts: joined(parts) });
 }
 
 /** A ratio less sure than this tells nobody at home anything. */
@@ -126,9 +126,8 @@ const SURE_WITHIN = 0.5;
 /** Where the force would gather if horn or head stayed as at home. */
 function heldSentence({ posture, noteLabel }: SentencesFrom, told: ReadingAnalysis): string {
   const { elevationDeg, lateralDeg } = told.changeFromHome;
-  const start = posture === 'lap' ? 'If the head stayed as at home' : 'If the horn stayed as at home';
-  const there = `${start} at ${noteLabel(told.note)}`;
-  if (Math.abs(elevationDeg) < NAMED_FROM_DEG && Math.abs(lateralDeg) < NAMED_FROM_DEG) return `${there}, nothing would change on the lips.`;
+  const there = { posture, note: noteLabel(told.note) };
+  if (Math.abs(elevationDeg) < NAMED_FROM_DEG && Math.abs(lateralDeg) < NAMED_FROM_DEG) return sayPrint('heldSame', there);
   const share = told.held.load.share;
   const halves: readonly (readonly [keyof HalfShares, number])[] = [
     ['upper', share.upper],
@@ -137,7 +136,6 @@ function heldSentence({ posture, noteLabel }: SentencesFrom, told: ReadingAnalys
     ['left', share.left],
   ];
   const [side, part] = halves.reduce((most, one) => (one[1] > most[1] ? one : most));
-  if (part - 0.5 < EVEN_WITHIN) return `${there}, the force on the lips would still be even.`;
-  const half = side === 'upper' || side === 'lower' ? `${side} half of the rim` : `half of the rim on the player’s ${side}`;
-  return `${there}, ${Math.round(part * 100)}\u00a0% of the force would lie on the ${half}.`;
+  if (part - 0.5 < EVEN_WITHIN) return sayPrint('heldEven', there);
+  return sayPrint('heldHalf', { ...there, percent: Math.round(part * 100), half: side });
 }

@@ -1,6 +1,10 @@
-/** Words from outside (labels, remarks, dates) made fit for one printed page and for a file's name. Pure. */
+/** Words from outside (labels, remarks) made fit for one printed page and for a file's name. Pure. */
 import type { ReadingSpec, TryOutChange, TryOutSpec } from '../core/specs';
-import type { Posture } from './instrumentWords';
+import { fixed } from '../words/numbers';
+import { sayPrint } from '../words/print';
+import { type Posture, wayOf } from './instrumentWords';
+
+export { dayWords } from '../words/days';
 
 /** Characters of a heading that fit on its one line. */
 export const LABEL_LIMIT = 52;
@@ -35,21 +39,12 @@ export function shortenedLines(text: string, limit: number, lines: number, perLi
   return kept.join('\n').trim();
 }
 
-/** The day in words, as in 1 March 2026; what is no day is given back as it is. */
-export function dayWords(date: string): string {
-  const parts = /^(\d{4})-(\d{2})-(\d{2})$/u.exec(date);
-  const month = parts && MONTHS[Number(parts[2]) - 1];
-  return parts && month !== undefined ? `${Number(parts[3])} ${month} ${parts[1]!}` : date;
-}
-
-const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'] as const;
-
 /** The lesson's try-outs as a first text for "what to try": each change with its remark. Without try-outs: empty. */
 export function tryOutsText(tryOuts: readonly TryOutSpec[], posture: Posture): string {
   return tryOuts
     .filter(({ readings, remark }) => remark !== undefined || readings.some(wasSeen))
     .map(({ change, remark }) => {
-      const words = `Tried: ${changeWords(change, posture)}.`;
+      const words = sayPrint('tried', { change: changeWords(change, posture) });
       return remark === undefined || remark.trim() === '' ? words : `${words} ${remark.trim()}`;
     })
     .join('\n');
@@ -60,21 +55,18 @@ const wasSeen = ({ note: _note, direction: _direction, ...seen }: ReadingSpec): 
 
 /** What is tried, as part of a sentence. On the lap the instrument stays and the head moves. */
 export function changeWords(change: TryOutChange, posture: Posture): string {
-  const lap = posture === 'lap';
   switch (change.kind) {
     case 'hold-horn':
-      return lap ? 'the head kept still' : 'the horn held still';
+      return sayPrint('holdHorn', { posture });
     case 'let-horn-follow':
-      return lap ? 'the head goes along with the rim' : 'the horn follows the rim';
+      return sayPrint('letFollow', { posture });
     case 'place-rim':
-      return `the rim ${Math.abs(change.upMm).toFixed(1)}\u00a0mm ${change.upMm < 0 ? 'lower' : 'higher'}`;
-    case 'bring-horn-round': {
-      const right = change.lateralDeg > 0;
-      const degrees = `${Math.abs(change.lateralDeg).toFixed(0)}°`;
-      return lap
-        ? `the head turned ${degrees} to the ${right ? 'left' : 'right'}`
-        : `the horn ${degrees} to the player’s ${right ? 'right' : 'left'}`;
-    }
+      return sayPrint('placeRim', { mm: fixed(Math.abs(change.upMm), 1), way: change.upMm < 0 ? 'down' : 'up' });
+    case 'bring-horn-round':
+      return sayPrint(posture === 'lap' ? 'bringHeadRound' : 'bringHornRound', {
+        degrees: fixed(Math.abs(change.lateralDeg), 0),
+        way: wayOf(change.lateralDeg),
+      });
   }
 }
 

@@ -3,7 +3,9 @@ import type { Analysis } from '../core/analysis';
 import { toRadians } from '../core/frame';
 import { type Figure, type FigureLine, type FigureSize, type FigureText, type KeyRow, KEY_ROW_MM, TEXT_MM, TITLE_MM, drawKey, drawMoved, drawScale, drawSwing, fitInto, spreadDown } from './figure';
 import { type Point, axisLengthMm } from './hornShape';
-import { type Posture, swingDirection } from './instrumentWords';
+import { type Posture, swingMoved } from './instrumentWords';
+import { fixed } from '../words/numbers';
+import { sayPrint } from '../words/print';
 import { type SideGeometry, sideGeometry } from './sideGeometry';
 
 export interface FigureWords {
@@ -23,7 +25,7 @@ export function sideFigure(analysis: Analysis, words: FigureWords, size: FigureS
     geometry.moved.map(({ reading, horn, swing }): FigureText => {
       const [x, y] = fit.place(horn.tipMm);
       const beyond = Math.max(x, fit.place([swing.centreMm[0] + radius * Math.cos(toRadians(swing.fromDeg)), 0])[0]);
-      const degrees = Math.abs(reading.changeFromHome.elevationDeg).toFixed(1);
+      const degrees = fixed(Math.abs(reading.changeFromHome.elevationDeg), 1);
       return { kind: 'predicted', at: [beyond + 2, y + 0.35 * TEXT_MM], anchor: 'start', text: `${words.noteLabel(reading.note)} ${degrees}°` };
     }),
     TEXT_MM * 1.25,
@@ -33,7 +35,7 @@ export function sideFigure(analysis: Analysis, words: FigureWords, size: FigureS
   const keyWords = key.flat().map(({ text }) => text).join('; ');
   return {
     ...size,
-    description: `From the side, the player facing right, cut at the midline: ${keyWords}.`,
+    description: sayPrint('sideDescribed', { key: keyWords }),
     lines: [
       ...mouthLines(geometry).map((line) => placed(line, fit.place)),
       ...homeLines(geometry).map((line) => placed(line, fit.place)),
@@ -47,22 +49,20 @@ export function sideFigure(analysis: Analysis, words: FigureWords, size: FigureS
       ...swings.flatMap(({ marks }) => marks),
       ...drawnKey.marks,
     ],
-    texts: [{ kind: 'title', at: [0, TITLE_MM], anchor: 'start', text: 'From the side' }, ...numbers, ...scaleBar.texts, ...drawnKey.texts],
+    texts: [{ kind: 'title', at: [0, TITLE_MM], anchor: 'start', text: sayPrint('fromSide') }, ...numbers, ...scaleBar.texts, ...drawnKey.texts],
   };
 }
 
 /** "G5: bell 3.1° up", by the instrument's own words. */
 export function movedWords(note: string, posture: Posture, axis: 'elevation' | 'lateral', valueDeg: number): string {
-  const direction = swingDirection(posture, axis, valueDeg);
-  if (direction.startsWith('no change')) return `${note}: ${direction}`;
-  return `${note}: ${direction.replace(/^(bell|head \w+)/, `$1 ${Math.abs(valueDeg).toFixed(1)}°`)}`;
+  return sayPrint('noteMoved', { note, words: swingMoved(posture, axis, valueDeg) });
 }
 
 /** What the dashed line is called: a horn on the lap stays, and it is the head that would be held. */
-export const heldWords = (posture: Posture): string => (posture === 'lap' ? 'head held as at home' : 'horn held as at home');
+export const heldWords = (posture: Posture): string => sayPrint('heldAtHome', { posture });
 
 export function homeWords({ home }: Analysis, words: FigureWords): string {
-  return home.note === null ? 'home' : `home, ${words.noteLabel(home.note)}`;
+  return home.note === null ? sayPrint('home') : sayPrint('homeNote', { note: words.noteLabel(home.note) });
 }
 
 /** Kept free at the right for the numbers beside the arcs. */
@@ -73,10 +73,10 @@ function keyRows(analysis: Analysis, { moved }: SideGeometry, words: FigureWords
     ...moved.map(({ role, reading }, index): KeyRow => [{
       kind: index === 0 ? 'moved' : 'second-axis',
       textKind: 'predicted',
-      text: `${role}, ${movedWords(words.noteLabel(reading.note), words.posture, 'elevation', reading.changeFromHome.elevationDeg)}`,
+      text: sayPrint('roleMoved', { role, moved: movedWords(words.noteLabel(reading.note), words.posture, 'elevation', reading.changeFromHome.elevationDeg) }),
     }]),
     [{ kind: 'home', text: homeWords(analysis, words) }, ...(moved.length === 0 ? [] : [{ kind: 'held' as const, text: heldWords(words.posture) }])],
-    ...(moved.some(({ swing }) => swing.measuredDeg !== null) ? [[{ kind: 'measured' as const, text: 'as measured' }]] : []),
+    ...(moved.some(({ swing }) => swing.measuredDeg !== null) ? [[{ kind: 'measured' as const, text: sayPrint('asMeasured') }]] : []),
   ];
 }
 

@@ -1,6 +1,8 @@
 import type { HornAngles } from '../core/analysis';
 import { signedDegrees } from './layout';
 import type { SignWords, StaffNote, SwingWords } from './props';
+import { fixed } from '../words/numbers';
+import { sayStaff } from '../words/staff';
 import { printedLabel, writtenName, type WrittenNote } from './spelling';
 
 export interface NoteColumnProps {
@@ -46,13 +48,13 @@ export function NoteColumn(props: NoteColumnProps) {
 
 /** What a screen reader says after the name. */
 function spoken({ note, written, swing, swingWords }: NoteColumnProps): string {
-  const way = note.direction == null ? '' : note.direction === 'up' ? ', ascending' : ', descending';
   const writtenLabel = note.writtenLabel ?? (written && writtenName(written));
-  const asWritten = !written || writtenLabel === printedLabel(note.label) ? '' : `, written ${writtenLabel}`;
-  if (!swing) return `${asWritten}${way}`;
-  return `${asWritten}${way}, predicted swing ${direction(swing.elevationDeg, swingWords.elevation)}, ${direction(swing.lateralDeg, swingWords.lateral)}`;
+  const differs = written !== null && writtenLabel !== printedLabel(note.label);
+  const named = sayStaff('heard', { differs: differs ? 'yes' : 'no', written: writtenLabel ?? '', direction: note.direction ?? 'none' });
+  if (!swing) return named;
+  return named + sayStaff('heardSwing', { up: direction(swing.elevationDeg, swingWords.elevation), right: direction(swing.lateralDeg, swingWords.lateral) });
 }
 
 function direction(degrees: number, words: SignWords): string {
-  return `${Math.abs(degrees).toFixed(1)}° ${degrees < 0 ? words.negative : words.positive}`;
+  return `${fixed(Math.abs(degrees), 1)}° ${degrees < 0 ? words.negative : words.positive}`;
 }

@@ -5,6 +5,7 @@ import { STAFF_SPACE_PX, signedDegrees } from './layout';
 import { TEXT_ROW_MM, layoutPrintedStaff, type PrintedStaffLayout } from './printLayout';
 import type { Engraver, StaffInstrument, StaffNote } from './props';
 import { accidentals, printedLabel, staffPosition, writtenName, writtenNotes, type WrittenNote } from './spelling';
+import { sayStaff } from '../words/staff';
 import { loadEngraver, useEngraver, type EngraverState } from './useNotation';
 
 export interface PrintedStaffProps {
@@ -60,10 +61,10 @@ export function PrintedStaff(props: PrintedStaffProps): ReactNode {
           </g>
         ))}
       </svg>
-      {inWords && <p className="printed-staff-message">{written ? 'The notation could not be loaded' : 'These notes are outside what can be written'}; the notes are shown by name.</p>}
+      {inWords && <p className="printed-staff-message">{sayStaff(written ? 'notLoaded' : 'notWritable')}</p>}
       {layout.leftOut > 0 && (
         <p className="printed-staff-message">
-          {layout.leftOut === 1 ? 'One more note is' : `${layout.leftOut} more notes are`} not on this sheet: it has room for {notes.length - layout.leftOut}.
+          {sayStaff('leftOut', { count: layout.leftOut, room: notes.length - layout.leftOut })}
         </p>
       )}
     </>
@@ -149,8 +150,8 @@ function spoken(
     const angles = swing[index] ?? null;
     const name = printedLabel(note.label);
     const asWritten = written?.[index] ? writtenName(written[index]) : name;
-    const named = asWritten === name ? name : `${name} (written ${asWritten})`;
-    return angles === null ? named : `${named} ${elevation} ${signedDegrees(angles.elevationDeg)}, ${lateral} ${signedDegrees(angles.lateralDeg)}`;
+    const named = asWritten === name ? name : sayStaff('writtenAs', { note: name, written: asWritten });
+    return angles === null ? named : sayStaff('swingOf', { note: named, elevation, lateral, up: signedDegrees(angles.elevationDeg), right: signedDegrees(angles.lateralDeg) });
   });
-  return `Notes and predicted swing from home, ${instrument.name}: ${each.join('; ')}`;
+  return sayStaff('described', { instrument: instrument.name, notes: each.join('; ') });
 }

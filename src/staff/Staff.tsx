@@ -18,13 +18,14 @@ import {
 import { NoteColumn } from './NoteColumn';
 import type { StaffProps, SwingWords } from './props';
 import { staffPosition, writtenNotes } from './spelling';
+import { sayStaff } from '../words/staff';
 import './staff.css';
 import { useFrame } from './useFrame';
 import { loadEngraver, useEngraver, useNotation } from './useNotation';
 import { useScrub } from './useScrub';
 
 export function Staff(props: StaffProps) {
-  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing, swingWords = BELL_WORDS } = props;
+  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing, swingWords = bellWords() } = props;
   const [frame, { widthPx: frameWidth, zoom }] = useFrame<HTMLDivElement>();
   const [engraver, setEngraver] = useEngraver(props.loadEngraver ?? loadEngraver);
   const listId = useId();
@@ -94,7 +95,7 @@ export function Staff(props: StaffProps) {
           <div
             className="staff-notes"
             role="listbox"
-            aria-label={`Notes of the path, ${instrument.name}`}
+            aria-label={sayStaff('timeLine', { instrument: instrument.name })}
             aria-orientation="horizontal"
             aria-activedescendant={current >= 0 ? `${listId}-${current}` : undefined}
             tabIndex={0}
@@ -117,22 +118,22 @@ export function Staff(props: StaffProps) {
           </div>
           {runs.map(({ direction, leftPx, widthPx }) => (
             <span key={leftPx} className="staff-way" aria-hidden="true" style={{ left: leftPx, width: widthPx, top: layout.heightPx }}>
-              {direction === 'up' ? 'ascending' : 'descending'}
+              {sayStaff(direction === 'up' ? 'ascending' : 'descending')}
             </span>
           ))}
-          {notes.length === 0 && <p className="staff-empty">No notes yet</p>}
+          {notes.length === 0 && <p className="staff-empty">{sayStaff('noNotes')}</p>}
         </div>
       )}
-      {inWords && <p className="staff-message">{written ? 'The notation could not be loaded' : 'These notes are outside what can be written'}; the notes are shown by name.</p>}
+      {inWords && <p className="staff-message">{sayStaff(written ? 'notLoaded' : 'notWritable')}</p>}
     </div>
   );
 }
 
 /** What a horn held in the hands does. */
-const BELL_WORDS: SwingWords = {
-  elevation: { heading: 'up', positive: 'up', negative: 'down' },
-  lateral: { heading: 'right', positive: 'right', negative: 'left' },
-};
+const bellWords = (): SwingWords => ({
+  elevation: { heading: sayStaff('headingUp'), positive: sayStaff('up'), negative: sayStaff('down') },
+  lateral: { heading: sayStaff('headingRight'), positive: sayStaff('right'), negative: sayStaff('left') },
+});
 
 function RowHeadings({ topPx, words }: { topPx: number; words: SwingWords }) {
   return (

@@ -1,5 +1,6 @@
 /** Where everything on the staff stands, in CSS pixels, and how the time line maps to pitch. Pure functions. */
 import type { PlayingDirection } from '../core/specs';
+import { fixed } from '../words/numbers';
 import type { ClefName, StaffNote } from './props';
 
 export interface StaffLayout {
@@ -145,8 +146,8 @@ export function scrollToShow(xPx: number, scrollPx: number, framePx: number, con
 
 /** Degrees with an explicit sign and one decimal; what rounds to nothing carries no sign. */
 export function signedDegrees(degrees: number): string {
-  const text = Math.abs(degrees).toFixed(1);
-  if (text === '0.0') return '0.0';
+  const text = fixed(Math.abs(degrees), 1);
+  if (Math.abs(degrees).toFixed(1) === '0.0') return text;
   return `${degrees < 0 ? '−' : '+'}${text}`;
 }
 

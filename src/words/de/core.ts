@@ -1,0 +1,71 @@
+import type { CORE as ENGLISH } from '../en/core';
+import type { Translation } from '../messageFormat';
+
+export const CORE: Translation<typeof ENGLISH> = {
+  'off-the-arch': 'der Rand reicht über das Ende des Zahnbogens hinaus',
+  'never-touches': 'der Rand berührt dort die Lippen nicht: er liegt außerhalb des Zahnbogens',
+  'form-too-tight': 'der Zahnbogen ist dort für sein Profil zu stark gekrümmt',
+  'no-rest': 'der Rand findet dort keine Stelle, an der er gleichmäßig aufliegt: er gleitet vom Zahnbogen ab',
+  'rim-inside-tooth': 'bei dieser Kraft wird die Lippe bis auf den Zahn durchgedrückt: eine festere Lippe, eine kleinere Kraft oder das versteifende Gesetz wählen',
+  'touch-too-small': 'der Rand berührt eine zu kleine Stelle, oder die beiden Lippen sind einander zu unähnlich für eine verlässliche Antwort',
+  'force-out-of-range': 'die Kraft muss größer als 0 und darf höchstens 200 N sein',
+  'not-converged': 'dort wurde kein Sitz im Gleichgewicht gefunden',
+  homeUnseated: 'Grundstellung ({upMm} mm nach oben, {rightMm} mm zur Rechten des Spielers vom Ursprung aus): {why}',
+  readingUnseated:
+    'readings[{index}] ({note}), Weg {upMm} mm nach oben und {rightMm} mm nach rechts{held, select, yes { bei festgehaltenem Instrument} other {}}: {why}',
+
+  outOfRange: '{field} {value}: erlaubt ist {allowed}',
+  fromTo: 'von {low} bis {high}',
+  above: 'mehr als {low}',
+  aboveInner: 'mehr als der Innendurchmesser, {inner}',
+  innerToOuter: 'vom Innen- bis zum Außendurchmesser, {inner} bis {outer}',
+  contour: 'null für einen flachen Rand, oder mindestens {least}, damit der Bogen beide Kanten erreicht',
+  bothFromZero: 'beide mindestens 0',
+  lengthMm: 'eine positive Anzahl von Millimetern',
+  length: 'eine positive Länge',
+  points: '{count} Punkte',
+  pointsAtLeast: 'mindestens {fewest} Punkte',
+  pointsApart: 'mindestens {least} mm vom vorigen Punkt entfernt',
+  xFromTo: 'x von {from} bis {to}',
+  rightToLeft: 'von der Rechten des Spielers (x < 0) zur Linken (x > 0)',
+  crownRadius: 'groß genug für eine {height} mm hohe, um {inclination}° geneigte Zahnkrone (mehr als {least})',
+  gumSlope: 'höchstens die Neigung der Zahnkrone am Zahnhals, {most}',
+
+  note: 'eine Note wie C4 (das eingestrichene c), Bb3, B♭3 oder F#4, von C-1 bis G9',
+  noteGerman: 'ein deutscher Notenname wie C4 (das eingestrichene c), H3, B3, Cis4 oder Es4, oder mit Strichen als c’, c1, c, C oder C, (von C-1 bis G9)',
+  noteSolfege: 'ein Solmisationsname mit Oktave wie Do4 (das eingestrichene c), Si♭3, Sib3 oder Fa#4, von Do-1 bis Sol9',
+  notAllowed: '{field}: {value}; erlaubt: {allowed}',
+
+  oneLipOnly:
+    'Mit dem Rand {amount} mm {way, select, up {höher} other {tiefer}} wäre nur noch eine Lippe gefasst: Bei diesem Anteil der Lippen sind weniger als {most} mm nach {way, select, up {oben} other {unten}} möglich.',
+  roundUnseated: '{note} mit zur Seite geführtem Instrument: {why}.',
+  usualUnseated: '{note} wie gewohnt: {why}.',
+  triedUnseated: '{note} im Versuch: {why}.',
+
+  noSeatForRadii: 'Mit den Radien, die diese Ablesungen verlangen, findet der Rand keinen Sitz.',
+  radiiWithoutRest: 'Die Radien kamen bei diesen Ablesungen nicht zur Ruhe.',
+
+  "upper lip's thickness": 'die Dicke der Oberlippe',
+  "lower lip's thickness": 'die Dicke der Unterlippe',
+  "upper lip's firmness": 'die Festigkeit der Oberlippe',
+  "lower lip's firmness": 'die Festigkeit der Unterlippe',
+  'arch form': 'die Form des Zahnbogens',
+  'upper arch form': 'die Form des oberen Zahnbogens',
+  'lower arch form': 'die Form des unteren Zahnbogens',
+  "upper teeth's inclination": 'die Neigung der oberen Zähne',
+  "lower teeth's inclination": 'die Neigung der unteren Zähne',
+  "upper crown's roundness": 'die Wölbung der oberen Zahnkronen',
+  "lower crown's roundness": 'die Wölbung der unteren Zahnkronen',
+  "upper gum's roundness": 'die Rundung des oberen Zahnfleischs',
+  "lower gum's roundness": 'die Rundung des unteren Zahnfleischs',
+  "upper gum's slope": 'die Neigung des oberen Zahnfleischs',
+  "lower gum's slope": 'die Neigung des unteren Zahnfleischs',
+  force: 'die Kraft',
+  'home place': 'der Ort der Grundstellung',
+  'travel up': 'der Weg nach oben',
+  'travel to the side': 'der Weg zur Seite',
+  "jaw's opening": 'die Öffnung des Kiefers',
+  'jaw forward or back': 'der Kiefer nach vorn oder hinten',
+
+  player: 'spieler',
+};

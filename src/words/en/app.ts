@@ -1,0 +1,4 @@
+/** The page's head. */
+export const APP = {
+  language: 'Language',
+} as const;

@@ -1,0 +1,25 @@
+/** Why a MIDI or MusicXML file cannot be taken as an exercise, and the names of what is in it; fetched with its reader. */
+export const EXERCISES = {
+  exerciseRefused: '{file}: {why}',
+  bytesUpTo: '{count} bytes; allowed: up to {most}',
+  noExercise: 'neither MIDI nor MusicXML; allowed: a file ending in {endings}',
+  exerciseTooMany: 'exercise: {count} readings; allowed: up to {most}',
+  midiTooLarge: '{count} bytes; allowed for a MIDI file: up to {most}',
+  midiDamaged: 'damaged or no MIDI file; allowed: a Standard MIDI File',
+  midiEmpty: 'a MIDI file without notes; allowed: at least one',
+  midiFile: 'MIDI file',
+  track: 'Track {number}',
+  xmlDamaged: 'damaged or no MusicXML; allowed: a MusicXML score, .musicxml, .xml or .mxl',
+  xmlByMeasures:
+    'a score ordered by measures (score-timewise); allowed: one ordered by parts (score-partwise), as notation programs save it',
+  xmlNoScore: 'XML, but no MusicXML score; allowed: score-partwise',
+  xmlEmpty: 'a score without notes of definite pitch; allowed: at least one',
+  xmlFile: 'MusicXML file',
+  part: 'Part {number}',
+  xmlOutOfRange: 'a note out of range, {note} moved by {semitones} semitones; allowed: C-1 to G9',
+  xmlTransposition: 'a transposition of {semitones} semitones; allowed: up to {most}',
+  xmlNoPitch: 'a pitch that is none, {pitch}; allowed: C-1 to G9',
+  mxlNoScore: 'a compressed file that names no score; allowed: compressed MusicXML (.mxl)',
+  mxlTooLarge: '{count} bytes when unpacked; allowed: up to {most}',
+  mxlWithout: 'a zip without a score; allowed: compressed MusicXML (.mxl)',
+} as const;

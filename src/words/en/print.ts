@@ -1,0 +1,120 @@
+/** The hand-out, its figures, and the words for swings and cautions that the page shares with it. \u00a0 keeps a number with its unit. */
+export const PRINT = {
+  // Swings. A held horn swings at the bell; on the lap the head moves.
+  bellComes: 'the bell would come {parts}',
+  bellStays: 'the bell would stay where it is',
+  bellUp: '{amount} {way, select, plus {up} other {down}}',
+  bellSide: '{amount} to the {way, select, plus {right} other {left}}',
+  headMoves: 'the head would {parts}',
+  headStays: 'the head would stay as it is',
+  headUp: 'tip {amount} {way, select, plus {forward} other {back}}',
+  headSide: 'turn {amount} to the {way, select, plus {left} other {right}}',
+  and: '{first} and {second}',
+  giveOrTake: '{amount}° ± {margin}°',
+  noneUp: 'no change up or down',
+  noneSide: 'no change sideways',
+  bellTowardUp: 'bell {way, select, plus {up} other {down}}',
+  bellTowardSide: 'bell to the {way, select, plus {right} other {left}}',
+  headTowardUp: 'head tips {way, select, plus {forward} other {back}}',
+  headTowardSide: 'head turns to the {way, select, plus {left} other {right}}',
+  bellMovedUp: 'bell {degrees}° {way, select, plus {up} other {down}}',
+  bellMovedSide: 'bell {degrees}° to the {way, select, plus {right} other {left}}',
+  headMovedUp: 'head tips {degrees}° {way, select, plus {forward} other {back}}',
+  headMovedSide: 'head turns {degrees}° to the {way, select, plus {left} other {right}}',
+  shortUp: '{way, select, plus {up} other {down}}',
+  shortSide: '{way, select, plus {right} other {left}}',
+  pushUp: '{way, select, plus {up} other {down}} with {amount}\u00a0N·mm',
+  pushSide: 'to the {way, select, plus {right} other {left}} with {amount}\u00a0N·mm',
+  push: 'push the {posture, select, lap {horn} other {bell}} {parts}',
+
+  // Cautions.
+  cautionGeometry: 'This is geometry, not medical or dental advice.',
+  cautionPain: 'Pain, numbness, loose teeth, bleeding or swelling mean: stop, and see a dentist or doctor.',
+  cautionBraces: 'With braces, implants or an injury, ask a professional first.',
+  cautionPlacement: 'A placement is not chosen from a model; it is found by watching the player.',
+  cautionChange: 'Change little at a time, and not before a performance.',
+
+  // The three sentences.
+  noTravel: 'No travel has been written down yet.',
+  becauseSwings:
+    'Because teeth and gums are curved both ways, {posture, select, lap {the head} other {the horn}} swings as the rim travels; how far, the readings of other notes will tell.',
+  holdingLater: 'What it means to hold {posture, select, lap {the head} other {the horn}} still is told then, too.',
+  line:
+    'Going up the range, the rim travels {mm}\u00a0±\u00a0{giveMm}\u00a0mm an octave, {way, select, up {upward} other {downward}}{lean, select, none {} right { and {degrees}°\u00a0±\u00a0{giveDegrees}° toward the player’s right} other { and {degrees}°\u00a0±\u00a0{giveDegrees}° toward the player’s left}}.',
+  travelUp: '{mm}\u00a0mm {way, select, plus {up} other {down}}',
+  travelSide: '{mm}\u00a0mm to the player’s {way, select, plus {right} other {left}}',
+  onlyHome: 'Only home, {note}, has been written down so far.',
+  atHome: 'At home, {note}, the rim stands {parts} of its place.',
+  rimStays: 'From home{named, select, yes {, {home},} other {}} to {note} the rim stays where it is.',
+  rimTravels: 'From home{named, select, yes {, {home},} other {}} to {note} the rim travels {parts}.',
+  comesBack: ' Above {note} it comes back by {mm}\u00a0mm.',
+  goesOther: ' Below {note} it goes the other way by {mm}\u00a0mm.',
+  hornUnsure:
+    'Because teeth and gums are curved both ways, the rim keeps pressing evenly only if the {posture, select, lap {head goes} other {horn swings}} along. At {note} these readings cannot tell yet how far: more of them, or finer ones, would.',
+  hornTold:
+    'Because teeth and gums are curved both ways, the rim keeps pressing evenly only if the {posture, select, lap {head goes} other {horn swings}} along: at {note}, from the angle at home, {clause}.',
+  followed: ' As measured, {posture, select, lap {the head} other {the horn}} went along with {parts}.',
+  ratioUp: '{ratio}\u00a0±\u00a0{give} of the swing up and down',
+  ratioSide: '{ratio}\u00a0±\u00a0{give} of the swing sideways',
+  heldSame: 'If the {posture, select, lap {head} other {horn}} stayed as at home at {note}, nothing would change on the lips.',
+  heldEven: 'If the {posture, select, lap {head} other {horn}} stayed as at home at {note}, the force on the lips would still be even.',
+  heldHalf:
+    'If the {posture, select, lap {head} other {horn}} stayed as at home at {note}, {percent}\u00a0% of the force would lie on the {half, select, upper {upper half of the rim} lower {lower half of the rim} right {half of the rim on the player’s right} other {half of the rim on the player’s left}}.',
+
+  // What to try.
+  tried: 'Tried: {change}.',
+  holdHorn: '{posture, select, lap {the head kept} other {the horn held}} still',
+  letFollow: '{posture, select, lap {the head goes along with} other {the horn follows}} the rim',
+  placeRim: 'the rim {mm}\u00a0mm {way, select, down {lower} other {higher}}',
+  bringHeadRound: 'the head turned {degrees}° to the {way, select, plus {left} other {right}}',
+  bringHornRound: 'the horn {degrees}° to the player’s {way, select, plus {right} other {left}}',
+
+  // The sheet.
+  handOut: 'Hand-out',
+  player: 'Player',
+  exerciseHeading: 'The exercise, and the swing at each note',
+  noNotes: 'No notes have been written down yet.',
+  staffHeld: 'Predicted swing of the bell from home in degrees: up (−: down) and to the player’s right (−: left).',
+  staffLap: 'Predicted swing from home in degrees: of the head forward (−: back) and to the player’s left (−: right).',
+  leftOut: '{count, plural, one { One reading could not be computed and is left out.} other { {count} readings could not be computed and are left out.}}',
+  whatThisShows: 'What this shows',
+  bandNote: '± is a 95 % band: 19 times in 20 the true value lies within it.',
+  whatToTry: 'What to try',
+  caution: 'Caution.',
+  geometryHeld:
+    'Drawn and computed from the travel that was typed in and from the rim, lips and arch that were chosen for this player; what the ear and the air say is not in it.',
+  geometryLap:
+    'Drawn and computed from the travel that was typed in and from the rim, lips and arch that were chosen for this player; the head is drawn still, though it is the head that moves. What the ear and the air say is not in it.',
+
+  // The preview.
+  sideName: 'View from the side',
+  aboveName: 'View from above',
+  staffName: 'Exercise',
+  nothingToSave: 'There is nothing to save yet.',
+  savedAs: 'Saved as {name}.',
+  notMade: '{name} could not be made in this browser.',
+  paper: 'Paper',
+  paperLetter: 'Letter',
+  tryHint: 'In your own words. What is longer than its place on the page ends with “…”; left empty, there are lines to write on.',
+  print: 'Print, or save as PDF',
+  saveSvg: 'Save as SVG',
+  savePng: 'Save as PNG',
+  saveSvgOf: 'Save as SVG: {figure}',
+  savePngOf: 'Save as PNG: {figure}',
+
+  // The figures.
+  fromAbove: 'From above',
+  fromAboveFurthest: 'From above, furthest to the side',
+  fromSide: 'From the side',
+  aboveDescribed: 'From above, the player facing up the page: {key}.',
+  sideDescribed: 'From the side, the player facing right, cut at the midline: {key}.',
+  playersLeft: 'player’s left',
+  playersRight: 'player’s right',
+  asMeasured: 'as measured',
+  lowerTeeth: 'lower teeth',
+  heldAtHome: '{posture, select, lap {head} other {horn}} held as at home',
+  home: 'home',
+  homeNote: 'home, {note}',
+  noteMoved: '{note}: {words}',
+  roleMoved: '{role, select, highest {highest} lowest {lowest} other {sideways}}, {moved}',
+} as const;

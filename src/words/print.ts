@@ -1,0 +1,4 @@
+import { PRINT } from './en/print';
+import { speaker } from './speaker';
+
+export const sayPrint = speaker('print', PRINT);

@@ -1,0 +1,4 @@
+import { STAFF } from './en/staff';
+import { speaker } from './speaker';
+
+export const sayStaff = speaker('staff', STAFF);
