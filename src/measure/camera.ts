@@ -5,7 +5,6 @@
 import type { Vec3 } from '../core/vector';
 import type { CameraSpec } from './marks';
 import type { Point } from './picture';
-import type { RimEllipse } from './traces';
 
 /** The diagonal of a 36 × 24 mm picture, by which equivalent focal lengths are told, mm. */
 const FULL_FRAME_DIAGONAL_MM = Math.hypot(36, 24);
@@ -89,22 +88,6 @@ export function circleForm(camera: CameraSpec, centre: Vec3, normal: Vec3, radiu
     xx: f * f * (mx * mx - (cx * cx - square * (1 - nx * nx)) / last),
     xy: f * f * (mx * my - (cx * cy + square * nx * ny) / last),
     yy: f * f * (my * my - (cy * cy - square * (1 - ny * ny)) / last),
-  };
-}
-
-/** The same with its semi-axes, px; arguments as `circleForm`. */
-export function projectCircle(camera: CameraSpec, centre: Vec3, normal: Vec3, radiusMm: number): RimEllipse | null {
-  const form = circleForm(camera, centre, normal, radiusMm);
-  if (!form) return null;
-  const mean = (form.xx + form.yy) / 2;
-  const apart = Math.hypot((form.xx - form.yy) / 2, form.xy);
-  const angle = Math.atan2(2 * form.xy, form.xx - form.yy) / 2;
-  return {
-    centre: form.centre,
-    semiMajorPx: Math.sqrt(mean + apart),
-    // Edge on, the smaller one is 0 to rounding, of either sign.
-    semiMinorPx: Math.sqrt(Math.max(0, mean - apart)),
-    angleRad: angle <= -Math.PI / 2 ? angle + Math.PI : angle,
   };
 }
 

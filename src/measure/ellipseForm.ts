@@ -66,13 +66,6 @@ export function axesCovariance(form: EllipseForm, of: Covariance5): Covariance5 
   return jacobian.map((row) => jacobian.map((column) => bilinear(row, of, column)));
 }
 
-/** Covariance of the form from one deviation of the centre (each direction) and one of the semi-axes, as a traced rim states them. */
-export function formCovarianceOf(deviations: { readonly centreSdPx: number; readonly axesSdPx: number }): Covariance5 {
-  const centre = deviations.centreSdPx ** 2;
-  const shape = deviations.axesSdPx ** 2 / 2;
-  return [centre, centre, shape, shape, shape].map((variance, row, all) => all.map((_, column) => (row === column ? variance : 0)));
-}
-
 /** rowᵀ·C·column. */
 export function bilinear(row: readonly number[], matrix: Covariance5, column: readonly number[]): number {
   let sum = 0;

@@ -1,5 +1,5 @@
 /** By what a film or picture is known again when it is opened a second time: its name is for people, its bytes for the program. */
-import { crc32 } from './crc32';
+import { crc32 } from '../core/crc32';
 
 export interface FileMark {
   /** Without folders and control characters, and cut where it is longer than a record keeps. */

@@ -20,5 +20,17 @@ export function brokenFilm(atS: number, cause?: unknown): FilmBroken {
   return new FilmBroken(isGone ? filmRefusals.unreadable().words : damaged, atS, cause);
 }
 
+/** A film may change the size of its pictures midway, as recorded calls do; null where this one has the film's own. */
+export function changedSize(atS: number, picture: PictureSize, film: PictureSize): FilmBroken | null {
+  if (picture.width === film.width && picture.height === film.height) return null;
+  const words = `From ${atS.toFixed(1)} s on the film’s pictures have another size (${picture.width} × ${picture.height} px instead of ${film.width} × ${film.height}): marks cannot be followed from one to the other. Cut the film there, and measure one part.`;
+  return new FilmBroken(words, atS, undefined);
+}
+
+interface PictureSize {
+  readonly width: number;
+  readonly height: number;
+}
+
 /** What a browser says of a file that was moved or changed since it was chosen. */
 const GONE = ['NotReadableError', 'NotFoundError'];

@@ -1,6 +1,6 @@
 /** The frames of a film, each once, in order and with its own time; one after the other, never all at once. docs/numerics.md §20. */
 import { type VideoSample, VideoSampleSink } from 'mediabunny';
-import { brokenFilm } from './filmBroken';
+import { brokenFilm, changedSize } from './filmBroken';
 import { frameIndexAt } from './frameTimes';
 import { createLumaReader, type FrameSeen, type LumaReader } from './lumaPlane';
 import type { OpenedFilm } from './openFilm';
@@ -29,7 +29,7 @@ export async function* greyFrames(film: OpenedFilm, asked: FramesAsked = {}): As
   const reader = createLumaReader();
   for await (const sample of decoded(film, first, last, asked.signal)) {
     try {
-      yield { timeS: stampOf(sample, film), frame: await greyOf(sample, reader) };
+      yield { timeS: stampOf(sample, film), frame: await greyOf(sample, film, reader) };
     } finally {
       sample.close();
     }
@@ -54,7 +54,7 @@ export async function* blocksBackward(film: OpenedFilm, asked: FramesAsked = {})
     for await (const sample of decoded(film, Math.max(first, end - MOST_BLOCK_FRAMES + 1), end, asked.signal)) {
       try {
         const plane = (planes[block.length] ??= new Uint8Array(width * height));
-        block.push({ timeS: stampOf(sample, film), frame: await greyOf(sample, reader, plane) });
+        block.push({ timeS: stampOf(sample, film), frame: await greyOf(sample, film, reader, plane) });
       } finally {
         sample.close();
       }
@@ -179,14 +179,17 @@ const stampOf = ({ timestamp }: VideoSample, { frameTimesS }: OpenedFilm): numbe
 /** More than a microsecond, and far less than any two frames are apart. */
 const STAMP_SLACK_S = 2e-5;
 
-async function greyOf(sample: VideoSample, reader: LumaReader, into?: Uint8Array): Promise<GreyPicture> {
+async function greyOf(sample: VideoSample, film: OpenedFilm, reader: LumaReader, into?: Uint8Array): Promise<GreyPicture> {
+  const { displayWidth: width, displayHeight: height } = sample;
+  const fault = changedSize(stampOf(sample, film), { width, height }, film.facts);
+  if (fault !== null) throw fault;
   const frame = sample.toVideoFrame();
   try {
     const seen: FrameSeen = {
       frame,
       turn: { rotationDeg: sample.rotation, isFlipped: sample.flip },
-      width: sample.displayWidth,
-      height: sample.displayHeight,
+      width,
+      height,
     };
     return await reader.read(seen, into);
   } finally {

@@ -3,10 +3,11 @@
  * the first marked frame on; what lies before that comes afterwards in blocks, turned round. Each frame is compared with the nearest
  * marked frame before it (before the first: with the first), never with its neighbour, so that nothing drifts.
  */
-import { fitEllipse } from './ellipseFit';
-import { type FollowedPoint, followPoint, roomFor, seekLost, seekPoint, settlePoint, tracedPoint } from './followedPoint';
+import { type FollowedPoint, followPoint, isLoose, LARGER, roomFor, seekLost, seekPoint, settlePoint, tracedPoint } from './followedPoint';
 import { type GroupStep, type Pair, middle, stepBetween, stepOf, stepped } from './groupStep';
-import { LANDMARK_NAMES, type PictureMarks, type ViewFrom } from './marks';
+import { type GuidePoint, type HeadGuide, headGuide } from './headGuide';
+import { markedEllipse, markedPlaces, SAME_TIME_S } from './markedAgain';
+import { type LandmarkName, LANDMARK_NAMES, type PictureMarks, type ViewFrom } from './marks';
 import type { PatchAnswer, PatchPose } from './patchTracker';
 import type { GreyPicture, Point } from './picture';
 import { createPyramid, fillPyramid, type Region } from './pyramid';
@@ -48,9 +49,6 @@ export interface FilmTracker {
   followBlockBackward(block: readonly TimedFrame[]): TracedFrame[];
 }
 
-/** Two times this near are one frame's, s: containers keep times to a microsecond or a millisecond. */
-export const SAME_TIME_S = 0.0006;
-
 /** Throws RangeError without an anchor, for two anchors at one time, a time that is not a number, or a rim that has no metal. */
 export function createFilmTracker({ view, anchors, rim }: FilmTrackerSettings): FilmTracker {
   const waiting = checkAnchors(anchors);
@@ -60,7 +58,7 @@ export function createFilmTracker({ view, anchors, rim }: FilmTrackerSettings): 
   const firstAnchorS = waiting[0]!.timeS;
   const notFollowed: (TracedName | 'rim')[] = [];
   const frames = createPyramid(LEVELS);
-  const forward: Followed = { points: [], rim: null, riding: null };
+  const forward: Followed = { points: [], rim: null, riding: null, pxPerMm: null };
   let backward: Followed | null = null;
   let backwardS = Infinity;
   let forwardS = -Infinity;
@@ -105,7 +103,7 @@ const MOST_HALF_PX = 24;
  * A mark on the horn is held by the outline of what is marked (a tube, a ring, a bead), wider than what is marked of a face: this many halves, or the next that fit into the picture.
  * From the front, where the horn points at the camera, only the whole outline holds still; along a tube seen from the side a wide patch would hold on to its rings.
  */
-const HORN_HALVES = { front: [4.5, 3, 1.8], other: [2.7, 1.8] } as const;
+const HORN_HALVES = { front: [2.4, 1.8], other: [2.7, 1.8] } as const;
 /**
  * How far a marked place is off by its own relief, parts of a half side, measured on films with known truth (docs/numerics.md §19): most where
  * the horn points at the camera, and more where the patch had to be narrower than it should.
@@ -113,12 +111,14 @@ const HORN_HALVES = { front: [4.5, 3, 1.8], other: [2.7, 1.8] } as const;
 const RELIEF = {
   head: { part: 0.012, unlike: 16 },
   horn: { part: 0.045, unlike: 16 },
-  hornFront: { part: 0.08, unlike: 30 },
+  hornFront: { part: 0.2, unlike: 30 },
 } as const;
 /** A wide patch is only taken where it can still move before it leaves the picture, in half sides to the picture's edge. */
 const ROOM_TO_MOVE = 1.5;
 /** A point that leaves the way of the others by this much from one frame to the next is not itself (a lid, a finger), half sides of a patch. */
 const ASTRAY_HALVES = 0.25;
+/** A point so many deviations from where the others take it has slipped. */
+const UNLIKELY_TIMES = 4;
 /** How far a lost rim is searched, parts of its semi-major axis. */
 const RIM_SEARCH = { first: 0.3, perFrame: 0.05, most: 1 } as const;
 const HEAD_NAMES: readonly TracedName[] = [...LANDMARK_NAMES, 'level-back', 'level-front'];
@@ -137,6 +137,8 @@ interface Followed {
   rim: FollowedRim | null;
   /** Instead of `rim`, where it is seen from its edge. */
   riding: RidingRim | null;
+  /** On the face, from the front: by the marked rim. */
+  pxPerMm: number | null;
 }
 
 function checkAnchors(anchors: readonly FilmAnchor[]): FilmAnchor[] {
@@ -153,13 +155,16 @@ function checkAnchors(anchors: readonly FilmAnchor[]): FilmAnchor[] {
 /** What was marked in this frame is followed from here on by its looks in it. */
 function markAgain(followed: Followed, marks: PictureMarks, frame: GreyPicture, { rim: size, view }: Pick<FilmTrackerSettings, 'rim' | 'view'>, notFollowed: (TracedName | 'rim')[]): void {
   const ellipse = markedEllipse(marks);
-  if (marks.rim && !ellipse) notFollowed.push('rim');
+  // Too few points to begin with; where it is followed already they change nothing, and it goes on.
+  if (marks.rim && !ellipse && !followed.rim && !followed.riding) notFollowed.push('rim');
   const rimPx = ellipse?.semiMajorPx ?? followed.rim?.template.whole.radiusPx;
   const halfPx = Math.round(Math.max(LEAST_HALF_PX, Math.min(MOST_HALF_PX, rimPx ? HALF_OF_RIM * rimPx : HALF_OF_HEIGHT * frame.height)));
   const hornHalves = view === 'front' ? HORN_HALVES.front : HORN_HALVES.other;
   const places = markedPlaces(marks);
   const marked = createPyramid(LEVELS);
-  fillPyramid(marked, frame, regionAround([...places.values()], ellipse, roomFor(hornHalves[0] * halfPx)));
+  fillPyramid(marked, frame, regionAround([...places.values()], ellipse, roomFor(Math.max(hornHalves[0], LARGER.at(-1)!) * halfPx)));
+  if (ellipse && view === 'front') followed.pxPerMm = (2 * ellipse.semiMajorPx) / size.outerDiameterMm;
+  for (const point of followed.points) point.anchored = point.pose;
   for (const [name, place] of places) {
     followed.points = followed.points.filter((point) => point.name !== name);
     const edgePx = Math.min(place.x, place.y, frame.width - place.x, frame.height - place.y);
@@ -167,7 +172,7 @@ function markAgain(followed: Followed, marks: PictureMarks, frame: GreyPicture, 
     const halves = onHead ? 1 : (hornHalves.find((one) => one * halfPx * ROOM_TO_MOVE <= edgePx) ?? hornHalves.at(-1)!);
     const { part, unlike } = onHead ? RELIEF.head : view === 'front' ? RELIEF.hornFront : RELIEF.horn;
     const px = part * halfPx * (onHead ? 1 : hornHalves[0] / halves);
-    const point = followPoint(name, place, marked, Math.round(halves * halfPx), { px, unlike });
+    const point = followPoint(name, place, marked, Math.round(halves * halfPx), { px, unlike }, onHead);
     if (point) followed.points.push(point);
     else notFollowed.push(name);
   }
@@ -185,23 +190,9 @@ function markAgain(followed: Followed, marks: PictureMarks, frame: GreyPicture, 
   };
 }
 
-function markedEllipse({ rim }: PictureMarks): RimEllipse | null {
-  if (!rim) return null;
-  const fit = fitEllipse(rim);
-  return fit.kind === 'fitted' ? fit.ellipse : null;
-}
-
-function markedPlaces({ landmarks, level, horn }: PictureMarks): Map<TracedName, Point> {
-  const places = new Map<TracedName, Point>();
-  for (const name of LANDMARK_NAMES) if (landmarks[name]) places.set(name, landmarks[name]);
-  if (level) places.set('level-back', level.from).set('level-front', level.to);
-  if (horn) places.set('horn-near', horn.from).set('horn-far', horn.to);
-  return places;
-}
-
 /** The same templates at their marked places, for the way back to the film's beginning. */
-function startAgain({ points, rim, riding }: Followed): Followed {
-  return { points: points.map((point) => ({ ...point })), rim: rim && { ...rim }, riding };
+function startAgain({ points, rim, riding, pxPerMm }: Followed): Followed {
+  return { points: points.map((point) => ({ ...point })), rim: rim && { ...rim }, riding, pxPerMm };
 }
 
 function followFrame(followed: Followed, frames: ReturnType<typeof createPyramid>, frame: GreyPicture, timeS: number): TracedFrame {
@@ -211,9 +202,9 @@ function followFrame(followed: Followed, frames: ReturnType<typeof createPyramid
   fillPyramid(frames, frame, regionAround(points.map(({ pose }) => pose), rimNow, roomFor(widest)));
   const head = points.filter(({ name }) => HEAD_NAMES.includes(name));
   const horn = points.filter(({ name }) => !HEAD_NAMES.includes(name));
-  const headStep = followGroup(head, frames, null);
+  const headStep = followGroup(head, frames, null, followed.pxPerMm);
   const rimStep = rim && followRim(rim, frames, headStep);
-  followGroup(horn, frames, rimStep ?? headStep);
+  followGroup(horn, frames, rimStep ?? headStep, null);
   const traced: Partial<Record<TracedName, TracedPoint>> = {};
   for (const point of points) {
     const place = tracedPoint(point);
@@ -224,9 +215,20 @@ function followFrame(followed: Followed, frames: ReturnType<typeof createPyramid
 }
 
 /** Tracks all points of a group, then searches the lost ones where the others' (or, of none, the `leading` group's) motion brings them. */
-function followGroup(points: readonly FollowedPoint[], frames: ReturnType<typeof createPyramid>, leading: GroupStep | null): GroupStep {
-  const answers = points.map((point) => (point.lostFrames > 0 ? null : foundOf(seekPoint(point, frames))));
+function followGroup(points: readonly FollowedPoint[], frames: ReturnType<typeof createPyramid>, leading: GroupStep | null, pxPerMm: number | null): GroupStep {
+  const waits = points.map((point) => pxPerMm !== null && isLoose(point));
+  const answers = points.map((point, place) => (point.lostFrames > 0 || waits[place] ? null : foundOf(seekPoint(point, frames))));
   dropStray(points, answers);
+  if (pxPerMm !== null) {
+    dropUnlikely(points, answers, pxPerMm);
+    const firm = guideOf(points, answers, pxPerMm);
+    points.forEach((point, place) => {
+      if (!waits[place] || point.lostFrames > 0) return;
+      answers[place] = foundOf(seekPoint(point, frames, firm?.expect(point.name as LandmarkName, point.anchored)));
+    });
+    dropUnlikely(points, answers, pxPerMm);
+  }
+  const guide = pxPerMm === null ? null : guideOf(points, answers, pxPerMm);
   const pairs: Pair[] = [];
   points.forEach((point, place) => {
     const answer = answers[place];
@@ -234,11 +236,48 @@ function followGroup(points: readonly FollowedPoint[], frames: ReturnType<typeof
   });
   const step = leading ?? stepOf(pairs);
   points.forEach((point, place) => {
-    const expected = stepped(point.pose, step);
-    settlePoint(point, answers[place] ?? seekLost(point, frames, expected), expected);
+    const expected = guide?.expect(point.name as LandmarkName, point.anchored) ?? stepped(point.pose, step);
+    let answer = answers[place] ?? seekLost(point, frames, expected);
+    if (answer && guide && !answers[place] && timesOff(point, answer, guide) > UNLIKELY_TIMES) answer = null;
+    settlePoint(point, answer, expected);
   });
   return step;
 }
+
+/** The points that have been found so far, but for one of them, lead the others. */
+function guideOf(points: readonly FollowedPoint[], answers: readonly (Found | null)[], pxPerMm: number, without = -1): HeadGuide | null {
+  const held = points.flatMap(({ name, anchored }, place): GuidePoint[] => {
+    const answer = answers[place];
+    if (!answer || place === without) return [];
+    const { xx, yy } = answer.covariance;
+    return [{ name: name as LandmarkName, marked: anchored, now: answer.pose, sdPx: Math.sqrt((xx + yy) / 2) }];
+  });
+  return headGuide(held, pxPerMm);
+}
+
+/** What was found where the other points cannot have taken it is something else: a cheek's outline before the wall, a lid, a strand of hair. The worst first, and the others asked anew. */
+function dropUnlikely(points: readonly FollowedPoint[], answers: (Found | null)[], pxPerMm: number): void {
+  for (;;) {
+    let worst = -1;
+    let most: number = UNLIKELY_TIMES;
+    points.forEach((point, place) => {
+      const answer = answers[place];
+      const guide = answer && guideOf(points, answers, pxPerMm, place);
+      const off = answer && guide ? timesOff(point, answer, guide) : 0;
+      if (off > most) [most, worst] = [off, place];
+    });
+    if (worst < 0) return;
+    answers[worst] = null;
+  }
+}
+
+/** How many deviations a found place lies from where the guide expects it. */
+function timesOff({ name, anchored }: FollowedPoint, { pose, covariance: { xx, yy } }: Found, guide: HeadGuide): number {
+  const expected = guide.expect(name as LandmarkName, anchored);
+  return Math.hypot(pose.x - expected.x, pose.y - expected.y) / Math.hypot(expected.sdPx, Math.sqrt((xx + yy) / 2));
+}
+
+type Found = PatchAnswer & { readonly found: true };
 
 const foundOf = (answer: PatchAnswer): (PatchAnswer & { found: true }) | null => (answer.found ? answer : null);
 

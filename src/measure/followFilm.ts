@@ -2,8 +2,9 @@
 import { createBreather } from './breather';
 import { FilmBroken } from './filmBroken';
 import { blocksBackward, greyFrames } from './filmFrames';
-import { createFilmTracker, type FilmTrackerSettings, SAME_TIME_S } from './filmTracker';
+import { createFilmTracker, type FilmTrackerSettings } from './filmTracker';
 import { frameIndexAt } from './frameTimes';
+import { markedTimes, SAME_TIME_S } from './markedAgain';
 import type { OpenedFilm } from './openFilm';
 import { createProgress, type FilmProgress } from './progress';
 import type { FilmTrace, TracedFrame, TracedName } from './traces';
@@ -74,7 +75,7 @@ export async function followFilm(film: OpenedFilm, settings: FilmTrackerSettings
     }
   }
   if (signal?.aborted) return { kind: 'stopped' };
-  return { kind: 'followed', trace: { view: settings.view, frames: [...before.reverse(), ...after] }, notFollowed: tracker.notFollowed, words };
+  return { kind: 'followed', trace: { view: settings.view, frames: [...before.reverse(), ...after], marked: markedTimes(settings.anchors) }, notFollowed: tracker.notFollowed, words };
 }
 
 function checkWithin({ facts: { startS, endS } }: OpenedFilm, anchorsS: readonly number[]): void {

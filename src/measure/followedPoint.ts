@@ -23,8 +23,12 @@ export interface FollowedPoint {
   /** What it moved by then, px a frame. */
   stepX: number;
   stepY: number;
-  /** Mean correlation where it was found; null before the first frame. */
+  /** Mean correlation where it was found, the marked frame left out; null before. */
   usualCorrelation: number | null;
+  /** Frames in which it was found, the marked one among them. */
+  foundFrames: number;
+  /** Where it was in the last frame in which anything was marked. */
+  anchored: Point;
   /** Frames since it was found last; 0: found in the last frame. */
   lostFrames: number;
   /** The last frame's answer; null: lost. */
@@ -38,8 +42,15 @@ const LEAST_CORRELATION = 0.4;
 /** A fall of the correlation by this, and by as many times what it usually lacks to 1, is a blink, a hand or another thing. */
 const FALL = 0.12;
 const FALL_TIMES = 2;
-/** Weight of a new frame in the usual correlation: a head that turns slowly may look different by and by. */
+/** Least weight of a new frame in the usual correlation: a head that turns slowly may look different by and by. */
 const NEW_WEIGHT = 0.05;
+/** What is textured more than this, grey levels squared a pixel without even slopes, is taken as it is: it is better held with them. */
+const TEXTURED_GREY2 = 60;
+/** Skin as smooth as this, grey levels squared a pixel without even slopes, holds no small patch: a larger one is cut, these times as large, as far as needed. */
+const SMOOTH_GREY2 = 40;
+export const LARGER = [1, 1.5, 2.2, 3.2, 4.4] as const;
+/** … but none whose texture is so many times stronger than the small one's, and by so much: the head's outline or hair has come in, which moves otherwise. */
+const OTHER = { times: 2, grey2: 16 } as const;
 /** Furthest from the expected place, in half sides of the patch. */
 const FURTHEST_HALVES = 3;
 /** A small patch finds something like itself by chance; in doubt it is only taken amid surroundings that are this much like the marked ones. */
@@ -54,16 +65,36 @@ const SEARCH_HALVES = { first: 1, perFrame: 0.5 } as const;
 const MOST_SEARCH_PX = 48;
 /** The coarsest template: half a side in its own pixels and their size, px. */
 const COARSE = { half: 8, level: 2 } as const;
+/** Light that changes may mislead a loose point by more than this, px. */
+const LOOSE_PX = 1;
 /** Along a straight edge a point is known this many times worse than across it, and worse than this, px: it may slide. */
 const SLIDES_TIMES = 3;
 const SLIDES_PX = 0.5;
 
-/** null where its surroundings lie outside the picture or are all of one brightness. */
-export function followPoint(name: TracedName, place: Point, marked: Pyramid, halfPx: number, relief: Relief): FollowedPoint | null {
-  const patch = cutPatch(marked, place, { halfPx, coarseHalf: COARSE.half, levels: halfPx > HALF_SIZE_FROM_PX ? [COARSE.level, 1] : [COARSE.level, 1, 0] });
+/** `larger`: on a head, where a larger patch is cut if the skin is smooth. null where its surroundings lie outside the picture or are all of one brightness. */
+export function followPoint(name: TracedName, place: Point, marked: Pyramid, halfPx: number, relief: Relief, larger = false): FollowedPoint | null {
+  let patch: Patch | null = null;
+  let smallest: number | null = null;
+  for (const times of larger ? LARGER : [1]) {
+    const next = cutPoint(marked, place, Math.round(times * halfPx), true);
+    if (next === null || (smallest !== null && contrastOf(next) > OTHER.times * smallest + OTHER.grey2)) break;
+    patch = next;
+    smallest ??= contrastOf(patch);
+    if (contrastOf(patch) >= SMOOTH_GREY2) break;
+  }
+  if (larger && smallest !== null && smallest >= TEXTURED_GREY2) patch = cutPoint(marked, place, halfPx, false);
   if (!patch) return null;
   const pose = { x: place.x, y: place.y, a: 1, b: 0 };
-  return { name, patch, marked, relief, pose, stepX: 0, stepY: 0, usualCorrelation: null, lostFrames: 0, found: null };
+  return { name, patch, marked, relief, pose, stepX: 0, stepY: 0, usualCorrelation: null, foundFrames: 0, anchored: place, lostFrames: 0, found: null };
+}
+
+function cutPoint(marked: Pyramid, place: Point, halfPx: number, withoutSlopes: boolean): Patch | null {
+  return cutPatch(marked, place, { halfPx, withoutSlopes, coarseHalf: COARSE.half, levels: halfPx > HALF_SIZE_FROM_PX ? [COARSE.level, 1] : [COARSE.level, 1, 0] });
+}
+
+function contrastOf({ levels }: Patch): number {
+  const { energy, count } = levels[levels.length - 1]!;
+  return energy / count;
 }
 
 /** What has to be at hand round a point's last place, px: the largest search or the longest step, and its patches beside that. */
@@ -75,9 +106,14 @@ export function roomFor(halfPx: number): number {
 /** A square turned and grown, and the rows its slopes need. */
 const ROOM_TURNED = 1.3;
 
-/** Tracks it from where its own motion brings it. Changes nothing of the point: `settlePoint` does when all have answered. */
-export function seekPoint(point: FollowedPoint, frame: Pyramid): PatchAnswer {
-  const start = { ...point.pose, x: point.pose.x + point.stepX, y: point.pose.y + point.stepY };
+/** Whether its surroundings hold it so loosely that it would wander by itself: it goes by where the others are. */
+export function isLoose({ patch: { levels } }: FollowedPoint): boolean {
+  const [xx, , yy] = levels[levels.length - 1]!.shade;
+  return xx + yy > 2 * LOOSE_PX ** 2;
+}
+
+/** Tracks it from `start`, if absent from where its own motion brings it. Changes nothing of the point: `settlePoint` does when all have answered. */
+export function seekPoint(point: FollowedPoint, frame: Pyramid, start: PatchPose = { ...point.pose, x: point.pose.x + point.stepX, y: point.pose.y + point.stepY }): PatchAnswer {
   const limits = limitsOf(point);
   const answer = trackPatch(point.patch, frame, start, limits);
   // Halfway to being unlike, its surroundings decide.
@@ -110,13 +146,17 @@ export function settlePoint(point: FollowedPoint, answer: (PatchAnswer & { found
     return;
   }
   // After a loss the way from the guessed place is no motion.
-  const fresh = point.lostFrames === 0 && point.usualCorrelation !== null;
+  const fresh = point.lostFrames === 0 && point.foundFrames > 0;
   point.stepX = fresh ? answer.pose.x - point.pose.x : 0;
   point.stepY = fresh ? answer.pose.y - point.pose.y : 0;
   point.pose = answer.pose;
   point.lostFrames = 0;
-  const usual = point.usualCorrelation ?? answer.correlation;
-  point.usualCorrelation = usual + NEW_WEIGHT * (answer.correlation - usual);
+  // The marked frame is exactly like itself, noise and all, which no other is.
+  if (point.foundFrames > 0) {
+    const usual = point.usualCorrelation ?? answer.correlation;
+    point.usualCorrelation = usual + Math.max(NEW_WEIGHT, 1 / point.foundFrames) * (answer.correlation - usual);
+  }
+  point.foundFrames += 1;
 }
 
 export function tracedPoint({ relief, found }: FollowedPoint): TracedPoint | null {

@@ -17,7 +17,11 @@ export interface FrameSeen {
   /** Relative to the picture's middle, px; `landmark` numbers those of the shape. */
   readonly marks: readonly { readonly landmark: number; readonly x: number; readonly y: number; readonly sdPx: number }[];
   /** The picture of the rim's centre point (not the ellipse's own centre), and focal length × radius / depth. */
-  readonly rim: { readonly x: number; readonly y: number; readonly sdPx: number; readonly radiusPx: number; readonly radiusSdPx: number };
+  readonly rim: {
+    readonly x: number; readonly y: number; readonly sdPx: number; readonly radiusPx: number; readonly radiusSdPx: number;
+    /** Which of the shared radii it is seen by. */
+    readonly radius: number;
+  };
   /** Which of the shared rests the rim keeps to in this frame, to within `sdMm`; absent: to none. */
   readonly rest?: { readonly number: number; readonly sdMm: number } | undefined;
 }
@@ -32,13 +36,14 @@ export interface SharedState {
   readonly shape: readonly Vec3[];
   readonly rimDepthMm: number;
   readonly focalPx: number;
-  readonly radiusMm: number;
+  /** Of the rim as it was marked, one for each time that it was: the hand errs anew. */
+  readonly radiiMm: readonly number[];
   /** Where the rim rests while a note is held, in the head's frame, one for each note: last among the unknowns. */
   readonly rests: readonly Vec3[];
 }
 
-/** Landmarks' places, rim depth, logarithms of focal length and radius, rests. */
-export const sharedSize = (landmarks: number, rests = 0): number => 3 * landmarks + 3 + 3 * rests;
+/** Landmarks' places, rim depth, logarithms of focal length and radii, rests. */
+export const sharedSize = (landmarks: number, radii: number, rests = 0): number => 3 * landmarks + 2 + radii + 3 * rests;
 
 /** Sums of J'WJ and J'Wr, filled by `sumFrame`. */
 export interface FrameSums {
@@ -70,7 +75,8 @@ export function sumFrame(
   robustWidth = ROBUST_WIDTH, restWidth = robustWidth,
 ): number {
   const landmarks = all.shape.length;
-  const size = sharedSize(landmarks, all.rests.length);
+  const radii = all.radiiMm.length;
+  const size = sharedSize(landmarks, radii, all.rests.length);
   const focalAt = 3 * landmarks + 1;
   const wide = robustWidth * robustWidth;
   let cost = 0;
@@ -104,7 +110,7 @@ export function sumFrame(
   seePoint(seenPoint, all.focalPx, state.rotation, state.shift, state.rim);
   if (!(seenPoint.depth > 0)) return Infinity;
   const { rim } = seen;
-  const radiusPx = (all.focalPx * all.radiusMm) / seenPoint.depth;
+  const radiusPx = (all.focalPx * all.radiiMm[rim.radius]!) / seenPoint.depth;
   const ru = rim.x - seenPoint.u;
   const rv = rim.y - seenPoint.v;
   const rr = rim.radiusPx - radiusPx;
@@ -118,7 +124,7 @@ export function sumFrame(
     row.set(seenPoint.dv);
     addRow(sums, shared, size, 1, rv, 1 / rim.sdPx ** 2);
     sharedRow[0] = radiusPx;
-    sharedAt[1] = focalAt + 1;
+    sharedAt[1] = focalAt + 1 + rim.radius;
     sharedRow[1] = radiusPx;
     for (let k = 0; k < OWN; k++) row[k] = (-radiusPx / seenPoint.depth) * seenPoint.dDepth[k]!;
     addRow(sums, shared, size, 2, rr, 1 / rim.radiusSdPx ** 2);
@@ -136,7 +142,7 @@ export function sumFrame(
   // A frame in which the note had not come to rest must not count for much.
   cost += restWide * Math.log1p(square / restWide);
   if (!sums) return cost;
-  for (let k = 0; k < 3; k++) tieRim(sums, shared, size, k, sharedSize(landmarks, rest.number) + k, away[k]!, 1 / ((1 + square / restWide) * rest.sdMm ** 2));
+  for (let k = 0; k < 3; k++) tieRim(sums, shared, size, k, sharedSize(landmarks, radii, rest.number) + k, away[k]!, 1 / ((1 + square / restWide) * rest.sdMm ** 2));
   return cost;
 }
 

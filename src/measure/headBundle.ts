@@ -4,16 +4,18 @@
  * complement), so that only the shared ones, some thirty, are solved together. Triggs et al., Bundle adjustment – a modern synthesis,
  * 2000, section 6 (value from memory).
  */
+import { toRadians } from '../core/frame';
 import type { Vec3 } from '../core/vector';
-import { GENERIC_HEAD, HEAD_SIZE_SD, RIM_DEPTH_MM } from './headShape';
+import { GENERIC_HEAD, HEAD_LEVEL_SD_DEG, HEAD_SIZE_SD, RIM_DEPTH_MM, shapeCovariance } from './headShape';
 import {
   OWN, OWN_DEPTH_SD_MM, createFrameSums, sharedSize, stepFrame, stepTurned, sumFrame, type FrameSeen, type FrameState, type SharedState, type SharedSums,
 } from './frameEquations';
 import { ROBUST_GAIN, ROBUST_WIDTH } from './headPose';
-import type { LandmarkName } from './marks';
+import type { HeadSpot } from './markedAgain';
 import { factor, invertSymmetric, solveFactored } from './symmetricSolver';
 
-const MOST_STEPS = 100;
+/** From the generic head it is a long way down a curved valley where six landmarks are all there are: films were seen to need 150. */
+const MOST_STEPS = 300;
 /** The fit has settled when no shared unknown moves by more than this part of its prior deviation, */
 const STEP_ENOUGH = 1e-3;
 /** or when a step takes less than this off the cost, in squared deviations: nothing measured hangs on so little. */
@@ -52,39 +54,58 @@ export interface NoBundle {
   readonly reason: 'not-settled' | 'not-determined';
 }
 
-/** @param rests how many notes the rim rests at. */
+/**
+ * @param handMm how far from the same spot a hand puts the mark of a landmark that was marked several times, one deviation.
+ * @param radius of the rim, with what every mark of it has in common (`relativeSd`) and what each has by itself (`markSd`), as parts.
+ * @param rests how many notes the rim rests at.
+ */
 export function priorOf(
-  names: readonly LandmarkName[], focal: { readonly px: number; readonly relativeSd: number },
-  radius: { readonly mm: number; readonly relativeSd: number }, rests: number,
+  spots: readonly HeadSpot[], handMm: number, focal: { readonly px: number; readonly relativeSd: number },
+  radius: { readonly mm: number; readonly relativeSd: number; readonly markSd: number; readonly marked: number }, rests: number,
 ): SharedPrior {
-  const size = sharedSize(names.length, rests);
-  const shape = names.map((name) => GENERIC_HEAD[name].placeMm);
+  const size = sharedSize(spots.length, radius.marked, rests);
+  const shape = spots.map(({ name }) => GENERIC_HEAD[name].placeMm);
   const covariance = new Float64Array(size * size);
   const flat = shape.flat();
-  names.forEach((name, i) => GENERIC_HEAD[name].sdMm.forEach((sd, k) => (covariance[(3 * i + k) * (size + 1)] = sd * sd)));
+  spots.forEach(({ name, again }, i) => spots.forEach((other, j) => {
+    // Marked several times, it is several spots of the head, as near to each other as the hand finds the same one again.
+    const hand = again && i === j ? handMm ** 2 : 0;
+    for (const k of [0, 1, 2] as const) covariance[(3 * i + k) * size + 3 * j + k] = shapeCovariance(name, other.name, k) + hand;
+  }));
   // One factor for the whole head: all landmarks move together along their own places.
   flat.forEach((a, j) => flat.forEach((b, k) => (covariance[j * size + k]! += HEAD_SIZE_SD ** 2 * a * b)));
-  const last = 3 * names.length;
+  // And one nod: all of them turn together about the line from side to side.
+  const nod = shape.flatMap(([, y, z]) => [0, -z, y]);
+  nod.forEach((a, j) => nod.forEach((b, k) => (covariance[j * size + k]! += toRadians(HEAD_LEVEL_SD_DEG) ** 2 * a * b)));
+  const last = 3 * spots.length;
   covariance[last * (size + 1)] = RIM_DEPTH_MM.sd ** 2;
   covariance[(last + 1) * (size + 1)] = focal.relativeSd ** 2;
-  covariance[(last + 2) * (size + 1)] = radius.relativeSd ** 2;
+  for (let one = 0; one < radius.marked; one++) {
+    for (let other = 0; other < radius.marked; other++) covariance[(last + 2 + one) * size + last + 2 + other] = radius.relativeSd ** 2 + (one === other ? radius.markSd ** 2 : 0);
+  }
   for (let rest = 0; rest < rests; rest++) {
-    const at = last + 3 + 3 * rest;
+    const at = sharedSize(spots.length, radius.marked, rest);
     covariance[at * (size + 1)] = REST_SD_MM ** 2;
     covariance[(at + 1) * (size + 1)] = REST_SD_MM ** 2;
     // Each rest lies near the usual depth, whatever that is.
     covariance[last * size + at + 2] = RIM_DEPTH_MM.sd ** 2;
     covariance[(at + 2) * size + last] = RIM_DEPTH_MM.sd ** 2;
-    for (let other = 0; other < rests; other++) covariance[(at + 2) * size + last + 3 + 3 * other + 2] = RIM_DEPTH_MM.sd ** 2;
+    for (let other = 0; other < rests; other++) covariance[(at + 2) * size + sharedSize(spots.length, radius.marked, other) + 2] = RIM_DEPTH_MM.sd ** 2;
     covariance[(at + 2) * (size + 1)]! += OWN_DEPTH_SD_MM ** 2;
   }
   const information = invertSymmetric(covariance, size);
   if (!information) throw new RangeError('priorOf: deviations allowed are above 0');
   const mean: SharedState = {
-    shape, rimDepthMm: RIM_DEPTH_MM.value, focalPx: focal.px, radiusMm: radius.mm,
+    shape, rimDepthMm: RIM_DEPTH_MM.value, focalPx: focal.px, radiiMm: new Array<number>(radius.marked).fill(radius.mm),
     rests: Array.from({ length: rests }, () => [0, 0, RIM_DEPTH_MM.value] as const),
   };
   return { mean, information, size };
+}
+
+/** Factors of deviations. */
+export interface TimesAlike {
+  readonly marks: number;
+  readonly rim: number;
 }
 
 export function fitBundle(prior: SharedPrior, seen: readonly FrameSeen[], start: readonly FrameState[]): Bundle | NoBundle {
@@ -96,16 +117,16 @@ export function fitBundle(prior: SharedPrior, seen: readonly FrameSeen[], start:
 
 /**
  * What the film says of the shared unknowns, the frames' own taken out and the prior left out; null where a frame is not determined.
- * `timesAlike`: by how much marks and rim count as less exact because neighbouring chosen frames err alike.
+ * `timesAlike`: by how much marks and rim count as less exact because neighbouring chosen frames err alike, or worse than told.
  */
-export function informationOf(prior: SharedPrior, seen: readonly FrameSeen[], bundle: Bundle, timesAlike: number): Float64Array | null {
+export function informationOf(prior: SharedPrior, seen: readonly FrameSeen[], bundle: Bundle, timesAlike: TimesAlike): Float64Array | null {
   const { size } = prior;
   const all: SharedSums = { normal: new Float64Array(size * size), slope: new Float64Array(size) };
   const sums = createFrameSums(size);
   for (const [i, frame] of seen.entries()) {
     const told = toldOf(frame, timesAlike);
     sumFrame(told.seen, bundle.frames[i]!, bundle.shared, sums, all, told.marksWidth, told.restWidth);
-    const back = Float64Array.from(sums.mixed);
+    const back = sums.mixed.slice();
     if (!factor(sums.own, OWN)) return null;
     solveFactored(sums.own, OWN, back, size);
     takeOut(all.normal, sums.mixed, back, size);
@@ -114,10 +135,10 @@ export function informationOf(prior: SharedPrior, seen: readonly FrameSeen[], bu
 }
 
 /** A frame with the deviations that its sums must be told for a covariance: robust weights the same, their loss made up (ROBUST_GAIN). */
-export function toldOf(frame: FrameSeen, timesAlike: number): { readonly seen: FrameSeen; readonly marksWidth: number; readonly restWidth: number } {
+export function toldOf(frame: FrameSeen, timesAlike: TimesAlike): { readonly seen: FrameSeen; readonly marksWidth: number; readonly restWidth: number } {
   const gain = Math.sqrt(ROBUST_GAIN);
-  const times = timesAlike / gain;
-  const rim = { ...frame.rim, sdPx: frame.rim.sdPx * timesAlike, radiusSdPx: frame.rim.radiusSdPx * timesAlike };
+  const times = timesAlike.marks / gain;
+  const rim = { ...frame.rim, sdPx: frame.rim.sdPx * timesAlike.rim, radiusSdPx: frame.rim.radiusSdPx * timesAlike.rim };
   const rest = frame.rest && { ...frame.rest, sdMm: frame.rest.sdMm / gain };
   const marks = frame.marks.map((mark) => ({ ...mark, sdPx: mark.sdPx * times }));
   return { seen: { ...frame, rim, rest, marks }, marksWidth: ROBUST_WIDTH / times, restWidth: ROBUST_WIDTH * gain };
@@ -125,13 +146,13 @@ export function toldOf(frame: FrameSeen, timesAlike: number): { readonly seen: F
 
 /** A frame's own unknowns with the shared ones held; null where they do not settle. */
 export function fitFrame(seen: FrameSeen, start: FrameState, shared: SharedState): FrameState | null {
-  const sums = createFrameSums(sharedSize(shared.shape.length, shared.rests.length));
+  const sums = createFrameSums(sharedSize(shared.shape.length, shared.radiiMm.length, shared.rests.length));
   let state = start;
   let damping: number = DAMPING.first;
   let cost = sumFrame(seen, state, shared, sums, null);
   for (let steps = 0; steps < MOST_FRAME_STEPS; steps++) {
-    const normal = Float64Array.from(sums.own);
-    const step = Float64Array.from(sums.ownSlope);
+    const normal = sums.own.slice();
+    const step = sums.ownSlope.slice();
     for (let j = 0; j < OWN; j++) normal[j * (OWN + 1)]! *= 1 + damping;
     if (!factor(normal, OWN)) return null;
     solveFactored(normal, OWN, step);
@@ -208,12 +229,12 @@ function costOf(prior: SharedPrior, seen: readonly FrameSeen[], frames: readonly
 }
 
 /** What to add to `from` to come to `to`, in the order of the unknowns. */
-function differenceOf(to: SharedState, from: SharedState): number[] {
+export function differenceOf(to: SharedState, from: SharedState): number[] {
   return [
     ...to.shape.flatMap((place, i) => place.map((each, k) => each - from.shape[i]![k]!)),
     to.rimDepthMm - from.rimDepthMm,
     Math.log(to.focalPx / from.focalPx),
-    Math.log(to.radiusMm / from.radiusMm),
+    ...to.radiiMm.map((radius, i) => Math.log(radius / from.radiiMm[i]!)),
     ...to.rests.flatMap((rest, i) => rest.map((each, k) => each - from.rests[i]![k]!)),
   ];
 }
@@ -267,9 +288,9 @@ function stepShared(shared: SharedState, step: Float64Array, turned: Vec3): Shar
     shape: shared.shape.map((place, i) => stepTurned(place, [step[3 * i]!, step[3 * i + 1]!, step[3 * i + 2]!], turned)),
     rimDepthMm: shared.rimDepthMm + step[last]!,
     focalPx: shared.focalPx * Math.exp(step[last + 1]!),
-    radiusMm: shared.radiusMm * Math.exp(step[last + 2]!),
+    radiiMm: shared.radiiMm.map((radius, i) => radius * Math.exp(step[last + 2 + i]!)),
     rests: shared.rests.map((rest, i) => {
-      const at = last + 3 + 3 * i;
+      const at = sharedSize(shared.shape.length, shared.radiiMm.length, i);
       return stepTurned(rest, [step[at]!, step[at + 1]!, step[at + 2]!], turned);
     }),
   };
@@ -278,14 +299,14 @@ function stepShared(shared: SharedState, step: Float64Array, turned: Vec3): Shar
 type Sums = ReturnType<typeof createFrameSums>;
 
 function schurStep(all: SharedSums, sums: readonly Sums[], size: number, damping: number): { shared: Float64Array; frames: Float64Array[] } | null {
-  const normal = Float64Array.from(all.normal);
-  const shared = Float64Array.from(all.slope);
+  const normal = all.normal.slice();
+  const shared = all.slope.slice();
   for (let j = 0; j < size; j++) normal[j * (size + 1)]! *= 1 + damping;
   const solved = sums.map((frame) => {
-    const own = Float64Array.from(frame.own);
+    const own = frame.own.slice();
     for (let j = 0; j < OWN; j++) own[j * (OWN + 1)]! *= 1 + damping;
-    const back = Float64Array.from(frame.mixed);
-    const slope = Float64Array.from(frame.ownSlope);
+    const back = frame.mixed.slice();
+    const slope = frame.ownSlope.slice();
     if (!factor(own, OWN)) return null;
     solveFactored(own, OWN, back, size);
     solveFactored(own, OWN, slope);

@@ -4,9 +4,9 @@ import { anglesFromAxis, toDegrees } from '../core/frame';
 import { type Vec3, cross, dot } from '../core/vector';
 import { OWN, OWN_DEPTH_SD_MM, createFrameSums, sumFrame, type FrameSeen, type FrameState, type SharedState } from './frameEquations';
 import { toldOf } from './headBundle';
-import { SHARED_HORN_ERRORS, type FrontAxis } from './hornFromFront';
+import type { FrontAxis } from './hornFromFront';
 import { turnBack } from './rotation';
-import { invertSymmetric } from './symmetricSolver';
+import { invertSymmetric, sandwich } from './symmetricSolver';
 
 /** In the order of `HeadFrame`'s arrays: rim's x, y, z in the head's frame, mm; elevation and lateral, degrees. */
 export const MEASURED = 5;
@@ -16,19 +16,29 @@ export interface HeadFrame {
   /** The rim's centre in the player's frame up to a constant, mm. */
   readonly rimMm: Vec3;
   readonly angles: HornAngles | null;
-  /** Covariance of what is this frame's own, MEASURED × MEASURED; zeros for angles that are not told. */
+  /** Covariance of what is this frame's own, MEASURED × MEASURED; zeros for angles that are not told: by landmarks and horn, and by the rim. */
   readonly noise: Float64Array;
+  readonly rimNoise: Float64Array;
   /** By one deviation of the rim's own depth, which a note keeps. */
   readonly byOwnDepth: Float64Array;
   /** By each shared error, MEASURED × the size of `HeadFilm.covariance`. */
   readonly byShared: Float64Array;
 }
 
-/** @param sharedErrors the fit's shared unknowns (without rests) and SHARED_HORN_ERRORS. null where the frame is not determined. */
-export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedState, axis: FrontAxis | null, sharedErrors: number): HeadFrame | null {
-  const size = sharedErrors - SHARED_HORN_ERRORS;
+export interface FilmErrors {
+  /** The fit's shared unknowns (without rests), and with the horn's errors. */
+  readonly unknowns: number;
+  readonly sharedErrors: number;
+  /** Where the horn's errors of this frame stand among all of those. */
+  hornErrorAt(error: number): number;
+  /** As `HeadFilm.marksTimes`. */
+  readonly marksTimes: number;
+}
+
+/** null where the frame is not determined. */
+export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedState, axis: FrontAxis | null, { unknowns: size, sharedErrors, hornErrorAt, marksTimes }: FilmErrors): HeadFrame | null {
   const sums = createFrameSums(size);
-  const told = toldOf(seen, 1);
+  const told = toldOf(seen, { marks: 1, rim: 1 });
   sumFrame(told.seen, state, shared, sums, null, told.marksWidth, told.restWidth);
   const own = invertSymmetric(sums.own, OWN);
   if (!own) return null;
@@ -50,12 +60,18 @@ export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedStat
   const followed = multiply(measure, MEASURED, own, OWN);
   const byOwnDepth = new Float64Array(MEASURED);
   for (let a = 0; a < MEASURED; a++) byOwnDepth[a] = followed[a * OWN + 8]! / OWN_DEPTH_SD_MM;
+  // What the rim tells of the frame's own unknowns, without the landmarks and without its usual depth.
+  const byRim = createFrameSums(size);
+  sumFrame({ ...told.seen, marks: [], rest: undefined }, state, shared, byRim, null);
+  byRim.own[OWN * OWN - 1]! -= 1 / OWN_DEPTH_SD_MM ** 2;
+  const rimNoise = sandwich(followed, MEASURED, byRim.own, OWN);
   const noise = new Float64Array(MEASURED * MEASURED);
   for (let a = 0; a < MEASURED; a++) {
     for (let b = 0; b < MEASURED; b++) {
-      let sum = -byOwnDepth[a]! * byOwnDepth[b]!;
+      const at = a * MEASURED + b;
+      let sum = -byOwnDepth[a]! * byOwnDepth[b]! - rimNoise[at]!;
       for (let k = 0; k < OWN; k++) sum += followed[a * OWN + k]! * measure[b * OWN + k]!;
-      noise[a * MEASURED + b] = sum;
+      noise[at] = marksTimes * sum;
     }
   }
   const byShared = new Float64Array(MEASURED * sharedErrors);
@@ -73,12 +89,13 @@ export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedStat
         const [r, s] = byAcross[b]! as [number, number];
         noise[(3 + a) * MEASURED + 3 + b]! += p * r * axis.noise[0] + (p * s + q * r) * axis.noise[1] + q * s * axis.noise[2];
       }
-      byShared[at + size - 2]! += p * axis.byLogFocal[0] + q * axis.byLogFocal[1];
-      byShared[at + size - 1]! += p * axis.byLogDiameter[0] + q * axis.byLogDiameter[1];
-      axis.shared.forEach(([x, y], k) => (byShared[at + size + k] = p * x + q * y));
+      const focalAt = at + 3 * shared.shape.length + 1;
+      byShared[focalAt]! += p * axis.byLogFocal[0] + q * axis.byLogFocal[1];
+      byShared[focalAt + 1 + seen.rim.radius]! += p * axis.byLogDiameter[0] + q * axis.byLogDiameter[1];
+      axis.shared.forEach(([x, y], k) => (byShared[at + size + hornErrorAt(k)] = p * x + q * y));
     }
   }
-  return { timeS: seen.timeS, rimMm: state.rim, angles, noise, byOwnDepth, byShared };
+  return { timeS: seen.timeS, rimMm: state.rim, angles, noise, rimNoise, byOwnDepth, byShared };
 }
 
 /** Elevation's and lateral's derivatives by a direction in the head's frame, degrees for a unit vector's part. */

@@ -4,20 +4,25 @@
  * The generic head is not the person's. Over a film the head turns, and how the landmarks move against each other then tells where
  * they lie, so the shape, the rim's usual depth, the focal length and the rim's diameter are fitted together over some chosen frames
  * (headBundle.ts), with what is known before as prior; every frame is then solved by them. A landmark marked a little off the right spot is
- * another spot of the same head that moves with it as rigidly: it goes into the shape, and travel does not see it.
+ * another spot of the same head that moves with it as rigidly: it goes into the shape, and travel does not see it. Marked again in another
+ * frame it is one more spot of the head, as near to the first as a hand puts it; how near, the film tells itself (handMmOf).
  */
 import { type Vec3, normalize } from '../core/vector';
 import { checkCamera, circleForm, middleOf } from './camera';
 import { residualsOf, sharedSize, type FrameSeen, type FrameState, type SharedState } from './frameEquations';
 import { fitBundle, fitFrame, informationOf, priorOf, type Bundle, type SharedPrior } from './headBundle';
+import { blocksOf, depthsAlike, marksScatter } from './framesAlike';
 import { headFrame, type HeadFrame } from './headFrame';
+import { agreeing, handMmOf, isNoHead, noiseTimesOf, rimTimesOf, worstOne } from './headMisfit';
 import { FEWEST_LANDMARKS, FEWEST_ON_GENERIC_SHAPE, findHeadPose } from './headPose';
-import { GENERIC_HEAD } from './headShape';
-import { RIM_MARK_SD_PX, SHARED_HORN_ERRORS, hornFromFront, type FrontAxis } from './hornFromFront';
+import { GENERIC_HEAD, HAND_SD_PX, SPOT_SD_MM } from './headShape';
+import { RIM_MARK_SD_PX, hornFromFront, type FrontAxis } from './hornFromFront';
+import { headSpots, hornErrorAt, hornErrors, markOf, marksOf, type HeadSpots } from './markedAgain';
 import { LANDMARK_NAMES, type CameraSpec, type LandmarkName } from './marks';
 import { median } from './median';
 import { FIRST_STIR, STIR_MOVED, restsOf, stirOf, timesAlike } from './rimRests';
 import { turnBack } from './rotation';
+import { anyWaySdPx } from './slidingPoint';
 import { invertSymmetric } from './symmetricSolver';
 import type { FilmTrace, TracedFrame, TracedRim } from './traces';
 
@@ -29,10 +34,9 @@ const SEEN_ENOUGH = 0.2;
 const FEWEST_WITH_NOTES = 5;
 /** A landmark whose usual residual is so many times what it and the others should have has slipped or is no part of the skull. */
 const SLIPPED_TIMES = 3;
-/** Of the squared length of two standard normals. */
-const MEDIAN_OF_TWO = 2 * Math.LN2;
-/** The most that one frame's error may be like the next one's. */
-const MOST_ALIKE = 0.98;
+/** Followed, a rim's size is believed to err no less and no more than so many times what was told: a judgement. */
+const LEAST_RIM_TIMES = 0.25;
+const MOST_RIM_TIMES = 4;
 /** Where no line tells the axis, the rim's ellipse is taken to face the camera to within this, radians: a judgement. */
 const UNKNOWN_AXIS_SD = 0.2;
 
@@ -53,16 +57,22 @@ export interface HeadFilm {
   readonly kind: 'found';
   /** As the trace's frames; null: rim lost or fewer than four landmarks. */
   readonly frames: readonly (HeadFrame | null)[];
-  /** Of what all frames share: the fit's shared unknowns, then the marks' own errors as hornFromFront orders them. */
+  /** Of what all frames share: the fit's shared unknowns, then the marks' own errors as hornFromFront orders them, then those of marks put again. */
   readonly covariance: Float64Array;
   readonly sharedErrors: number;
-  /** How like the errors of a frame and the next are, 0 to 1, from the landmarks' residuals. */
+  /** How like the errors of a frame and the next are, 0 to 1, from the landmarks' residuals, and of the rim's size from its distances. */
   readonly alike: number;
+  readonly rimAlike: number;
+  /** How many times larger than their sums say the variance of what is found by the landmarks is, from their residuals. */
+  readonly marksTimes: number;
   readonly landmarks: readonly LandmarkName[];
   /** Landmarks that did not move with the others and were left out. */
   readonly setAside: readonly LandmarkName[];
-  /** How many times larger than told the landmarks' deviations turned out; 1 at least. */
+  /** How many times larger than told the deviations of landmarks and of the rim's size turned out. */
   readonly noiseTimes: number;
+  readonly rimTimes: number;
+  /** How far apart a landmark marked again lies from where it was, one deviation of each mark, mm; null where none was. */
+  readonly handMm: number | null;
   /** Root mean square landmark residual over the chosen frames, px. */
   readonly residualPx: number;
   readonly iterations: number;
@@ -80,56 +90,65 @@ export function headFromFilm(film: FrontFilm): HeadFilm | NoHeadFilm {
   const setAside: LandmarkName[] = [];
   let names = landmarksOf(film.trace.frames);
   let noiseTimes = 1;
+  let rimTimes = 1;
   let optics: Optics = { camera: film.camera, radiusMm: film.rimDiameterMm.value / 2 };
   let axes = axesOf(film, optics);
   let stir = FIRST_STIR;
   let lastRounds = MOST_ROUNDS;
+  const firstHandMm = handMmAtFirst(film);
+  let handMm = firstHandMm;
   const fewest = (film.steady ?? []).filter((note) => note.length > 1).length > 1 ? FEWEST_WITH_NOTES : FEWEST_ON_GENERIC_SHAPE;
   for (;;) {
     const chosen = choose(film.trace.frames, names, fewest);
     if (chosen.length === 0) return { kind: 'not-found', reason: 'too-few-landmarks' };
-    const seenAt = (index: number): FrameSeen => frameSeen(film.trace.frames[index]!, names, optics, axes(index), noiseTimes);
+    const spots = headSpots(film.trace, names);
+    const seenAt = (index: number): FrameSeen => frameSeen(film.trace, index, { names, spots, optics, axes, handMm, noiseTimes, rimTimes });
     const started = startOf(film, names, chosen);
     if (started.kind === 'not-found') return started;
     const rests = restsOf(film.steady, started.indices, stir);
     const seen = started.indices.map((index) => ({ ...seenAt(index), rest: rests.of.get(index) }));
     const prior = priorOf(
-      names,
+      spots.spots,
+      handMm,
       { px: film.camera.focalPx, relativeSd: Math.max(film.camera.focalRelativeSd, 1e-6) },
-      { mm: film.rimDiameterMm.value / 2, relativeSd: radiusSd(film) },
+      { mm: film.rimDiameterMm.value / 2, ...radiusSds(film), marked: marksOf(film.trace, 'rim') },
       rests.count,
     );
     const bundle = fitBundle(prior, seen, started.states);
-    if (bundle.kind === 'not-fitted') {
+    if (bundle.kind === 'not-fitted' || isNoHead(prior, bundle, spots)) {
       if (names.length <= fewest) return { kind: 'not-found', reason: 'not-settled' };
-      // What is lost for long is most likely somewhere else when it is found.
-      const least = leastSeen(film.trace.frames, names);
-      setAside.push(least);
-      names = names.filter((name) => name !== least);
+      // What is lost for long is most likely somewhere else when it is found; but what fits worst has drawn the fit away.
+      const wrong = bundle.kind === 'fitted' ? worstOne(seen, bundle, spots).name : leastSeen(film.trace.frames, names);
+      setAside.push(wrong);
+      names = names.filter((name) => name !== wrong);
       continue;
     }
-    const slipped = slippedOne(seen, bundle);
-    if (slipped !== null && names.length > fewest) {
-      setAside.push(names[slipped]!);
-      names = names.filter((_, i) => i !== slipped);
+    const worst = worstOne(seen, bundle, spots);
+    if (worst.times > SLIPPED_TIMES && names.length > fewest) {
+      setAside.push(worst.name);
+      names = names.filter((name) => name !== worst.name);
       continue;
     }
     const times = noiseTimesOf(seen, bundle) * noiseTimes;
-    const fitted: Optics = { camera: { ...film.camera, focalPx: bundle.shared.focalPx }, radiusMm: bundle.shared.radiusMm };
+    const timesOfRim = Math.min(MOST_RIM_TIMES, Math.max(LEAST_RIM_TIMES, rimTimesOf(seen, bundle) * rimTimes));
+    const fitted: Optics = { camera: { ...film.camera, focalPx: bundle.shared.focalPx }, radiusMm: bundle.shared.radiiMm[0]! };
     const stirred = stirOf(seen, bundle) ?? stir;
+    const hand = handMmOf(prior, seen, bundle, spots, { nowMm: handMm, firstMm: firstHandMm }) ?? handMm;
     const stirTimes = (stirred.sdMm * timesAlike(stirred)) / (stir.sdMm * timesAlike(stir));
     // The ellipse's small corrections follow the optics, the robust weights the noise, the rests the stir: once more, if one has moved.
     const moved =
       Math.abs(Math.log(fitted.camera.focalPx / optics.camera.focalPx)) > OPTICS_MOVED ||
-      times > NOISE_MOVED * noiseTimes || Math.abs(Math.log(stirTimes)) > Math.log(STIR_MOVED);
+      times > NOISE_MOVED * noiseTimes || Math.abs(Math.log(hand / handMm)) > Math.log(HAND_MOVED) || Math.abs(Math.log(timesOfRim / rimTimes)) > Math.log(STIR_MOVED) || Math.abs(Math.log(stirTimes)) > Math.log(STIR_MOVED);
     if (moved && --lastRounds > 0) {
       optics = fitted;
       noiseTimes = times;
+      rimTimes = timesOfRim;
+      handMm = hand;
       stir = stirred;
       axes = axesOf(film, optics);
       continue;
     }
-    return solveAll(film, { names, setAside, noiseTimes, optics, axes, seen, bundle, prior, indices: started.indices });
+    return solveAll(film, { names, spots, handMm, setAside, noiseTimes, rimTimes, optics, axes, seen, bundle, prior, indices: started.indices });
   }
 }
 
@@ -138,6 +157,7 @@ const MOST_ROUNDS = 4;
 /** Part by which a focal length or a noise may still move without a further round. */
 const OPTICS_MOVED = 0.01;
 const NOISE_MOVED = 1.05;
+const HAND_MOVED = 1.1;
 
 interface Optics {
   readonly camera: CameraSpec;
@@ -155,10 +175,18 @@ function check({ trace, camera, rimDiameterMm, hornMarkMm }: FrontFilm): void {
   }
 }
 
-/** The diameter's own deviation and that of marking it, as a part: both make every frame's rim too large by the same factor. */
-function radiusSd({ trace, rimDiameterMm }: FrontFilm): number {
-  const rims = trace.frames.flatMap(({ rim }) => (rim ? [rim.semiMajorPx] : []));
-  return Math.max(1e-6, Math.hypot(rimDiameterMm.sd / rimDiameterMm.value, RIM_MARK_SD_PX / Math.max(1, median(rims))));
+/** The diameter's own deviation and that of marking it, as parts: both make every frame's rim too large by the same factor, until it is marked again. */
+function radiusSds(film: FrontFilm): { readonly relativeSd: number; readonly markSd: number } {
+  return { relativeSd: film.rimDiameterMm.sd / film.rimDiameterMm.value, markSd: Math.max(1e-6, RIM_MARK_SD_PX / rimPxOf(film)) };
+}
+
+/** The rim's usual larger semi-axis, px. */
+function rimPxOf({ trace }: FrontFilm): number {
+  return Math.max(1, median(trace.frames.flatMap(({ rim }) => (rim ? [rim.semiMajorPx] : []))));
+}
+
+function handMmAtFirst(film: FrontFilm): number {
+  return Math.hypot(SPOT_SD_MM, (HAND_SD_PX * film.rimDiameterMm.value) / 2 / rimPxOf(film));
 }
 
 /** The axis of each frame, found when first asked for: the rounds need the chosen frames' only. */
@@ -227,7 +255,9 @@ function withRim({ rotation, shift }: Pick<FrameState, 'rotation' | 'shift'>, ri
  * What a frame shows, with the rim's ellipse brought to what the equations expect: the centre of an ellipse is not where the circle's
  * centre is seen, nor its larger semi-axis exactly focal length × radius / depth; both are put right by the axis found.
  */
-function frameSeen(frame: TracedFrame, names: readonly LandmarkName[], optics: Optics, axis: FrontAxis | null, noiseTimes: number): FrameSeen {
+function frameSeen(trace: FilmTrace, index: number, { names, spots, optics, axes, handMm, noiseTimes, rimTimes }: Seeing): FrameSeen {
+  const frame = trace.frames[index]!;
+  const axis = axes(index);
   const { camera, radiusMm } = optics;
   const middle = middleOf(camera);
   const rim = frame.rim!;
@@ -243,52 +273,37 @@ function frameSeen(frame: TracedFrame, names: readonly LandmarkName[], optics: O
   const centreByAxis = (f * radiusMm * radiusMm) / (centre[2] * centre[2]);
   return {
     timeS: frame.timeS,
-    marks: names.flatMap((name, landmark) => {
+    marks: names.flatMap((name) => {
       const point = frame.points[name];
-      return point ? [{ landmark, x: point.x - middle.x, y: point.y - middle.y, sdPx: point.sdPx * noiseTimes }] : [];
+      if (!point) return [];
+      const { spot, isOwn } = spots.spotAt(name, frame.timeS);
+      const ofHandPx = isOwn ? 0 : (Math.SQRT2 * handMm * rim.semiMajorPx) / radiusMm;
+      return [{ landmark: spot, x: point.x - middle.x, y: point.y - middle.y, sdPx: Math.hypot(anyWaySdPx(point) * noiseTimes, ofHandPx) }];
     }),
     rim: {
       x: rim.centre.x - middle.x - (form ? form.centre.x - middle.x - (f * centre[0]) / centre[2] : 0),
       y: rim.centre.y - middle.y - (form ? form.centre.y - middle.y - (f * centre[1]) / centre[2] : 0),
       sdPx: Math.hypot(rim.centreSdPx, centreByAxis * axisSd),
       radiusPx: (rim.semiMajorPx * ((f * radiusMm) / centre[2])) / major,
-      radiusSdPx: rim.axesSdPx,
+      radiusSdPx: rim.axesSdPx * rimTimes,
+      radius: markOf(trace, 'rim', frame.timeS),
     },
   };
 }
 
-/** Squared landmark residuals in deviations, for each landmark by itself. */
-function squaresByLandmark(seen: readonly FrameSeen[], bundle: Bundle): number[][] {
-  const squares: number[][] = bundle.shared.shape.map(() => []);
-  seen.forEach((frame, i) => {
-    residualsOf(frame, bundle.frames[i]!, bundle.shared).forEach(({ x, y }, k) => {
-      const mark = frame.marks[k]!;
-      squares[mark.landmark]!.push((x * x + y * y) / mark.sdPx ** 2);
-    });
-  });
-  return squares;
-}
-
-function slippedOne(seen: readonly FrameSeen[], bundle: Bundle): number | null {
-  const usual = squaresByLandmark(seen, bundle).map((each) => Math.sqrt(median(each) / MEDIAN_OF_TWO));
-  const worst = usual.indexOf(Math.max(...usual));
-  const others = median(usual.filter((_, i) => i !== worst));
-  return usual[worst]! > SLIPPED_TIMES * Math.max(1, others) ? worst : null;
-}
-
-function noiseTimesOf(seen: readonly FrameSeen[], bundle: Bundle): number {
-  const all = squaresByLandmark(seen, bundle).flat();
-  // Each frame's pose takes six of its numbers for itself.
-  const left = 1 - Math.min(0.9, (6 * seen.length) / (2 * all.length));
-  return Math.max(1, Math.sqrt(median(all) / (MEDIAN_OF_TWO * left)));
-}
-
-interface Fitted {
+/** What the pictures of a frame are read by. */
+interface Seeing {
   readonly names: readonly LandmarkName[];
-  readonly setAside: readonly LandmarkName[];
-  readonly noiseTimes: number;
+  readonly spots: HeadSpots;
   readonly optics: Optics;
   readonly axes: (index: number) => FrontAxis | null;
+  readonly handMm: number;
+  readonly noiseTimes: number;
+  readonly rimTimes: number;
+}
+
+interface Fitted extends Seeing {
+  readonly setAside: readonly LandmarkName[];
   readonly seen: readonly FrameSeen[];
   readonly bundle: Bundle;
   readonly prior: SharedPrior;
@@ -305,58 +320,49 @@ function solveAll(film: FrontFilm, fitted: Fitted): HeadFilm | NoHeadFilm {
   let last: FrameState = bundle.frames[0]!;
   for (const [i, frame] of traced.entries()) {
     const counted = names.filter((name) => frame.points[name]).length;
-    const seen = frame.rim && counted >= FEWEST_LANDMARKS ? frameSeen(frame, names, fitted.optics, fitted.axes(i), fitted.noiseTimes) : null;
-    const state = seen ? fitFrame(seen, last, shared) : null;
-    if (state) last = state;
+    const seen = frame.rim && counted >= FEWEST_LANDMARKS ? frameSeen(film.trace, i, fitted) : null;
+    const fit = seen ? fitFrame(seen, last, shared) : null;
+    if (fit) last = fit;
+    const state = seen && fit && agreeing(seen, fit, shared) >= FEWEST_LANDMARKS ? fit : null;
     states.push(state);
     seenOf.push(state ? seen : null);
   }
-  const alike = alikeOf(seenOf, states, shared);
+  const blocks = blocksOf(film.steady, traced.length);
+  const { times: marksTimes, alike } = marksScatter(seenOf, states, shared, blocks);
+  const rimAlike = depthsAlike(states, film.steady ?? []);
   const spacing = Math.max(1, (fitted.indices.at(-1)! - fitted.indices[0]!) / Math.max(1, fitted.indices.length - 1));
-  const alikeChosen = alike ** spacing;
-  const information = informationOf(prior, fitted.seen, bundle, Math.sqrt((1 + alikeChosen) / (1 - alikeChosen)));
-  const covariance = information && sharedCovariance(prior, information, sharedSize(names.length));
+  const longRun = (each: number): number => (1 + each ** spacing) / (1 - each ** spacing);
+  const information = informationOf(prior, fitted.seen, bundle, { marks: Math.sqrt(marksTimes * longRun(alike)), rim: Math.sqrt(longRun(rimAlike)) });
+  const unknowns = sharedSize(fitted.spots.spots.length, shared.radiiMm.length);
+  const sharedErrors = unknowns + hornErrors(film.trace);
+  const covariance = information && sharedCovariance(prior, information, unknowns, sharedErrors);
   if (!covariance) return { kind: 'not-found', reason: 'not-settled' };
-  const sharedErrors = sharedSize(names.length) + SHARED_HORN_ERRORS;
   const squares = fitted.seen.flatMap((frame, i) => residualsOf(frame, bundle.frames[i]!, shared).map(({ x, y }) => x * x + y * y));
   return {
     kind: 'found',
-    frames: states.map((state, i) => (state ? headFrame(seenOf[i]!, state, shared, fitted.axes(i), sharedErrors) : null)),
+    frames: states.map((state, i) => (state ? headFrame(seenOf[i]!, state, shared, fitted.axes(i), {
+      unknowns, sharedErrors, marksTimes, hornErrorAt: (error) => hornErrorAt(film.trace, error, traced[i]!.timeS),
+    }) : null)),
     covariance,
     sharedErrors,
     alike,
+    marksTimes,
+    rimAlike,
     landmarks: names,
     setAside: fitted.setAside,
     noiseTimes: fitted.noiseTimes,
+    rimTimes: fitted.rimTimes,
+    handMm: fitted.spots.spots.some(({ again }) => again) ? fitted.handMm : null,
     residualPx: Math.sqrt(squares.reduce((sum, each) => sum + each, 0) / squares.length),
     iterations: bundle.iterations,
     fitted: shared,
   };
 }
 
-/** How like neighbouring frames' residuals are: their correlation over one frame, all landmarks and both directions together. */
-function alikeOf(seen: readonly (FrameSeen | null)[], states: readonly (FrameState | null)[], shared: SharedState): number {
-  let before: Map<number, { x: number; y: number }> | null = null;
-  let products = 0;
-  let squares = 0;
-  seen.forEach((frame, i) => {
-    const now = frame ? new Map(residualsOf(frame, states[i]!, shared).map((each, k) => [frame.marks[k]!.landmark, each])) : null;
-    now?.forEach((each, landmark) => {
-      const earlier = before?.get(landmark);
-      if (!earlier) return;
-      products += each.x * earlier.x + each.y * earlier.y;
-      squares += (each.x ** 2 + each.y ** 2 + earlier.x ** 2 + earlier.y ** 2) / 2;
-    });
-    before = now;
-  });
-  return squares > 0 ? Math.min(MOST_ALIKE, Math.max(0, products / squares)) : 0;
-}
-
-/** Of the shared unknowns the first `size`, with the marks' own errors, which are told in deviations already. */
-function sharedCovariance(prior: SharedPrior, information: Float64Array, size: number): Float64Array | null {
+/** Of the shared unknowns the first `size`, with the marks' own errors up to `whole`, which are told in deviations already. */
+function sharedCovariance(prior: SharedPrior, information: Float64Array, size: number, whole: number): Float64Array | null {
   const inverse = invertSymmetric(information.map((each, i) => each + prior.information[i]!), prior.size);
   if (!inverse) return null;
-  const whole = size + SHARED_HORN_ERRORS;
   const covariance = new Float64Array(whole * whole);
   for (let j = 0; j < size; j++) for (let k = 0; k < size; k++) covariance[j * whole + k] = inverse[j * prior.size + k]!;
   for (let j = size; j < whole; j++) covariance[j * (whole + 1)] = 1;

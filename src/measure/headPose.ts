@@ -9,6 +9,7 @@ import { LANDMARK_NAMES, type CameraSpec, type LandmarkName } from './marks';
 import { createSeenPoint, seePoint } from './pointRows';
 import { FACING, compose, rotationFromVector, type Rotation } from './rotation';
 import { fitSimilarity } from './similarity';
+import { anyWaySdPx } from './slidingPoint';
 import { factor, invertSymmetric, solveFactored } from './symmetricSolver';
 import type { TracedPoint } from './traces';
 
@@ -64,7 +65,7 @@ export function findHeadPose(camera: CameraSpec, seen: SeenLandmarks, shape?: He
   const names = LANDMARK_NAMES.filter((name) => seen[name] && known[name]);
   if (names.length < (shape ? FEWEST_LANDMARKS : FEWEST_ON_GENERIC_SHAPE)) return { kind: 'not-found', reason: 'too-few-landmarks' };
   const middle = middleOf(camera);
-  const marks = names.map((name) => ({ name, x: seen[name]!.x - middle.x, y: seen[name]!.y - middle.y, sdPx: seen[name]!.sdPx, ...known[name]! }));
+  const marks = names.map((name) => ({ name, x: seen[name]!.x - middle.x, y: seen[name]!.y - middle.y, sdPx: anyWaySdPx(seen[name]!), ...known[name]! }));
   marks.forEach((mark) => {
     if (!(mark.sdPx > 0 && mark.sdPx < Infinity)) throw new RangeError(`${mark.name}.sdPx ${mark.sdPx}: allowed is above 0 and finite`);
     if (!Number.isFinite(mark.x) || !Number.isFinite(mark.y)) throw new RangeError(`${mark.name} (${mark.x}, ${mark.y}): allowed is finite`);
@@ -123,9 +124,9 @@ export function findHeadPose(camera: CameraSpec, seen: SeenLandmarks, shape?: He
   let settled = false;
   while (iterations < MOST_STEPS && !settled && damping < DAMPING.most) {
     iterations++;
-    const damped = Float64Array.from(normal);
+    const damped = normal.slice();
     for (let j = 0; j < 6; j++) damped[7 * j]! *= 1 + damping;
-    const step = Float64Array.from(slope);
+    const step = slope.slice();
     if (!factor(damped, 6)) return { kind: 'not-found', reason: 'one-place' };
     solveFactored(damped, 6, step);
     const next = moved(state, step);

@@ -6,7 +6,7 @@ import { soundBlocks } from './filmSound';
 import { findNotes, type NotesFound } from './noteFinder';
 import type { NoteRange } from './noteStates';
 import type { OpenedFilm } from './openFilm';
-import { createPitchTracker, type PitchFrame, type PitchTracker } from './pitchTrack';
+import { createPitchTracker, type PitchFrame, type PitchTracker, SAMPLE_RATES } from './pitchTrack';
 import { createProgress, type FilmProgress } from './progress';
 
 export interface HearAsked {
@@ -41,6 +41,8 @@ export async function hearFilm(film: OpenedFilm, range: NoteRange, { signal, onP
   let words: string | null = null;
   try {
     for await (const block of soundBlocks(film, signal)) {
+      const unfit = unfitRate(block);
+      if (unfit !== null) throw unfit;
       tracker ??= createPitchTracker({ sampleRate: block.sampleRate, lowestHz: hertz(range.lowMidi) });
       for (const frame of tracker.feed(block)) frames.push(frame);
       for (; stepsDone < steps && sound.startS + (stepsDone + 1) * STEP_S <= block.timeS; stepsDone++) progress.done();
@@ -53,6 +55,14 @@ export async function hearFilm(film: OpenedFilm, range: NoteRange, { signal, onP
   if (signal?.aborted) return { kind: 'stopped' };
   for (; stepsDone < steps; stepsDone++) progress.done();
   return { kind: 'heard', found: findNotes(frames, range), frames, words };
+}
+
+/** Null for a rate that pitches can be told at. */
+export function unfitRate({ sampleRate, timeS }: { readonly sampleRate: number; readonly timeS: number }): FilmBroken | null {
+  const [lowest, highest] = SAMPLE_RATES;
+  if (sampleRate >= lowest && sampleRate <= highest) return null;
+  const words = `The film’s sound has ${sampleRate} samples a second; notes can be heard in ${lowest} to ${highest}. Tap the notes by hand, or convert the film’s sound to 48,000.`;
+  return new FilmBroken(words, timeS, undefined);
 }
 
 /** Progress goes by tenths of a second of sound. */

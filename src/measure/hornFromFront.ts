@@ -8,6 +8,7 @@ import { type Vec3, cross, normalize } from '../core/vector';
 import { circleForm, middleOf, rayOf } from './camera';
 import type { CameraSpec } from './marks';
 import type { Point } from './picture';
+import { acrossSdPx, anyWaySdPx } from './slidingPoint';
 import { factor, invertSymmetric, solveFactored } from './symmetricSolver';
 import type { TracedPoint, TracedRim } from './traces';
 
@@ -147,7 +148,7 @@ function pointsAlong({ centre, axis }: State, direction: Point, sdPx: number): b
 }
 
 /** Of the line's direction times its length, px. */
-const directionSd = ({ near, far }: HornSeen): number => Math.hypot(near?.sdPx ?? 0, far?.sdPx ?? 0, HORN_MARK_SD_PX * Math.SQRT2);
+const directionSd = ({ near, far }: HornSeen): number => Math.hypot(near ? anyWaySdPx(near) : 0, far ? anyWaySdPx(far) : 0, HORN_MARK_SD_PX * Math.SQRT2);
 
 /** Number of unknowns: two turns of the axis, three of the centre (parts of its depth), and the far mark's distance (parts of itself). */
 const unknownsOf = (seen: HornSeen): number => (seen.farMm ? 6 : 5);
@@ -176,12 +177,12 @@ function residuals(camera: CameraSpec, radiusMm: number, seen: HornSeen, { centr
   const wayY = axis[1] * centre[2] - axis[2] * centre[1];
   const way = Math.hypot(wayX, wayY);
   const offLine = (mark: TracedPoint): number =>
-    way > 0 ? ((mark.x - at.x) * wayY - (mark.y - at.y) * wayX) / way / Math.hypot(mark.sdPx, HORN_MARK_SD_PX) : 0;
+    way > 0 ? ((mark.x - at.x) * wayY - (mark.y - at.y) * wayX) / way / Math.hypot(acrossSdPx(mark, Math.atan2(wayY, wayX)), HORN_MARK_SD_PX) : 0;
   if (near) rows.push(offLine(near));
   if (far && seen.farMm) {
     const mark = along(centre, axis, farMm);
     if (!(mark[2] > 0)) return null;
-    const sd = Math.hypot(far.sdPx, HORN_MARK_SD_PX);
+    const sd = Math.hypot(anyWaySdPx(far), HORN_MARK_SD_PX);
     rows.push((far.x - middle.x - (f * mark[0]) / mark[2]) / sd, (far.y - middle.y - (f * mark[1]) / mark[2]) / sd);
     rows.push((seen.farMm.value - farMm) / seen.farMm.sd);
   } else if (far) rows.push(offLine(far));
@@ -195,9 +196,11 @@ function errorParts(seen: HornSeen): readonly { readonly noise: number; readonly
   const part = (sd: number, shared: number): number => (sd * sd) / (sd * sd + shared * shared);
   const axes = part(seen.rim.axesSdPx, RIM_MARK_SD_PX);
   const parts = [{ noise: 1, shared: 0 }, { noise: 1, shared: 0 }, ...[0, 1, 2].map((shared) => ({ noise: axes, shared }))];
-  if (seen.near) parts.push({ noise: part(seen.near.sdPx, HORN_MARK_SD_PX), shared: 3 });
+  const alongRad = seen.near && seen.far ? Math.atan2(seen.far.y - seen.near.y, seen.far.x - seen.near.x) : null;
+  const across = (mark: TracedPoint): number => (alongRad === null ? anyWaySdPx(mark) : acrossSdPx(mark, alongRad));
+  if (seen.near) parts.push({ noise: part(across(seen.near), HORN_MARK_SD_PX), shared: 3 });
   if (seen.far) {
-    const noise = part(seen.far.sdPx, HORN_MARK_SD_PX);
+    const noise = part(seen.farMm ? anyWaySdPx(seen.far) : across(seen.far), HORN_MARK_SD_PX);
     parts.push({ noise, shared: 4 });
     if (seen.farMm) parts.push({ noise, shared: 5 }, { noise: 0, shared: 6 });
   }

@@ -34,14 +34,16 @@ export function findNotes(frames: readonly PitchFrame[], range: NoteRange): Note
   const loudDb = part(frames.filter((frame) => isTone(frame, -Infinity)).map(({ levelDb }) => levelDb), LOUD_PART);
   const tones = frames.map((frame) => (isTone(frame, loudDb) ? midiOfHz(frame.hz!) : null));
   const tuning = takeTuning(tones.flatMap((midi) => (midi === null ? [] : [{ midi, weight: 1 }])));
-  const tunedBy = tuning.kind === 'told' ? tuning.cents / 100 : 0;
-  const notes = unbroken(frames).flatMap((run) =>
-    notesOfRun(frames.slice(run.from, run.to), tones.slice(run.from, run.to).map((midi) => (midi === null ? null : midi - tunedBy)), range),
-  );
-  if (tuning.kind === 'unclear') return { notes, tuning };
+  const notesBy = (tunedBy: number): NoteHeard[] =>
+    unbroken(frames).flatMap((run) =>
+      notesOfRun(frames.slice(run.from, run.to), tones.slice(run.from, run.to).map((midi) => (midi === null ? null : midi - tunedBy)), range),
+    );
+  if (tuning.kind === 'unclear') return { notes: notesBy(0), tuning };
+  const tunedBy = tuning.cents / 100;
+  const notes = notesBy(tunedBy);
   // Frame by frame neighbours hang together: the deviation is that of the notes.
   const byNotes = takeTuning(notes.flatMap(({ midi, cents, startS, endS }) => (midi === null || cents === null ? [] : [{ midi: midi + tunedBy + cents / 100, weight: endS - startS }])));
-  return { notes, tuning: byNotes.kind === 'told' ? { ...tuning, sdCents: byNotes.sdCents } : byNotes };
+  return byNotes.kind === 'told' ? { notes, tuning: { ...tuning, sdCents: byNotes.sdCents } } : { notes: notesBy(0), tuning: byNotes };
 }
 
 interface Part extends Span {

@@ -5,6 +5,7 @@ import {
 } from 'mediabunny';
 import { fileKind, KIND_BYTES } from './fileKind';
 import { hasVariableRate, readFrameSpans } from './frameTimes';
+import { MOST_TRACED_FRAMES } from './packedTrace';
 import { filmRefusals, type Refused } from './refusals';
 
 /** 4K, cinema's width included: thirty planes of brightness (blocksBackward) of such a film are 280 MB, of an 8K one over 1 GB. */
@@ -70,6 +71,12 @@ export async function openFilm(file: Blob & { readonly name?: string }): Promise
   }
 }
 
+/** Whether a film is refused for its length: told when it is opened, not when all has been followed and cannot be kept. null: it is not. */
+export function refusalOfLength(frames: number, durationS: number): Refused | null {
+  if (durationS > MOST_FILM_S) return filmRefusals.tooLong(durationS, MOST_FILM_S);
+  return frames > MOST_TRACED_FRAMES ? filmRefusals.tooManyFrames(frames, MOST_TRACED_FRAMES) : null;
+}
+
 async function openInput(input: Input, name: string): Promise<OpenedFilm | Refused> {
   const audios = await input.getAudioTracks();
   const videos = await input.getVideoTracks();
@@ -89,7 +96,8 @@ async function openInput(input: Input, name: string): Promise<OpenedFilm | Refus
   const last = spans.at(-1);
   if (first === undefined || last === undefined) return isCut || (statedEndS ?? 0) > 0 ? filmRefusals.cutShort() : filmRefusals.noFrames();
   if (isCut && last.endS - first.startS < LEAST_LEFT_S) return filmRefusals.cutShort();
-  if (last.endS - first.startS > MOST_FILM_S) return filmRefusals.tooLong(last.endS - first.startS, MOST_FILM_S);
+  const tooLong = refusalOfLength(spans.length, last.endS - first.startS);
+  if (tooLong !== null) return tooLong;
   const { audio, words } = await usableSound(await input.getPrimaryAudioTrack(), audios);
   const told: string[] = [];
   const readEndS = Math.max(last.endS, audio === null ? 0 : await audio.computeDuration());

@@ -2,9 +2,10 @@
  * A trace as it is kept in a record: whole numbers of small steps, each series as the differences from frame to frame, with a check
  * sum over all of it, since one changed character would shift every later place.
  */
-import { crc32 } from './crc32';
+import { crc32 } from '../core/crc32';
 import { LANDMARK_NAMES, type ViewFrom } from './marks';
 import { type Channels, type Steps, packSeries, packTimes, readSeries, readTimes, stepped } from './packedSeries';
+import { acrossSdPx, anyWaySdPx } from './slidingPoint';
 import type { FilmTrace, TracedFrame, TracedName, TracedPoint, TracedRim } from './traces';
 
 export const TRACED_NAMES = [...LANDMARK_NAMES, 'level-back', 'level-front', 'horn-near', 'horn-far'] as const satisfies readonly TracedName[];
@@ -41,16 +42,18 @@ const FURTHEST_PX = 100_000;
 const FURTHEST_S = 21_600;
 
 /**
- * Each value comes back as the nearest step; a deviation is never less than one, since 0 would claim to be exact. Throws RangeError
+ * Of a point that slides along an edge (`slides`) one deviation is kept instead of two: across its own line where it is an end of one seen
+ * from a side or from above, else for any way, which is how heads count it. So an angle is as sure as before, and travel too; only a
+ * horn seen from the front is told a little less sure. Each value comes back as the nearest step; a deviation is never less than one, since 0 would claim to be exact. Throws RangeError
  * for more frames than MOST_TRACED_FRAMES and for a value that is not finite or out of the ranges above.
  */
-export function packTrace({ frames }: FilmTrace): PackedTrace {
+export function packTrace({ view, frames }: FilmTrace): PackedTrace {
   if (frames.length > MOST_TRACED_FRAMES) throw new RangeError(`frames: ${frames.length}; allowed: up to ${MOST_TRACED_FRAMES}`);
   const times = packTimes(frames.map(({ timeS }) => stepped('timeS', timeS, TIME)));
   const rim = packSeries(frames.map((frame) => frame.rim), RIM_CHANNELS);
   const points: Partial<Record<TracedName, string>> = {};
   for (const name of TRACED_NAMES) {
-    const packed = packSeries(frames.map((frame) => frame.points[name] ?? null), POINT_CHANNELS);
+    const packed = packSeries(frames.map((frame) => withOneDeviation(frame, name, view)), POINT_CHANNELS);
     if (packed !== null) points[name] = packed;
   }
   const parts = { frames: frames.length, times, ...(rim !== null && { rim }), points };
@@ -86,6 +89,23 @@ export function unpackTrace(packed: PackedTrace, view: ViewFrom): UnpackedTrace 
   });
   return { kind: 'trace', trace: { view, frames } };
 }
+
+function withOneDeviation({ points }: TracedFrame, name: TracedName, view: ViewFrom): TracedPoint | null {
+  const point = points[name];
+  if (point?.slides === undefined) return point ?? null;
+  const { x, y } = point;
+  const end = view === 'front' ? undefined : points[OTHER_END[name] ?? name];
+  const sdPx = end === undefined || end === point ? anyWaySdPx(point) : acrossSdPx(point, Math.atan2(end.y - y, end.x - x));
+  return { x, y, sdPx: Math.min(sdPx, FURTHEST_PX) };
+}
+
+/** Of a line that is followed by both its ends. */
+const OTHER_END: Readonly<Partial<Record<TracedName, TracedName>>> = {
+  'horn-near': 'horn-far',
+  'horn-far': 'horn-near',
+  'level-back': 'level-front',
+  'level-front': 'level-back',
+};
 
 const UNREADABLE = 'not a series of as many frames with values that can be';
 

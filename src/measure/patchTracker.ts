@@ -2,7 +2,7 @@
  * Finds a patch again in another frame: inverse-compositional alignment (source: patch.ts) of shift, growth and turn, coarse to fine. The
  * template is always the marked frame's, so nothing adds up from frame to frame.
  */
-import { cutPatch, type Patch, type PatchLevel, priorWeights } from './patch';
+import { cutPatch, type Patch, type PatchLevel, PRIOR, priorWeights } from './patch';
 import type { Point } from './picture';
 import { type Pyramid, type PyramidLevel, sampleCubic, sampleLinear, toLevel } from './pyramid';
 
@@ -55,8 +55,9 @@ const SHORTER = 0.6;
 const LEAST_GAIN = 0.25;
 /** Growth from the marked frame to this factor, or its inverse. */
 const MOST_GROWTH = 2;
-/** What remains unexplained is no white noise: compression and a turning face leave blots, which count as fewer pixels. Variance factor, measured on films with known truth (docs/numerics.md §19). */
-const BLOT_FACTOR = 4;
+/** What remains unexplained is taken together in so many cells to a side of the patch, and of their sixteen pulls the fit has used four. */
+const CELLS = 4;
+const CELLS_FACTOR = CELLS ** 2 / (CELLS ** 2 - 4);
 /** No place is known better than this, px: interpolation, rolling shutter, the lens. */
 const FLOOR_PX = 0.03;
 
@@ -89,7 +90,7 @@ export function trackPatch(patch: Patch, frame: Pyramid, start: PatchPose, limit
     return { found: false, reason: 'unlike', correlation };
   }
   const pose = { x: now[0]!, y: now[1]!, a: now[2]!, b: now[3]! };
-  return { found: true, pose, correlation, iterations, covariance: covarianceOf(level, gain, pose) };
+  return { found: true, pose, correlation, iterations, covariance: covarianceOf(patch, level, gain, correlation, pose) };
 }
 
 /**
@@ -154,8 +155,10 @@ const RAN_AWAY = -2;
 /** The pose being worked on: x, y, a, b. One thread works on one patch at a time, and every call fills these anew. */
 const now = new Float64Array(4);
 const right = new Float64Array(4);
-/** Of the frame's brightness over the patch: its sum, its squares' sum, and its product with the template. */
-const sums = { plain: 0, squared: 0, along: 0 };
+/** Of the frame's brightness over the patch: its sum, its squares' sum, and its products with the template and the two ramps. */
+const sums = { plain: 0, squared: 0, along: 0, right: 0, down: 0 };
+/** The brightness that was sampled last, pixel by pixel of the patch. */
+let sampled = new Float64Array(4096);
 
 function poseNumber(pose: PatchPose, index: number): number {
   return index === 0 ? pose.x : index === 1 ? pose.y : index === 2 ? pose.a : pose.b;
@@ -234,7 +237,8 @@ function fits(level: PatchLevel, picture: PyramidLevel, x: number, y: number, a:
 
 /** Samples the frame over the patch and forms the sums, and the right-hand side of the normal equations in `right`. */
 function gather(level: PatchLevel, picture: PyramidLevel, x: number, y: number, a: number, b: number): void {
-  const { count, offsetX, offsetY, template, steepest } = level;
+  const { count, offsetX, offsetY, template, steepest, ramps: [across, downward] } = level;
+  if (sampled.length < count) sampled = new Float64Array(count);
   const perPixel = 1 / picture.scale;
   const atX = toLevel(picture, x);
   const atY = toLevel(picture, y);
@@ -244,6 +248,8 @@ function gather(level: PatchLevel, picture: PyramidLevel, x: number, y: number, 
   let plain = 0;
   let squared = 0;
   let along = 0;
+  let right0 = 0;
+  let down0 = 0;
   let r0 = 0;
   let r1 = 0;
   let r2 = 0;
@@ -257,6 +263,9 @@ function gather(level: PatchLevel, picture: PyramidLevel, x: number, y: number, 
     plain += value;
     squared += value * value;
     along += value * template[pixel]!;
+    right0 += value * across[pixel]!;
+    down0 += value * downward[pixel]!;
+    sampled[pixel] = value;
     r0 += value * steepest[at]!;
     r1 += value * steepest[at + 1]!;
     r2 += value * steepest[at + 2]!;
@@ -265,6 +274,8 @@ function gather(level: PatchLevel, picture: PyramidLevel, x: number, y: number, 
   sums.plain = plain;
   sums.squared = squared;
   sums.along = along;
+  sums.right = right0;
+  sums.down = down0;
   right[0] = r0;
   right[1] = r1;
   right[2] = r2;
@@ -273,7 +284,7 @@ function gather(level: PatchLevel, picture: PyramidLevel, x: number, y: number, 
 
 /** As `gather`, the sums only, at the nearest pixels. */
 function gatherNearest(level: PatchLevel, picture: PyramidLevel, x: number, y: number, a: number, b: number): void {
-  const { count, offsetX, offsetY, template } = level;
+  const { count, offsetX, offsetY, template, ramps: [across, downward] } = level;
   const { values, width, left, top, scale } = picture;
   const atX = toLevel(picture, x) - left + 0.5;
   const atY = toLevel(picture, y) - top + 0.5;
@@ -282,6 +293,8 @@ function gatherNearest(level: PatchLevel, picture: PyramidLevel, x: number, y: n
   let plain = 0;
   let squared = 0;
   let along = 0;
+  let right0 = 0;
+  let down0 = 0;
   for (let pixel = 0; pixel < count; pixel++) {
     const u = offsetX[pixel]!;
     const v = offsetY[pixel]!;
@@ -291,27 +304,72 @@ function gatherNearest(level: PatchLevel, picture: PyramidLevel, x: number, y: n
     plain += value;
     squared += value * value;
     along += value * template[pixel]!;
+    right0 += value * across[pixel]!;
+    down0 += value * downward[pixel]!;
   }
   sums.plain = plain;
   sums.squared = squared;
   sums.along = along;
+  sums.right = right0;
+  sums.down = down0;
 }
 
+/** Sum of squares of the frame's brightness, less its mean and even slopes. */
+const spreadOf = ({ count }: PatchLevel): number => sums.squared - sums.plain ** 2 / count - sums.right ** 2 - sums.down ** 2;
+
 function correlationOf(level: PatchLevel): number {
-  const spread = sums.squared - (sums.plain * sums.plain) / level.count;
+  const spread = spreadOf(level);
   return spread > 0 ? sums.along / Math.sqrt(spread * level.energy) : 0;
 }
 
-function covarianceOf(level: PatchLevel, gain: number, { a, b }: PatchPose): Covariance {
-  const spread = sums.squared - (sums.plain * sums.plain) / level.count;
-  const unexplained = Math.max(0, spread - (sums.along * sums.along) / level.energy) / (level.count * gain * gain);
-  const factor = BLOT_FACTOR * unexplained;
-  const [xx, xy, yy] = [level.inverse[0]!, level.inverse[1]!, level.inverse[5]!];
+const pulls = new Float64Array(4 * CELLS * CELLS);
+const cells = new Float64Array(16);
+const spreads = new Float64Array(16);
+
+/**
+ * What stays unexplained pulls at the patch, cell by cell; how far these pulls scatter tells how far their sum may have led it (the sandwich form
+ * of a covariance, with cells as its clusters): blots as large as a compressed face has them count as the few pulls they are.
+ * Slopes that are the marked frame's noise are no hold: they pass for texture in the Hessian, by about the part that is not found again.
+ */
+function covarianceOf(patch: Patch, level: PatchLevel, gain: number, correlation: number, { a, b }: PatchPose): Covariance {
+  const { count, offsetX, offsetY, reachX, reachY, template, steepest, inverse, ramps: [across, downward] } = level;
+  pulls.fill(0);
+  const mean = sums.plain / count;
+  for (let pixel = 0, at = 0; pixel < count; pixel++, at += 4) {
+    const left = (sampled[pixel]! - mean - sums.right * across[pixel]! - sums.down * downward[pixel]!) / gain - template[pixel]!;
+    const column = Math.min(CELLS - 1, Math.floor(((offsetX[pixel]! / reachX + 1) / 2) * CELLS));
+    const row = Math.min(CELLS - 1, Math.floor(((offsetY[pixel]! / reachY + 1) / 2) * CELLS));
+    const cell = 4 * (row * CELLS + column);
+    for (let unknown = 0; unknown < 4; unknown++) pulls[cell + unknown]! += left * steepest[at + unknown]!;
+  }
+  const { shift, shape } = priorWeights(patch.radiusPx);
+  cells.fill(0);
+  for (let cell = 0; cell < pulls.length; cell += 4) {
+    for (let i = 0; i < 4; i++) for (let j = 0; j < 4; j++) cells[4 * i + j]! += CELLS_FACTOR * pulls[cell + i]! * pulls[cell + j]!;
+  }
+  // The prior's own part.
+  for (let i = 0; i < 4; i++) cells[5 * i]! += (i < 2 ? shift : shape) * PRIOR.noiseGrey ** 2;
+  // inverse · cells · inverse, of which the place's part is wanted.
+  for (let i = 0; i < 4; i++) {
+    for (let j = 0; j < 4; j++) {
+      let sum = 0;
+      for (let k = 0; k < 4; k++) sum += inverse[4 * i + k]! * cells[4 * k + j]!;
+      spreads[4 * i + j] = sum;
+    }
+  }
+  const part = (i: number, j: number): number => {
+    let sum = 0;
+    for (let k = 0; k < 4; k++) sum += spreads[4 * i + k]! * inverse[4 * k + j]!;
+    return sum / correlation ** 2;
+  };
+  const gain2 = gain * gain;
+  const { shade } = level;
+  const [xx, xy, yy] = [part(0, 0) + shade[0] / gain2, part(0, 1) + shade[1] / gain2, part(1, 1) + shade[2] / gain2];
   const floor = FLOOR_PX ** 2;
   // From the marked frame's directions to this frame's.
   return {
-    xx: factor * (a * a * xx - 2 * a * b * xy + b * b * yy) + floor,
-    xy: factor * (a * b * (xx - yy) + (a * a - b * b) * xy),
-    yy: factor * (b * b * xx + 2 * a * b * xy + a * a * yy) + floor,
+    xx: a * a * xx - 2 * a * b * xy + b * b * yy + floor,
+    xy: a * b * (xx - yy) + (a * a - b * b) * xy,
+    yy: b * b * xx + 2 * a * b * xy + a * a * yy + floor,
   };
 }

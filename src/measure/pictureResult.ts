@@ -7,6 +7,7 @@ import { type EllipseFit, type EllipseRefusal, fitEllipse } from './ellipseFit';
 import { FEWEST_ON_GENERIC_SHAPE, findHeadPose } from './headPose';
 import { type HeadFrame, MEASURED } from './headFrame';
 import { type HeadFilm, type NoHeadFilm, headFromFilm } from './headFromFilm';
+import { HAND_SD_PX, SPOT_SD_MM } from './headShape';
 import type { AngleRefusal } from './hornAngles';
 import { LANDMARK_NAMES, type CameraSpec, type PictureMarks, type ViewFrom } from './marks';
 import { type SharesRefusal, sharesSeen } from './placementSeen';
@@ -86,9 +87,6 @@ export function rimEllipse({ rim = [] }: Pick<PictureMarks, 'rim'>): TracedRim |
 export const NOTHING_KNOWN: PictureResult = { ellipse: null, share: null, elevation: null, lateral: null, travel: null, problems: [] };
 
 const RIM_POINTS_NEEDED = 5;
-/** How well the same spot of a face is found again by hand, mm on the face, and how well a point is put, px: our judgement. */
-const LANDMARK_SD_MM = 0.7;
-const HAND_SD_PX = 1;
 /** How well a rim's outer diameter is known, mm: a caliper's reading, or a maker's figure, rounded. */
 export const DIAMETER_SD_MM = 0.1;
 
@@ -135,7 +133,7 @@ function lieAsOnHead(camera: CameraSpec, { points }: TracedFrame): boolean {
 }
 
 function frameOf({ marks }: MarkedPicture, rim: TracedRim, at: number, { outerDiameterMm }: MeasuredRim): TracedFrame {
-  const landmarkSdPx = Math.hypot(HAND_SD_PX, (LANDMARK_SD_MM * 2 * rim.semiMajorPx) / outerDiameterMm);
+  const landmarkSdPx = Math.hypot(HAND_SD_PX, (SPOT_SD_MM * 2 * rim.semiMajorPx) / outerDiameterMm);
   const point = (place: Point, sdPx: number): TracedPoint => ({ x: place.x, y: place.y, sdPx });
   const points: TracedFrame['points'] = {
     ...Object.fromEntries(Object.entries(marks.landmarks).map(([name, place]) => [name, point(place, landmarkSdPx)])),
@@ -177,7 +175,7 @@ function withFront(base: Base, picture: MarkedPicture, fit: Fit, head: SolvedHea
 function travelFrom(home: SolvedHead, { film, at }: SolvedHead, frame: HeadFrame): PictureTravel | null {
   if (home.film !== film || film.kind === 'not-found' || !home.isHead) return null;
   // Home itself has no travel, by what home means; its own marks are as unsure as any other's.
-  if (home.at === at) return { upMm: 0, rightMm: 0, sdMm: Math.sqrt((frame.noise[0]! + frame.noise[MEASURED + 1]!) / 2) };
+  if (home.at === at) return { upMm: 0, rightMm: 0, sdMm: Math.sqrt((frame.noise[0]! + frame.rimNoise[0]! + frame.noise[MEASURED + 1]! + frame.rimNoise[MEASURED + 1]!) / 2) };
   const read = readPlace(film, [at], [[home.at]]);
   if (read.kind === 'not-read') return null;
   const { upMm, rightMm, upSdMm, rightSdMm } = read.travel;

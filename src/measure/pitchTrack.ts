@@ -48,7 +48,8 @@ const ENOUGH_SAMPLES = { short: 40_000, long: 20_000 } as const;
 const SAME_STREAM_S = 0.005;
 /** Level of digital silence, decibels: below the least step of 24 bits. */
 export const SILENCE_DB = -150;
-const SAMPLE_RATES = [8000, 192_000] as const;
+/** Samples a second that can be listened to. */
+export const SAMPLE_RATES = [8000, 192_000] as const;
 
 /**
  * A tracker over blocks of sound, about 10 ms a frame. Where blocks leave a gap, no window reaches over it. Throws RangeError for a
@@ -89,11 +90,6 @@ export function createPitchTracker({ sampleRate, lowestHz }: PitchTrackOptions):
       return frames;
     },
   };
-}
-
-/** A whole sound at once. */
-export function pitchFrames(sound: SoundBlock, options: PitchTrackOptions): PitchFrame[] {
-  return createPitchTracker(options).feed(sound);
 }
 
 function joined(first: Float32Array, second: Float32Array): Float32Array<ArrayBuffer> {

@@ -27,7 +27,7 @@ export interface Share {
   readonly sd: number;
 }
 
-/** few: fewer than two different marks. upright: the line stands nearer to upright than to level. outside-cup: it does not cross the cup. */
+/** few: fewer than two different marks. upright: the line stands nearer to upright than to level. outside-cup: it does not cross the cup, or only at its very edge. */
 export interface SharesRefusal {
   readonly kind: 'refused';
   readonly reason: 'few' | 'upright' | 'outside-cup';
@@ -44,6 +44,8 @@ export interface PlacementOptions {
   readonly lipDepthSdMm?: number;
 }
 
+/** Of the cup's diameter: nearer to its edge no hand tells whether the line crosses it, and by area the share would round to 0 or 1, which a reading cannot hold. */
+export const LEAST_SHARE = 0.01;
 /** Each mark where the lips meet, px, and their depth, mm: our judgement. */
 export const LIP_MARK_SD_PX = 1;
 export const LIP_DEPTH_SD_MM = 1;
@@ -63,7 +65,7 @@ export function sharesSeen(
   if (Math.abs(seen.lean) > UPRIGHT) return { kind: 'refused', reason: 'upright' };
   const cup = rim.innerDiameterMm / rim.outerDiameterMm;
   const byDiameter = (1 - seen.height / cup) / 2;
-  if (!(byDiameter >= 0 && byDiameter <= 1)) return { kind: 'refused', reason: 'outside-cup' };
+  if (!(byDiameter >= LEAST_SHARE && byDiameter <= 1 - LEAST_SHARE)) return { kind: 'refused', reason: 'outside-cup' };
 
   const slopes = flat.map((value, index) => (heightMoved(flat, index, value + NUDGE_PX, up) - heightMoved(flat, index, value - NUDGE_PX, up)) / (2 * NUDGE_PX));
   const ofEllipse = covariance === undefined ? 0 : bilinear(slopes.slice(0, 5), covariance, slopes.slice(0, 5));

@@ -41,6 +41,11 @@ export const filmRefusals = {
     ),
   tooLong: (durationS: number, mostS: number) =>
     refused('too-long', `The film lasts ${inMinutes(durationS)}; at most ${inMinutes(mostS)} can be read. Cut it to the take that is to be measured.`),
+  tooManyFrames: (count: number, most: number) =>
+    refused(
+      'too-long',
+      `The film has ${inThousands(count)} pictures; at most ${inThousands(most)} can be read. Cut it to the take that is to be measured, or film with fewer pictures a second: 30 or 60 are enough.`,
+    ),
   oldBrowser: () => refused('old-browser', 'This browser cannot read films frame by frame. Use a newer one; pictures can be measured in this one.'),
 } as const;
 
@@ -72,6 +77,8 @@ function named(name: string): string {
 }
 
 const millions = (count: number): string => (count / 1e6).toFixed(count < 1e7 ? 1 : 0);
+
+const inThousands = (count: number): string => `${Math.floor(count / 1000)},${String(count % 1000).padStart(3, '0')}`;
 
 function inMinutes(seconds: number): string {
   const minutes = Math.round(seconds / 60);

@@ -5,6 +5,7 @@
  * sets' sensitivities: with no difference of pose or place it cancels.
  */
 import { travelFromFrontal } from '../core/frame';
+import { timesAlike } from './framesAlike';
 import { MEASURED, type HeadFrame } from './headFrame';
 import type { HeadFilm } from './headFromFilm';
 import { median } from './median';
@@ -125,6 +126,7 @@ function meanOf(film: HeadFilm, sets: readonly (readonly number[])[]): Mean | nu
     byOwnDepth: new Float64Array(MEASURED), byShared: new Float64Array(MEASURED * film.sharedErrors),
   };
   const counted = (a: number): number => (a < 3 ? frames.length : Math.max(1, withHorn.length));
+  const [marksTimes, rimTimes] = [timesAlike(film.alike, frames.length), timesAlike(film.rimAlike, frames.length)];
   for (const frame of frames) {
     const measured = [...frame.rimMm, frame.angles?.elevationDeg ?? 0, frame.angles?.lateralDeg ?? 0];
     for (let a = 0; a < MEASURED; a++) {
@@ -132,23 +134,13 @@ function meanOf(film: HeadFilm, sets: readonly (readonly number[])[]): Mean | nu
       mean.byOwnDepth[a]! += frame.byOwnDepth[a]! / counted(a);
       for (let j = 0; j < film.sharedErrors; j++) mean.byShared[a * film.sharedErrors + j]! += frame.byShared[a * film.sharedErrors + j]! / counted(a);
       for (let b = 0; b < MEASURED; b++) {
-        mean.noise[a * MEASURED + b]! += (frame.noise[a * MEASURED + b]! / (counted(a) * counted(b))) * timesAlike(film.alike, frames.length);
+        const at = a * MEASURED + b;
+        mean.noise[at]! += (marksTimes * frame.noise[at]! + rimTimes * frame.rimNoise[at]!) / (counted(a) * counted(b));
       }
     }
   }
   const squares = frames.map(({ rimMm: [x, y] }) => (x - mean.values[0]!) ** 2 + (y - mean.values[1]!) ** 2);
   return { ...mean, frames: frames.length, angles: withHorn.length, scatterMm: Math.sqrt(sumOf(squares) / frames.length) };
-}
-
-/** How many times larger the variance of a mean of n is when each errs like the one before by this much (first-order, stationary). */
-function timesAlike(alike: number, n: number): number {
-  let times = 1;
-  let power = 1;
-  for (let k = 1; k < n; k++) {
-    power *= alike;
-    times += 2 * (1 - k / n) * power;
-  }
-  return times;
 }
 
 function withoutFarOut(frames: readonly HeadFrame[]): readonly HeadFrame[] {

@@ -5,8 +5,6 @@ export type Rotation = readonly [number, number, number, number, number, number,
 
 /** Below this angle (radians) sin a/a and (1 − cos a)/a² are taken from their series, exact to 1e-17 there. */
 const SMALL_ANGLE = 1e-4;
-/** Within this of half a turn (radians) the antisymmetric part no longer tells the axis to 1e-9. */
-const NEAR_HALF_TURN = 1e-3;
 
 /** Rodrigues' formula: 1 + sin a/a·[v] + (1 − cos a)/a²·[v]². */
 export function rotationFromVector(vector: Vec3): Rotation {
@@ -20,29 +18,6 @@ export function rotationFromVector(vector: Vec3): Rotation {
     c * x * y + s * z, 1 - c * (x * x + z * z), c * y * z - s * x,
     c * x * z - s * y, c * y * z + s * x, 1 - c * (x * x + y * y),
   ];
-}
-
-/** The vector of a rotation, its length in [0, π]; at half a turn exactly, one of its two. */
-export function vectorFromRotation(r: Rotation): Vec3 {
-  const doubled: Vec3 = [r[7] - r[5], r[2] - r[6], r[3] - r[1]];
-  const sine = Math.hypot(...doubled) / 2;
-  const cosine = (r[0] + r[4] + r[8] - 1) / 2;
-  const angle = Math.atan2(sine, cosine);
-  if (Math.PI - angle > NEAR_HALF_TURN) {
-    const factor = angle < SMALL_ANGLE ? 0.5 + angle * angle / 12 : angle / (2 * sine);
-    return [doubled[0] * factor, doubled[1] * factor, doubled[2] * factor];
-  }
-  // The symmetric part is cos a + (1 − cos a)·n·nᵀ: its largest column gives the axis up to sign, which the other part settles.
-  const whole = 1 - cosine;
-  const nn = [(r[0] - cosine) / whole, (r[4] - cosine) / whole, (r[8] - cosine) / whole] as const;
-  const largest = nn[0] >= nn[1] && nn[0] >= nn[2] ? 0 : nn[1] >= nn[2] ? 1 : 2;
-  const mixed = [(r[1] + r[3]) / 2, (r[2] + r[6]) / 2, (r[5] + r[7]) / 2].map((each) => each / whole) as [number, number, number];
-  const column: Vec3 =
-    largest === 0 ? [nn[0], mixed[0], mixed[1]] : largest === 1 ? [mixed[0], nn[1], mixed[2]] : [mixed[1], mixed[2], nn[2]];
-  const size = Math.hypot(...column);
-  const along = column[0] * doubled[0] + column[1] * doubled[1] + column[2] * doubled[2];
-  const factor = ((along < 0 ? -1 : 1) * angle) / size;
-  return [column[0] * factor, column[1] * factor, column[2] * factor];
 }
 
 /** R·v. Turning R further by a small vector δ (δ after R) moves R·v by δ × R·v: the only derivative the fits need. */

@@ -5,7 +5,7 @@
  */
 import { toDegrees, toRadians } from '../core/frame';
 import { middleOf } from './camera';
-import { type AngleOptions, type AngleRefusal, type HornAngle, OTHER_ELEVATION, elevationFromSide, lateralFromAbove } from './hornAngles';
+import { type AngleOptions, type AngleRefusal, CAMERA_SD_DEG, HEAD_SD_DEG, type HornAngle, OTHER_ELEVATION, elevationFromSide, lateralFromAbove } from './hornAngles';
 import type { CameraSpec, LineMark, ViewFrom } from './marks';
 import type { Point } from './picture';
 
@@ -23,12 +23,10 @@ const RECESSION: Readonly<Record<'side' | 'above', Recession>> = {
   side: { ...CHEEK, horn: 0 },
   above: { level: 0, levelSd: 0, horn: -Math.tan(toRadians(OTHER_ELEVATION.deg)) },
 };
-/** How far the camera and the head lean about the level line, together, degrees: a judgement, for a camera set up by eye and a head that plays. */
-const LEAN_SD_DEG = 3;
-
 /** Elevation from a side, lateral from above, by the lines as they would be seen squarely. */
 export function angleSeen(horn: LineMark, level: LineMark, view: Exclude<ViewFrom, 'front'>, camera: CameraSpec, options: AngleOptions = {}): HornAngle | AngleRefusal {
-  const square = squareLines(horn, level, view, camera);
+  const { cameraSdDeg = CAMERA_SD_DEG, headSdDeg = HEAD_SD_DEG } = options;
+  const square = squareLines(horn, level, view, camera, Math.hypot(cameraSdDeg, headSdDeg));
   const seen = view === 'above' ? lateralFromAbove(square.horn, square.level, options) : elevationFromSide(square.horn, square.level, view, options);
   if (seen.kind !== 'seen') return seen;
   const turningSdDeg = Math.hypot(seen.turningSdDeg, square.sdDeg);
@@ -42,7 +40,8 @@ export interface SquareLines {
   readonly sdDeg: number;
 }
 
-export function squareLines(horn: LineMark, level: LineMark, view: Exclude<ViewFrom, 'front'>, camera: CameraSpec): SquareLines {
+/** `leanSdDeg`: how far camera and head lean about the level line, together. */
+export function squareLines(horn: LineMark, level: LineMark, view: Exclude<ViewFrom, 'front'>, camera: CameraSpec, leanSdDeg: number): SquareLines {
   const recession = RECESSION[view === 'above' ? 'above' : 'side'];
   const length = Math.hypot(level.to.x - level.from.x, level.to.y - level.from.y);
   if (!(length > 0)) return { horn, level, sdDeg: 0 };
@@ -57,11 +56,10 @@ export function squareLines(horn: LineMark, level: LineMark, view: Exclude<ViewF
   const [hornX, hornY] = [horn.to.x - horn.from.x, horn.to.y - horn.from.y];
   const hornForward = recession.horn * (hornX * forward.x + hornY * forward.y);
   const size = 1 - recession.horn * (hornBeside.x * forward.x + hornBeside.y * forward.y);
-  const leanSdDeg = Math.hypot(recession.level, recession.levelSd) * LEAN_SD_DEG;
   return {
     horn: { from: horn.from, to: { x: horn.from.x + size * hornX + hornForward * hornBeside.x, y: horn.from.y + size * hornY + hornForward * hornBeside.y } },
     level: { from: level.from, to: { x: level.from.x + length * forward.x, y: level.from.y + length * forward.y } },
-    sdDeg: Math.hypot(leanSdDeg, recession.levelSd * toDegrees(across)),
+    sdDeg: Math.hypot(Math.hypot(recession.level, recession.levelSd) * leanSdDeg, recession.levelSd * toDegrees(across)),
   };
 }
 

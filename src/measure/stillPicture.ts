@@ -3,6 +3,7 @@ import { cameraNotes, type CameraNotes } from './exif';
 import { type FileKind, fileKind, KIND_BYTES } from './fileKind';
 import type { GreyPicture } from './picture';
 import { isWhole, pictureHeader } from './pictureHeader';
+import { storedSize } from './pictureSize';
 import { type Refused, stillRefusals } from './refusals';
 
 /**
@@ -36,9 +37,8 @@ export async function openStill(file: Blob & { readonly name?: string }): Promis
     return stillRefusals.unreadable();
   }
   const header = pictureHeader(bytes);
-  if (header !== null && header.width * header.height > MOST_STILL_PIXELS) {
-    return stillRefusals.tooLarge(header.width, header.height, MOST_STILL_PIXELS);
-  }
+  const size = header ?? storedSize(bytes);
+  if (size !== null && size.width * size.height > MOST_STILL_PIXELS) return stillRefusals.tooLarge(size.width, size.height, MOST_STILL_PIXELS);
   if (header !== null && bytes.length < MOST_STILL_BYTES && !isWhole(bytes, header)) return stillRefusals.cutShort();
   let bitmap: ImageBitmap;
   try {
@@ -53,7 +53,13 @@ export async function openStill(file: Blob & { readonly name?: string }): Promis
     bitmap.close();
     return stillRefusals.tooLarge(width, height, MOST_STILL_PIXELS);
   }
-  return { kind: 'opened', name, bitmap, grey: greyOf(bitmap), camera: cameraNotes(header?.exif ?? null) };
+  try {
+    return { kind: 'opened', name, bitmap, grey: greyOf(bitmap), camera: cameraNotes(header?.exif ?? null) };
+  } catch (fault) {
+    // No memory for the grey one: the coloured one must not stay behind.
+    bitmap.close();
+    throw fault;
+  }
 }
 
 /** A file of 100 million pixels without any loss is about as long; of a longer one only so much is looked at. */

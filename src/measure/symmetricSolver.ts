@@ -36,7 +36,7 @@ export function solveFactored(lower: Float64Array, size: number, right: Float64A
 
 /** The inverse of a symmetric positive definite matrix (a new array), or null. */
 export function invertSymmetric(matrix: Float64Array, size: number): Float64Array | null {
-  const lower = Float64Array.from(matrix);
+  const lower = matrix.slice();
   if (!factor(lower, size)) return null;
   const inverse = new Float64Array(size * size);
   for (let i = 0; i < size; i++) inverse[i * size + i] = 1;

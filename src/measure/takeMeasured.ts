@@ -19,6 +19,8 @@ export interface FilmOfTake {
 export interface TakeMeasured {
   /** In step with the notes. Travel counts from the home note's soundings in the same film. */
   readonly notes: readonly MeasuredNote[];
+  /** The same as each film alone tells them, film by film. */
+  readonly filmNotes: readonly (readonly MeasuredNote[])[];
   /** Frame by frame, film by film, the film's own times; travel counts from home, or where home was not played from the first frame. */
   readonly samples: readonly (readonly HeadSample[])[];
 }
@@ -26,7 +28,8 @@ export interface TakeMeasured {
 /** `homeMidi`: the sounding home note; null or not played: no travel is told. */
 export function measureTake(films: readonly FilmOfTake[], notes: readonly NoteHeard[], homeMidi: number | null): TakeMeasured {
   const taken = films.map((film) => (film.trace.view === 'front' ? fromFront(film, notes, homeMidi) : fromLines(film)));
-  return { notes: mergedFilms(taken.map((film) => measureNotes(film, notes))), samples: taken.map(({ samples }) => samples) };
+  const filmNotes = taken.map((film) => measureNotes(film, notes));
+  return { notes: mergedFilms(filmNotes), filmNotes, samples: taken.map(({ samples }) => samples) };
 }
 
 function fromLines({ trace, camera, offsetS }: FilmOfTake): FilmSamples {

@@ -36,9 +36,14 @@ export interface TracedFrame {
   readonly points: Readonly<Partial<Record<TracedName, TracedPoint>>>;
 }
 
+/** When each was marked, the film's own times, rising, s; what was marked once may be absent. From each of them on it is followed from that frame's mark. */
+export type MarkedTimes = Readonly<Partial<Record<TracedName | 'rim', readonly number[]>>>;
+
 export interface FilmTrace {
   readonly view: ViewFrom;
   readonly frames: readonly TracedFrame[];
+  /** Absent: everything was marked once. */
+  readonly marked?: MarkedTimes | undefined;
 }
 
 /** What one frame says of rim and horn in the head's frame: mm and degrees, one standard deviation each. */

@@ -1,7 +1,7 @@
 /** Kept traces: what may be kept comes back, and whatever is done to the text, nothing is thrown and nothing wrong is read. */
 import * as fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { crc32 } from '../../src/measure/crc32';
+import { crc32 } from '../../src/core/crc32';
 import { packNumbers } from '../../src/measure/packedNumbers';
 import { type PackedTrace, TRACED_NAMES, packTrace, unpackTrace } from '../../src/measure/packedTrace';
 import { anyTrace, swayingTrace } from '../support/measurings';

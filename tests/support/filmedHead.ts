@@ -4,7 +4,7 @@
  * division by depth, the ellipse through five points), so that a mistake there cannot hide here.
  */
 import { createRandom, type Random } from '../../src/core/random';
-import { GENERIC_HEAD, HEAD_SIZE_SD, RIM_DEPTH_MM } from '../../src/measure/headShape';
+import { GENERIC_HEAD, HEAD_LEVEL_SD_DEG, HEAD_SIZE_SD, RIM_DEPTH_MM } from '../../src/measure/headShape';
 import { LANDMARK_NAMES, type CameraSpec, type LandmarkName } from '../../src/measure/marks';
 import type { FilmTrace, RimEllipse, TracedFrame, TracedPoint } from '../../src/measure/traces';
 
@@ -29,6 +29,8 @@ export interface FilmedHeadSpec {
   readonly landmarkMarkingPx?: number;
   /** Likeness of one frame's tracking error and the next. */
   readonly alike?: number;
+  /** Marked again from these parts of the take on, all or what is named: the hand errs anew. */
+  readonly again?: { readonly at: readonly number[]; readonly what?: readonly (LandmarkName | 'rim' | 'horn')[] };
   /** This landmark slips by so many px halfway. */
   readonly slip?: { readonly name: LandmarkName; readonly px: number };
   readonly hornMark?: boolean;
@@ -37,6 +39,12 @@ export interface FilmedHeadSpec {
   readonly stirAlike?: number;
   /** Whether the notes' frames are told. */
   readonly notesKnown?: boolean;
+}
+
+interface Marking {
+  readonly landmarks: ReadonlyMap<LandmarkName, readonly number[]>;
+  readonly horn: readonly number[];
+  readonly rim: readonly number[];
 }
 
 export interface FilmedHead {
@@ -66,13 +74,26 @@ export function filmHead(spec: FilmedHeadSpec): FilmedHead {
 
   const size = 1 + HEAD_SIZE_SD * random.normal();
   const times = spec.shapeTimes ?? 1;
+  const nod = random.normal();
+  const persons = new Map<string, Triple>();
   const shape = new Map(names.map((name) => {
-    const { placeMm, sdMm } = GENERIC_HEAD[name];
-    return [name, placeMm.map((each, k) => size * each + times * sdMm[k]! * random.normal()) as Triple];
+    const { placeMm, sdMm, sideSdMm } = GENERIC_HEAD[name];
+    const kind = name.replace(/-(right|left)$/, '');
+    if (!persons.has(kind)) persons.set(kind, [0, 1, 2].map(() => random.normal()) as Triple);
+    return [name, placeMm.map((each, k) => {
+      // Mirrored on the right: what both sides have in common lies outward, up and forward on both.
+      const outward = k === 0 && name.endsWith('right') ? -1 : 1;
+      const common = outward * Math.sqrt(Math.max(0, sdMm[k]! ** 2 - sideSdMm[k]! ** 2)) * persons.get(kind)![k]!;
+      const nodded = k === 0 ? 0 : (HEAD_LEVEL_SD_DEG * Math.PI / 180) * nod * (k === 1 ? -placeMm[2] : placeMm[1]);
+      return size * each + times * (common + sideSdMm[k]! * random.normal() + nodded);
+    }) as Triple];
   }));
-  const marking = new Map(names.map((name) => [name, [0, 1].map(() => (spec.landmarkMarkingPx ?? 1) * random.normal())]));
-  const hornMarking = [0, 1, 2, 3].map(() => random.normal());
-  const rimMarking = [0.2 * random.normal(), 0.2 * random.normal()];
+  const hand = (): Marking => ({
+    landmarks: new Map(names.map((name) => [name, [0, 1].map(() => (spec.landmarkMarkingPx ?? 1) * random.normal())])),
+    horn: [0, 1, 2, 3].map(() => random.normal()),
+    rim: [0.2 * random.normal(), 0.2 * random.normal()],
+  });
+  const markings = [{ from: 0, ...hand() }];
 
   // Chosen so that the rim is about 150 px wide.
   const away = (focal * 2 * radius) / 150;
@@ -95,11 +116,22 @@ export function filmHead(spec: FilmedHeadSpec): FilmedHead {
     const next = likeBefore(random, spec.stirAlike ?? 0.8);
     return Array.from({ length: notes * perNote }, () => (spec.stirMm ?? 0.1) * next());
   });
+  const isAgain = (what: LandmarkName | 'rim' | 'horn'): boolean => spec.again?.what?.includes(what) ?? true;
+  for (const at of spec.again?.at ?? []) {
+    const [before, now] = [markings.at(-1)!, hand()];
+    markings.push({
+      from: Math.round(at * notes * perNote),
+      landmarks: new Map(names.map((name) => [name, (isAgain(name) ? now : before).landmarks.get(name)!])),
+      horn: (isAgain('horn') ? now : before).horn,
+      rim: (isAgain('rim') ? now : before).rim,
+    });
+  }
   const landmarkSd = spec.landmarkNoisePx ?? 0.3;
   const rimSd = spec.rimNoisePx ?? 0.1;
 
   const frames = Array.from({ length: notes * perNote }, (_, i): TracedFrame => {
     const note = Math.floor(i / perNote);
+    const { landmarks: marking, horn: hornMarking, rim: rimMarking } = markings.findLast(({ from }) => i >= from)!;
     const place: Triple = places[note]!.map((each, k) => each + stirs[k]![i]!) as Triple;
     const angles = horns[note]!;
     const e = (angles.elevationDeg * Math.PI) / 180;
@@ -151,7 +183,16 @@ export function filmHead(spec: FilmedHeadSpec): FilmedHead {
   });
   const noteFrames = places.map((_, note) => Array.from({ length: perNote }, (_, k) => note * perNote + k));
   return {
-    trace: { view: 'front', frames },
+    trace: {
+      view: 'front',
+      frames,
+      ...(spec.again && {
+        marked: Object.fromEntries(([...names, 'rim', 'horn'] as const).filter(isAgain).flatMap((what) => {
+          const times = markings.map(({ from }) => from / 30);
+          return what === 'horn' ? [['horn-near', times], ['horn-far', times]] : [[what, times]];
+        })),
+      }),
+    },
     camera,
     rimDiameterMm: diameter,
     hornMarkMm: spec.hornMark === false ? undefined : markMm,

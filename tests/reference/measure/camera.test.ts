@@ -1,12 +1,13 @@
 /** The pinhole camera, rotations and the plane's similarity against outside truths. */
 import { describe, expect, it } from 'vitest';
-import { circleForm, focalFromEquivalent, project, projectCircle, rayOf } from '../../../src/measure/camera';
-import { compose, rotationFromVector, turn, turnBack, vectorFromRotation } from '../../../src/measure/rotation';
+import { circleForm, focalFromEquivalent, project, rayOf } from '../../../src/measure/camera';
+import { compose, rotationFromVector, turn, turnBack } from '../../../src/measure/rotation';
 import { fitSimilarity } from '../../../src/measure/similarity';
 import { createRandom } from '../../../src/core/random';
-import type { Vec3 } from '../../../src/core/vector';
+import { type Vec3, cross, dot } from '../../../src/core/vector';
 import { expectWithin } from '../../support/expectWithin';
 import { ellipseThrough } from '../../support/filmedHead';
+import { projectCircle } from '../../support/projectedCircle';
 
 /** Rounding of doubles in px of a thousand, times some hundred. */
 const PX = 1e-9;
@@ -85,15 +86,19 @@ describe('the ellipse of a circle', () => {
 });
 
 describe('rotations', () => {
-  it('come back from their vector, near half a turn and near none too, and compose', () => {
+  it('turn by Rodrigues’ formula, near half a turn and near none too, and compose', () => {
     for (let seed = 1; seed <= 60; seed++) {
       const random = createRandom(seed);
       const direction: Vec3 = [random.normal(), random.normal(), random.normal()];
       const size = Math.hypot(...direction);
       for (const angle of [1e-7, 1e-3, 1, 3, Math.PI - 1e-4]) {
         const vector: Vec3 = [(direction[0] * angle) / size, (direction[1] * angle) / size, (direction[2] * angle) / size];
-        const back = vectorFromRotation(rotationFromVector(vector));
-        vector.forEach((each, k) => expectWithin(back[k]!, each, { abs: 1e-9 }, `seed ${seed}, angle ${angle}`));
+        const axis: Vec3 = [direction[0] / size, direction[1] / size, direction[2] / size];
+        const across = cross(axis, [1, 2, 3]);
+        const along = (1 - Math.cos(angle)) * dot(axis, [1, 2, 3]);
+        turn(rotationFromVector(vector), [1, 2, 3]).forEach((each, k) =>
+          expectWithin(each, Math.cos(angle) * (k + 1) + Math.sin(angle) * across[k]! + along * axis[k]!, { abs: 1e-12 }, `seed ${seed}, angle ${angle}`),
+        );
       }
       const r = rotationFromVector(direction);
       const twice = turn(compose(r, r), direction);

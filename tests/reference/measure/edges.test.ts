@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../../src/core/random';
 import { type EdgePolarity, edgePoints, polarityOf, refineRim, snapToEdge } from '../../../src/measure/edgeSnap';
+import { fitEllipse } from '../../../src/measure/ellipseFit';
 import type { Point } from '../../../src/measure/picture';
+import { rimDrawn } from '../../../src/measure/rimDrawn';
 import type { RimEllipse } from '../../../src/measure/traces';
 import { type DrawnRing, drawnRing } from '../../support/drawnDiscs';
 import { expectWithin } from '../../support/expectWithin';
@@ -55,6 +57,31 @@ describe.each([
     expect(polarityOf(picture(drawn, seed), RIM, 4)).toBe(polarity);
   });
 });
+
+describe('six points put by hand round a rim hardly lighter than the skin', () => {
+  it('are drawn to its edge all round: the ellipse through them to 0.1 px, a third of what each snapped by itself leaves', () => {
+    const random = createRandom(406);
+    let [single, whole] = [0, 0];
+    for (let trial = 0; trial < TRIALS; trial++) {
+      const seen = picture({ ...SILVER, ring: 140, noise: 8 }, 406 + trial);
+      const snapped = marksOn(RIM, 6, () => 1.2 * random.normal()).map((mark) => {
+        const to = snapToEdge(seen, mark);
+        return to.kind === 'snapped' ? to.point : mark;
+      });
+      single += centreOff(snapped) / TRIALS;
+      whole += centreOff(rimDrawn(seen, snapped)!) / TRIALS;
+    }
+    expectWithin(Math.sqrt(whole), 0, { abs: 0.1 });
+    expect(whole).toBeLessThan(single / 9);
+  });
+});
+
+/** Squared, px², each direction. */
+function centreOff(points: readonly Point[]): number {
+  const fit = fitEllipse(points);
+  if (fit.kind !== 'fitted') throw new Error(fit.reason);
+  return ((fit.ellipse.centre.x - RIM.centre.x) ** 2 + (fit.ellipse.centre.y - RIM.centre.y) ** 2) / 2;
+}
 
 describe('a point put by hand', () => {
   const seen = picture({ ...SILVER, noise: 0 }, 410);

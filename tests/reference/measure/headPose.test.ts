@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { createRandom } from '../../../src/core/random';
 import type { Vec3 } from '../../../src/core/vector';
-import { project, projectCircle } from '../../../src/measure/camera';
+import { project } from '../../../src/measure/camera';
 import { findHeadPose } from '../../../src/measure/headPose';
 import { GENERIC_HEAD } from '../../../src/measure/headShape';
 import { hornFromFront } from '../../../src/measure/hornFromFront';
@@ -10,6 +10,7 @@ import { LANDMARK_NAMES } from '../../../src/measure/marks';
 import { FACING, compose, rotationFromVector, turn } from '../../../src/measure/rotation';
 import type { TracedPoint } from '../../../src/measure/traces';
 import { expectWithin } from '../../support/expectWithin';
+import { projectCircle } from '../../support/projectedCircle';
 
 const camera = { width: 1280, height: 720, focalPx: 1000, focalRelativeSd: 0.1 };
 

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { hertz, midiOf } from '../../../src/core/pitch';
 import { createRandom } from '../../../src/core/random';
 import { findNotes, type NotesFound } from '../../../src/measure/noteFinder';
-import { pitchFrames } from '../../../src/measure/pitchTrack';
+import { createPitchTracker } from '../../../src/measure/pitchTrack';
 import { instrumentById } from '../../../src/records/library';
 import { phrase, type PhraseOptions, pinkNoise } from '../../support/brassTones';
 import { expectWithin } from '../../support/expectWithin';
@@ -21,7 +21,7 @@ const median = (list: readonly number[]): number => [...list].sort((a, b) => a -
 
 function heardIn(options: PhraseOptions) {
   const made = phrase(options);
-  const frames = pitchFrames({ timeS: 0, samples: made.samples }, { sampleRate: made.sampleRate, lowestHz: hertz(options.lowMidi) });
+  const frames = createPitchTracker({ sampleRate: made.sampleRate, lowestHz: hertz(options.lowMidi) }).feed({ timeS: 0, samples: made.samples });
   return { made, found: findNotes(frames, options) };
 }
 
@@ -99,13 +99,13 @@ describe('what is no note', () => {
   it('noise and breath have none (seed 63)', () => {
     const random = createRandom(63);
     const samples = pinkNoise(5 * 48_000, random).map((each, at) => each * (0.05 + 0.2 * Math.abs(Math.sin(at / 48_000))));
-    const frames = pitchFrames({ timeS: 0, samples }, { sampleRate: 48_000, lowestHz: 165 });
+    const frames = createPitchTracker({ sampleRate: 48_000, lowestHz: 165 }).feed({ timeS: 0, samples });
     const found = findNotes(frames, { lowMidi: 52, highMidi: 82 });
     expect(found).toEqual({ notes: [], tuning: { kind: 'unclear', reason: 'too-little' } });
   });
 
   it('silence has none', () => {
-    const frames = pitchFrames({ timeS: 0, samples: new Float32Array(48_000) }, { sampleRate: 48_000, lowestHz: 165 });
+    const frames = createPitchTracker({ sampleRate: 48_000, lowestHz: 165 }).feed({ timeS: 0, samples: new Float32Array(48_000) });
     expect(findNotes(frames, { lowMidi: 52, highMidi: 82 }).notes).toEqual([]);
   });
 });

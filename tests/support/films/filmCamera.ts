@@ -37,8 +37,11 @@ export function cameraOf(random: Random, wishes: CameraWishes): FilmCamera {
   const { target, away, up } = standOf(wishes, middle);
   const focalPx = (wishes.rimWidthPx * distanceMm) / wishes.outerDiameterMm;
   const tilt: Vec3 = [wishes.tiltSdDeg * random.normal(), wishes.tiltSdDeg * random.normal(), wishes.tiltSdDeg * random.normal()];
+  // A turn about the line of sight itself would leave the camera where it is: from a side it looks up or down by one about the line forward.
+  const isSide = view === 'right' || view === 'left';
   // The camera goes round the target by the first two tilts, so that what it films stays in the picture, and rolls by the third.
-  const around = product(turnOf([toRadians(tilt[0]), 0, 0]), turnOf([0, view === 'above' ? 0 : toRadians(tilt[1]), view === 'above' ? toRadians(tilt[1]) : 0]));
+  const [first, second] = [toRadians(tilt[0]), toRadians(tilt[1])];
+  const around = product(turnOf(isSide ? [0, 0, first] : [first, 0, 0]), turnOf(view === 'above' ? [0, 0, second] : [0, second, 0]));
   const forward = normalize(scale(rotate(around, away), -1));
   const right = normalize(cross(forward, up));
   const down = cross(forward, right);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crc32 } from '../../../src/measure/crc32';
+import { crc32 } from '../../../src/core/crc32';
 import { isSameFile, markFile } from '../../../src/measure/fileMark';
 
 const bytes = (length: number, seed = 0): Uint8Array<ArrayBuffer> => Uint8Array.from({ length }, (_, at) => (at * 31 + seed + (at >> 8)) & 0xff);

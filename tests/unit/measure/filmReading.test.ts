@@ -1,10 +1,15 @@
 /** The parts of film reading that need no browser: turning, times, kinds of files, the words of a refusal. */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { fileKind } from '../../../src/measure/fileKind';
-import { brokenFilm } from '../../../src/measure/filmBroken';
+import { brokenFilm, changedSize } from '../../../src/measure/filmBroken';
 import { frameIndexAt, hasVariableRate } from '../../../src/measure/frameTimes';
+import { unfitRate } from '../../../src/measure/hearFilm';
+import { MOST_FILM_S, refusalOfLength } from '../../../src/measure/openFilm';
+import { MOST_TRACED_FRAMES, packTrace } from '../../../src/measure/packedTrace';
+import { storedSize } from '../../../src/measure/pictureSize';
 import { createProgress, type FilmProgress } from '../../../src/measure/progress';
 import { filmRefusals, stillRefusals } from '../../../src/measure/refusals';
+import { openStill } from '../../../src/measure/stillPicture';
 import { turnUpright } from '../../../src/measure/upright';
 import { expectWithin } from '../../support/expectWithin';
 
@@ -90,6 +95,35 @@ describe('a file is told by its first bytes', () => {
   });
 });
 
+describe('the size of a picture, before it is decoded', () => {
+  const from = (...parts: readonly (string | readonly number[])[]): Uint8Array =>
+    Uint8Array.from(parts.flatMap((part) => (typeof part === 'string' ? [...part].map((letter) => letter.charCodeAt(0)) : part)));
+  const zeros = (count: number): number[] => new Array<number>(count).fill(0);
+  test.each([
+    ['GIF', from('GIF89a', [0x40, 0x9c, 0x30, 0x75])],
+    ['BMP', from('BM', zeros(12), [40, 0, 0, 0], [0x40, 0x9c, 0, 0], [0xd0, 0x8a, 0xff, 0xff])],
+    ['BMP of the oldest kind', from('BM', zeros(12), [12, 0, 0, 0], [0x40, 0x9c], [0x30, 0x75], zeros(4))],
+    ['AVIF, its tiles being smaller', from(zeros(4), 'ftypavif', zeros(8), 'ispe', zeros(4), [0, 0, 2, 0, 0, 0, 2, 0], 'ispe', zeros(4), [0, 0, 0x9c, 0x40, 0, 0, 0x75, 0x30], zeros(8))],
+  ])('%s', (_, bytes) => {
+    expect(storedSize(bytes)).toEqual({ width: 40_000, height: 30_000 });
+  });
+
+  test('is not told by what ends before it, or is something else', () => {
+    expect([from('GIF8'), from('BM', zeros(8)), from(zeros(4), 'ftypavif'), from('hello, teacher')].map(storedSize)).toEqual([null, null, null, null]);
+  });
+});
+
+describe('a picture that there is no memory for', () => {
+  test('is let go before anybody is told', async () => {
+    const close = vi.fn();
+    vi.stubGlobal('createImageBitmap', () => Promise.resolve({ width: 10, height: 10, close }));
+    vi.stubGlobal('OffscreenCanvas', class { getContext = (): null => null; });
+    await expect(openStill(new Blob([Uint8Array.from([1, 2, 3, 200])]))).rejects.toThrow('no canvas');
+    expect(close).toHaveBeenCalledOnce();
+    vi.unstubAllGlobals();
+  });
+});
+
 describe('a refusal', () => {
   test('repeats only the printable beginning of a name', () => {
     expect(filmRefusals.text(`a\u0000b\n${'c'.repeat(100)}.mp4`).words).toMatch(/^“a b c{56}…” holds text/);
@@ -100,7 +134,7 @@ describe('a refusal', () => {
     const films = [
       ...[filmRefusals.empty(), filmRefusals.unreadable(), filmRefusals.text('a'), filmRefusals.picture('a'), filmRefusals.otherKind('a'), filmRefusals.soundOnly('a')],
       ...[filmRefusals.noFrames(), filmRefusals.cutShort(), filmRefusals.damaged(), filmRefusals.codec('HEVC'), filmRefusals.tooLarge(8000, 4000, 9e6)],
-      ...[filmRefusals.tooLong(9000, 1200), filmRefusals.oldBrowser()],
+      ...[filmRefusals.tooLong(9000, 1200), filmRefusals.tooManyFrames(144_000, 72_000), filmRefusals.oldBrowser()],
     ];
     const stills = [
       ...[stillRefusals.empty(), stillRefusals.unreadable(), stillRefusals.text('a'), stillRefusals.film('a'), stillRefusals.otherKind('a'), stillRefusals.cutShort()],
@@ -108,6 +142,15 @@ describe('a refusal', () => {
     ];
     for (const { words } of [...films, ...stills]) expect(words).toMatch(/[Cc]opy|[Cc]hoose|[Dd]rop|[Ss]ave|[Ss]et|[Cc]ut|[Uu]se a newer|[Mm]ake it/);
     expect(filmRefusals.tooLong(9000, 1200).words).toContain('lasts 2 h 30 min; at most 20 minutes');
+    expect(filmRefusals.tooManyFrames(144_007, 72_000).words).toContain('has 144,007 pictures; at most 72,000');
+  });
+
+  test('a film whose trace no lesson could keep is refused before anybody has followed it', () => {
+    expect(refusalOfLength(MOST_TRACED_FRAMES, MOST_FILM_S)).toBeNull();
+    expect(refusalOfLength(MOST_TRACED_FRAMES + 1, 600)?.words).toContain('has 72,001 pictures');
+    expect(refusalOfLength(10, MOST_FILM_S + 1)?.words).toContain('lasts 20 minutes');
+    const frames = Array.from({ length: MOST_TRACED_FRAMES + 1 }, (_, index) => ({ timeS: index / 240, rim: null, points: {} }));
+    expect(() => packTrace({ view: 'front', frames })).toThrow(RangeError);
   });
 });
 
@@ -115,6 +158,13 @@ describe('a film that breaks off', () => {
   test('is damaged at a place, or gone', () => {
     expect(brokenFilm(3.21, new Error('decoder')).message).toContain('past 3.2 s: it is damaged there');
     expect(brokenFilm(3.21, new DOMException('', 'NotReadableError')).message).toContain('can no longer be read');
+  });
+
+  test('is told where its pictures change their size, or its sound cannot be listened to', () => {
+    expect(changedSize(3.21, { width: 640, height: 360 }, { width: 640, height: 360 })).toBeNull();
+    expect(changedSize(3.21, { width: 1280, height: 720 }, { width: 640, height: 360 })?.message).toContain('From 3.2 s on the film’s pictures have another size (1280 × 720 px instead of 640 × 360)');
+    expect(unfitRate({ sampleRate: 48_000, timeS: 0 })).toBeNull();
+    expect([7350, 352_800, NaN].map((sampleRate) => unfitRate({ sampleRate, timeS: 0 })?.message.includes('Tap the notes by hand'))).toEqual([true, true, true]);
   });
 });
 

@@ -167,6 +167,16 @@ it('a mark at the very edge of the picture is said not to be followed', () => {
   expect(both.notFollowed).toEqual(['ear-left']);
 });
 
+it('a rim that is followed already goes on where too few of its points are put again', () => {
+  const again: PictureMarks = { rim: ringMarks(swayed(1).ring).slice(0, 1), landmarks: {} };
+  const both = createFilmTracker({ view: 'front', anchors: [{ timeS: 0, marks: marksAt(swayed(0)) }, { timeS: timeOf(1), marks: again }], rim });
+  expect(follow(both, 0, 2).map((frame) => frame.rim !== null)).toEqual([true, true]);
+  expect(both.notFollowed).toEqual([]);
+  const none = createFilmTracker({ view: 'front', anchors: [{ timeS: 0, marks: again }], rim });
+  follow(none, 0, 1);
+  expect(none.notFollowed).toEqual(['rim']);
+});
+
 describe('input that cannot be', () => {
   const anchor = { timeS: 1, marks: marksAt({ face: AT_REST, ring: AT_REST }) };
   const picture = scene.draw(swayed(0));

@@ -42,3 +42,13 @@ describe('notes by frame', () => {
 it('a range that is none is refused', () => {
   expect(() => findNotes([], { lowMidi: 80, highMidi: 60 })).toThrow(/range 80 to 60; allowed: two MIDI numbers/);
 });
+
+it('notes are named by A4 = 440 Hz where their own tuning is unclear, though the frames told one', () => {
+  const sounding = (pitch: number | null) => ({ hz: pitch === null ? null : 440 * 2 ** ((pitch - 69) / 12), clarity: pitch === null ? 0 : 1, levelDb: pitch === null ? -90 : -10, brightDb: pitch === null ? -90 : -10 });
+  // Slips too short for notes lie a quarter tone's half high; the two notes lie half a semitone apart, so that they keep to no tuning.
+  const slips = Array.from({ length: 30 }, () => frames([5, 70.25], [15, null])).flat();
+  const pitches = [...frames([40, 60.6], [30, null], [40, 63.1], [30, null]), ...slips];
+  const { notes, tuning } = findNotes(pitches.map((pitch, at) => ({ timeS: at / 100, ...sounding(pitch) })), trumpet);
+  expect(tuning).toMatchObject({ kind: 'unclear' });
+  expect(notes.map(({ midi }) => midi)).toEqual([61, 63]);
+});

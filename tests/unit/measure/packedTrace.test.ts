@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, expectTypeOf, it } from 'vitest';
-import { crc32 } from '../../../src/measure/crc32';
+import { crc32 } from '../../../src/core/crc32';
 import { LARGEST_PACKED, packNumbers, readNumbers } from '../../../src/measure/packedNumbers';
 import { LONGEST_SERIES } from '../../../src/measure/packedSeries';
 import { MOST_TRACED_FRAMES, type PackedTrace, TRACED_NAMES, packTrace, unpackTrace } from '../../../src/measure/packedTrace';
@@ -109,6 +109,18 @@ describe('a trace', () => {
     expect(unpacked(packTrace({ view: 'front', frames: [] })).frames).toEqual([]);
     expect(unpacked(packTrace(ofRim(null, 1.5))).frames).toEqual([{ timeS: 1.5, rim: null, points: {} }]);
     expect(packTrace(ofRim(null))).not.toHaveProperty('rim');
+  });
+
+  it('keeps of a point that slides the deviation that counts: across the line that it ends, else for any way', () => {
+    const slides = { alongRad: 0, sdPx: 3 };
+    const points = { 'horn-near': { x: 100, y: 100, sdPx: 0.2, slides }, 'horn-far': { x: 300, y: 100, sdPx: 0.2, slides: { ...slides, alongRad: Math.PI / 2 } }, 'ear-left': { x: 5, y: 5, sdPx: 0.2, slides } };
+    const sds = (view: FilmTrace['view']): readonly (number | undefined)[] => {
+      const [frame] = unpacked(packTrace({ view, frames: [{ timeS: 0, rim: null, points }] })).frames;
+      return [frame?.points['horn-near']?.sdPx, frame?.points['horn-far']?.sdPx, frame?.points['ear-left']?.sdPx];
+    };
+    const anyWay = Number(Math.sqrt((0.2 ** 2 + 3 ** 2) / 2).toFixed(2));
+    expect(sds('right')).toEqual([0.2, 3, anyWay]);
+    expect(sds('front')).toEqual([anyWay, anyWay, anyWay]);
   });
 
   it('gives its view back', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createPitchTracker, pitchFrames } from '../../../src/measure/pitchTrack';
+import { createPitchTracker } from '../../../src/measure/pitchTrack';
 import { phrase } from '../../support/brassTones';
 import { expectWithin } from '../../support/expectWithin';
 
@@ -8,7 +8,7 @@ const sine = (hz: number, seconds: number): Float32Array => Float32Array.from({ 
 
 describe('a pitch track', () => {
   it('tells a tone, its level and its time', () => {
-    const frames = pitchFrames({ timeS: 7, samples: sine(440, 0.5) }, { sampleRate: RATE, lowestHz: 165 });
+    const frames = createPitchTracker({ sampleRate: RATE, lowestHz: 165 }).feed({ timeS: 7, samples: sine(440, 0.5) });
     expectWithin(frames[0]!.timeS, 7 + 1024 / RATE, { abs: 1e-9 });
     expectWithin(frames[1]!.timeS - frames[0]!.timeS, 0.01, { abs: 1e-9 });
     for (const { hz, clarity, levelDb } of frames) {
@@ -21,7 +21,7 @@ describe('a pitch track', () => {
 
   it('is the same in blocks of any length', () => {
     const samples = sine(233, 0.6);
-    const whole = pitchFrames({ timeS: 0, samples }, { sampleRate: RATE, lowestHz: 100 });
+    const whole = createPitchTracker({ sampleRate: RATE, lowestHz: 100 }).feed({ timeS: 0, samples });
     const tracker = createPitchTracker({ sampleRate: RATE, lowestHz: 100 });
     const parts = [];
     for (let from = 0, length = 100; from < samples.length; from += length, length = (length * 7) % 5000 || 100) {
@@ -46,10 +46,10 @@ describe('a pitch track', () => {
 
   it.each([['short', 165], ['long', 41]])('with the %s window needs less than a tenth of the time it lasts', (_, lowestHz) => {
     const { samples } = phrase({ seed: 5, lowMidi: 45, highMidi: 64, notes: 8, way: 'tongued' });
-    pitchFrames({ timeS: 0, samples: samples.subarray(0, RATE) }, { sampleRate: RATE, lowestHz });
+    createPitchTracker({ sampleRate: RATE, lowestHz }).feed({ timeS: 0, samples: samples.subarray(0, RATE) });
     // The processor's own time: other work on the machine does not count.
     const before = process.cpuUsage();
-    pitchFrames({ timeS: 0, samples }, { sampleRate: RATE, lowestHz });
+    createPitchTracker({ sampleRate: RATE, lowestHz }).feed({ timeS: 0, samples });
     const { user } = process.cpuUsage(before);
     expect(samples.length / RATE / (user / 1e6)).toBeGreaterThan(10);
   }, 60_000);

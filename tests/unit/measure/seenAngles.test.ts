@@ -1,7 +1,5 @@
-/** Angles, planes and shares from marks: signs, refusals and errors; outside truths are in tests/reference/measure. */
+/** Angles and shares from marks: signs, refusals and errors; outside truths are in tests/reference/measure. */
 import { describe, expect, it } from 'vitest';
-import { circlePlanes, circlePlanesSeen } from '../../../src/measure/ellipseAxis';
-import { formCovarianceOf } from '../../../src/measure/ellipseForm';
 import { elevationFromSide, lateralFromAbove, swingFrom } from '../../../src/measure/hornAngles';
 import type { LineMark } from '../../../src/measure/marks';
 import { sharesSeen } from '../../../src/measure/placementSeen';
@@ -78,31 +76,6 @@ describe('a swing from home', () => {
   });
 });
 
-describe('the plane of a rim', () => {
-  const camera = { width: 1281, height: 721, focalPx: 1000, focalRelativeSd: 0.1 };
-  const straight = { centre: { x: 640, y: 360 }, semiMajorPx: 50, semiMinorPx: 50, angleRad: 0 };
-
-  it('seen straight on: both are one, at f·r/a, toward the camera', () => {
-    for (const plane of circlePlanes(straight, camera, 26)) {
-      expectWithin(plane.centreMm[2], 260, { abs: 1e-6 });
-      expectWithin(plane.axis[2], -1, { abs: 1e-9 });
-    }
-  });
-
-  it('an unsure focal length is an unsure distance, and tilt deviations are numbers even straight on', () => {
-    const [plane] = circlePlanesSeen(straight, formCovarianceOf({ centreSdPx: 0.1, axesSdPx: 0.2 }), camera, 26);
-    expectWithin(Math.sqrt(plane.centreCovariance[2]![2]!), 26, { rel: 0.03 });
-    expect(plane.tiltSdDeg + plane.acrossSdDeg).toBeGreaterThan(1);
-    expect(plane.tiltSdDeg + plane.acrossSdDeg).toBeLessThan(30);
-  });
-
-  it('throws for numbers that make no circle', () => {
-    expect(() => circlePlanes(straight, camera, 0)).toThrow(/diameterMm 0: allowed/);
-    expect(() => circlePlanes({ ...straight, semiMinorPx: 51 }, camera, 26)).toThrow(/semiMajorPx 50: allowed/);
-    expect(() => circlePlanes(straight, { ...camera, focalPx: NaN }, 26)).toThrow(/focalPx NaN: allowed/);
-  });
-});
-
 describe('shares from a lip line', () => {
   const rim = { innerDiameterMm: 16, outerDiameterMm: 26 };
   const ellipse = { centre: { x: 300, y: 300 }, semiMajorPx: 130, semiMinorPx: 130, angleRad: 0 };
@@ -136,6 +109,20 @@ describe('shares from a lip line', () => {
     expect(sharesSeen(ellipse, [{ x: 300, y: 300 }], rim)).toEqual({ kind: 'refused', reason: 'few' });
     expect(sharesSeen(ellipse, [{ x: 300, y: 250 }, { x: 310, y: 350 }], rim)).toEqual({ kind: 'refused', reason: 'upright' });
     expect(sharesSeen(ellipse, level(210), rim)).toEqual({ kind: 'refused', reason: 'outside-cup' });
+  });
+
+  it('refuses a line at the cup’s very edge: no reading holds a share that rounds to 0 or 1', () => {
+    // 10 px a millimetre, the cup's edge 80 px from the middle; 160 px are the whole.
+    expect(sharesSeen(ellipse, level(220.5), rim)).toEqual({ kind: 'refused', reason: 'outside-cup' });
+    expect(sharesSeen(ellipse, level(379.5), rim)).toEqual({ kind: 'refused', reason: 'outside-cup' });
+    for (const y of [222, 378]) {
+      const seen = sharesSeen(ellipse, level(y), rim);
+      if (seen.kind !== 'seen') throw new Error(seen.reason);
+      for (const { value } of [seen.diameter, seen.arc, seen.area]) {
+        expect(Number(value.toFixed(3))).toBeGreaterThan(0);
+        expect(Number(value.toFixed(3))).toBeLessThan(1);
+      }
+    }
   });
 
   it('throws for numbers that are none', () => {
