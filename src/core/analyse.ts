@@ -10,6 +10,7 @@ import { shareByDiameter } from './lipLine';
 import type { JawSpec, PlayerRecord } from './specs';
 import type { Vec3 } from './vector';
 import { HomeUnseatedError } from './words';
+import { sayCore } from '../words/core';
 
 /** What a record's analysis keeps at hand for the next one and for the moving picture. */
 export interface Workings {
@@ -169,11 +170,10 @@ function problem(
 ): Problem {
   const index = reading.sources[0]!;
   const { upMm, rightMm } = reading.travel;
-  const which = question === 'held' ? ' with the horn held still' : '';
   return {
     readingIndex: index,
     reason,
-    words: `readings[${index}] (${reading.note}), travel ${upMm} mm up and ${rightMm} mm to the right${which}: ${words}`,
+    words: sayCore('readingUnseated', { index, note: reading.note, upMm, rightMm, held: question === 'held' ? 'yes' : 'no', why: words }),
   };
 }
 

@@ -3,13 +3,13 @@
  * deviation wide. Checked against Monte Carlo (monteCarlo.ts) in tests/reference/bands.test.ts. docs/numerics.md §9.
  */
 import type { Analysis, AngleBand, HornAngles, KnownHorn } from './analysis';
-import { DEFAULT_DEVIATIONS, type Deviations } from './deviations';
+import { DEFAULT_DEVIATIONS, type Deviations, type UnknownName } from './deviations';
 import { type MouthMoves, moveSteps } from './mouthMoves';
 import { isAngleSeen } from './readings';
 
 /** One thing that widens a band, and by how much (degrees, one deviation). */
 export interface BandPart extends AngleBand {
-  readonly name: string;
+  readonly name: UnknownName;
 }
 
 /** One standard deviation of each angle of predictedHorn, degrees; null where that has none. */
@@ -74,7 +74,7 @@ function predictedBand(change: AngleBand, home: KnownHorn): PredictedBand | null
   };
 }
 
-const partOf = (name: string, change: HornAngles): BandPart => ({
+const partOf = (name: UnknownName, change: HornAngles): BandPart => ({
   name,
   elevationSdDeg: Math.abs(change.elevationDeg),
   lateralSdDeg: Math.abs(change.lateralDeg),

@@ -40,9 +40,16 @@ export const DEFAULT_DEVIATIONS: Deviations = {
   jawMm: 1,
 };
 
-/** One thing that is not known about the mouth: its name in words and the record with it moved by `sds` deviations. */
+/** By what each thing that is not known goes; `unknownWords` says it. */
+export type UnknownName =
+  | 'arch form' | 'force' | 'home place' | 'travel up' | 'travel to the side' | "jaw's opening" | 'jaw forward or back'
+  | `${'upper' | 'lower'} ${"lip's thickness" | "lip's firmness" | 'arch form' | ProfileUnknown}`;
+
+type ProfileUnknown = "teeth's inclination" | "crown's roundness" | "gum's roundness" | "gum's slope";
+
+/** One thing that is not known about the mouth, and the record with it moved by `sds` deviations. */
 export interface MouthUnknown {
-  readonly name: string;
+  readonly name: UnknownName;
   moved(record: PlayerRecord, sds: number): PlayerRecord;
 }
 
@@ -92,7 +99,7 @@ function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
   }
   return (['upper', 'lower'] as const).flatMap((which) => {
     const inclination = which === 'upper' ? by.upperInclinationDeg : by.lowerInclinationDeg;
-    const profile = (name: string, change: (arcs: Arcs, sds: number) => Arcs): MouthUnknown => ({
+    const profile = (name: ProfileUnknown, change: (arcs: Arcs, sds: number) => Arcs): MouthUnknown => ({
       name: `${which} ${name}`,
       moved: (from, sds) =>
         withJaw(from, which, (jaw) =>

@@ -89,6 +89,15 @@ export function withMeasuring(player: PlayerSpec, lessonId: string, measuring: K
 }
 
 /**
+ * Under which id a measuring goes into a lesson: the wished one, or one of its own where another lesson of the player has that already
+ * (the same films, accepted in both). An id stands once within a player, or the player could not be kept.
+ */
+export function measuringIdIn({ lessons }: PlayerSpec, lessonId: string, wished: string, newId: () => string): string {
+  const isTaken = lessons.some(({ id, measurings = [] }) => id !== lessonId && measurings.some((one) => one.id === wished));
+  return isTaken ? newId() : wished;
+}
+
+/**
  * The player without this measuring; the very same one where there is none of that id. Its readings stay, and what they came from is
  * not found any more.
  */

@@ -1,6 +1,8 @@
 /** The upper-lip share by its three meanings, and the lip line it puts inside the rim. Formulas: docs/numerics.md §5. */
 import { tooTight } from './formChecks';
 import type { PlayerRecord, RimSpec } from './specs';
+import { sayCore } from '../words/core';
+import { saidNumber } from '../words/numbers';
 
 export type ShareMeaning = PlayerRecord['upperLipShare']['by'];
 
@@ -15,7 +17,7 @@ export function areaShare(byDiameter: number): number {
 
 /** The share by diameter that a share in another meaning stands for; throws RangeError outside 0 … 1. */
 export function shareByDiameter(share: { readonly value: number; readonly by: ShareMeaning }): number {
-  if (!(share.value >= 0 && share.value <= 1)) throw tooTight('upperLipShare.value', String(share.value), 'from 0 to 1');
+  if (!(share.value >= 0 && share.value <= 1)) throw tooTight('upperLipShare.value', saidNumber(share.value), sayCore('fromTo', { low: 0, high: 1 }));
   if (share.by === 'diameter') return share.value;
   const meaning = share.by === 'arc' ? arcShare : areaShare;
   let low = 0;

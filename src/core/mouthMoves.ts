@@ -3,7 +3,7 @@
  * coarse net. What bands, the follow ratio and the player's own shape are made from. docs/numerics.md §9.
  */
 import type { Analysis, HornAngles, ReadingAnalysis } from './analysis';
-import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
+import { DEFAULT_DEVIATIONS, type Deviations, type UnknownName, mouthUnknowns, movedJaw } from './deviations';
 import { toDegrees } from './frame';
 import { COARSE_SAMPLING } from './rim';
 import { type SeatRequest, type SeatSession, changeBetween, createSeatSession, stateOf } from './session';
@@ -11,7 +11,7 @@ import type { PlayerRecord } from './specs';
 
 /** Something that is the same at every note, moved by one deviation. */
 export interface SharedMove {
-  readonly name: string;
+  readonly name: UnknownName;
   /** Of home's own angle; null where that mouth has no seat at home. */
   readonly home: HornAngles | null;
   /** Of the change from home, for each reading of the analysis; null where that mouth has no seat there. */
@@ -20,7 +20,7 @@ export interface SharedMove {
 
 /** Something of one reading's own, moved by one deviation: of its change from home. */
 export interface OwnMove {
-  readonly name: string;
+  readonly name: UnknownName;
   /** Null where it finds no seat. */
   readonly change: HornAngles | null;
 }
@@ -76,7 +76,7 @@ function ownMoves(analysis: Analysis, by: Deviations): OwnMove[][] {
       const found = angles(session, { ...request, ...moved }, reading.follow);
       return found && home && changeBetween(home, found);
     };
-    const own = (name: string, high: Partial<SeatRequest>, low: Partial<SeatRequest>): OwnMove => ({ name, change: half(at(high), at(low)) });
+    const own = (name: UnknownName, high: Partial<SeatRequest>, low: Partial<SeatRequest>): OwnMove => ({ name, change: half(at(high), at(low)) });
     const sd = reading.travel.sdMm;
     const travel =
       sd > 0
@@ -101,7 +101,7 @@ export interface Seats {
   readonly changes: readonly (HornAngles | null)[];
 }
 
-function sharedMove(analysis: Analysis, name: string, [high, low]: readonly [Seats | null, Seats | null]): SharedMove {
+function sharedMove(analysis: Analysis, name: UnknownName, [high, low]: readonly [Seats | null, Seats | null]): SharedMove {
   return {
     name,
     home: half(high?.home ?? null, low?.home ?? null),

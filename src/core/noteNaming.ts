@@ -11,16 +11,23 @@
  *   scientific one; some countries count one lower.
  * Sources: the German names and octaves as in any German theory primer (value from memory); octave numbers: scientific pitch.
  */
-import { NOTE_ALLOWED, isNote } from './pitch';
+import { sayCore } from '../words/core';
+import { isNote, noNote, noteAllowed } from './pitch';
 
 export const NOTE_NAMINGS = ['scientific', 'german', 'solfège'] as const;
 export type NoteNaming = (typeof NOTE_NAMINGS)[number];
 
 /** What may be typed, for a sentence that begins "Allowed:". */
 export const NOTE_NAMES_ALLOWED: Readonly<Record<NoteNaming, string>> = {
-  scientific: NOTE_ALLOWED,
-  german: 'a German note name such as C4 (middle C), H3, B3, Cis4 or Es4, or with strokes as c’, c1, c, C or C, (from C-1 to G9)',
-  solfège: 'a solfège name with its octave such as Do4 (middle C), Si♭3, Sib3 or Fa#4, from Do-1 to Sol9',
+  get scientific() {
+    return noteAllowed();
+  },
+  get german() {
+    return sayCore('noteGerman');
+  },
+  get solfège() {
+    return sayCore('noteSolfege');
+  },
 };
 
 /** How names are shown and read: in which naming, and how far the written name lies above the sounding one. */
@@ -35,7 +42,7 @@ export interface NoteStyle {
  */
 export function namedNote(note: string, style: NoteStyle): string {
   const parts = isNote(note) ? scientificParts(note) : null;
-  if (parts === null) throw new RangeError(`note: ${JSON.stringify(note)}; allowed: ${NOTE_ALLOWED}`);
+  if (parts === null) throw noNote(note);
   return shownParts(transposed(parts, style.transpositionSemitones), style.naming);
 }
 
@@ -50,7 +57,7 @@ export function noteNamed(text: string, style: NoteStyle): string | null {
 /** A note moved by semitones with its spelling, as scientific ASCII; null where it leaves the range. Throws RangeError where `note` is none. */
 export function movedNote(note: string, semitones: number): string | null {
   const parts = isNote(note) ? scientificParts(note) : null;
-  if (parts === null) throw new RangeError(`note: ${JSON.stringify(note)}; allowed: ${NOTE_ALLOWED}`);
+  if (parts === null) throw noNote(note);
   const moved = scientificName(transposed(parts, semitones));
   return isNote(moved) ? moved : null;
 }

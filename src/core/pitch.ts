@@ -3,10 +3,12 @@
  * Scientific pitch: C4 is middle C, MIDI 60. Concert pitch: ISO 16, A4 = 440 Hz.
  */
 import { fromMidi, fromMidiSharps, midi as tonalMidi } from '@tonaljs/note';
+import { sayCore } from '../words/core';
 
 /** A letter, at most two accidentals (ASCII or the printed signs), an octave from -1 to 9. */
 export const NOTE_PATTERN = /^[A-Ga-g](?:##|♯♯|bb|♭♭|[#♯b♭x])?(?:-1|[0-9])$/;
-export const NOTE_ALLOWED = 'a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9';
+/** For a sentence that begins "Allowed:". */
+export const noteAllowed = (): string => sayCore('note');
 
 const HIGHEST_MIDI = 127;
 
@@ -20,10 +22,14 @@ export function midiOf(note: string): number {
   const known = knownMidis.get(note);
   if (known !== undefined) return known;
   const midi = NOTE_PATTERN.test(note) ? tonalMidi(asciiNote(note)) : null;
-  if (midi === null) throw new RangeError(`note: ${JSON.stringify(note)}; allowed: ${NOTE_ALLOWED}`);
+  if (midi === null) throw noNote(note);
   knownMidis.set(note, midi);
   return midi;
 }
+
+/** The RangeError for what is no note. */
+export const noNote = (note: string): RangeError =>
+  new RangeError(sayCore('notAllowed', { field: 'note', value: JSON.stringify(note), allowed: noteAllowed() }));
 
 /** Every spelling read so far; the pattern lets through some thousand. */
 const knownMidis = new Map<string, number>();

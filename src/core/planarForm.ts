@@ -5,6 +5,8 @@
 import { tooTight } from './formChecks';
 import { parametricSpline } from './planarSpline';
 import type { FormSpec } from './specs';
+import { sayCore } from '../words/core';
+import { saidNumber } from '../words/numbers';
 
 /** How a curve is evaluated in the hot loop. */
 export const CURVE_LINE = 0;
@@ -130,7 +132,7 @@ export function catenaryParameter(widthMm: number, depthMm: number): number {
 }
 
 function sextic(a: number, b: number): PlaneCurve {
-  if (!(a >= 0 && b >= 0)) throw tooTight('form.a, form.b', `${a}, ${b}`, 'both at least 0');
+  if (!(a >= 0 && b >= 0)) throw tooTight('form.a, form.b', `${saidNumber(a)}, ${saidNumber(b)}`, sayCore('bothFromZero'));
   let end = REACH_MM;
   while (end * end * (a * end ** 4 + b) > REACH_MM) end *= 0.97;
   return closed(CURVE_SEXTIC, -end, end, a, b, (u, out) => {
@@ -252,6 +254,6 @@ function write(out: Float64Array, x: number, z: number, dx: number, dz: number, 
 }
 
 function positive(field: string, value: number): number {
-  if (!(value > 0 && Number.isFinite(value))) throw tooTight(field, String(value), 'a positive number of millimetres');
+  if (!(value > 0 && Number.isFinite(value))) throw tooTight(field, saidNumber(value), sayCore('lengthMm'));
   return value;
 }

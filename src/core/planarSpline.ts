@@ -3,6 +3,7 @@
  * stand in the player's frame. Natural ends, chord-length parameter (de Boor, A Practical Guide to Splines, ch. IV; value from memory).
  */
 import { tooTight } from './formChecks';
+import { sayCore } from '../words/core';
 
 export interface ParametricSpline {
   readonly low: number;
@@ -17,7 +18,7 @@ const NEAREST_POINTS_MM = 0.05;
 /** Throws RangeError for fewer than four points, points that coincide, or points that do not run from right to left. */
 export function parametricSpline(points: readonly (readonly [number, number])[]): ParametricSpline {
   const count = points.length;
-  if (count < FEWEST_POINTS) throw tooTight('form.points', `${count} points`, `at least ${FEWEST_POINTS} points`);
+  if (count < FEWEST_POINTS) throw tooTight('form.points', sayCore('points', { count }), sayCore('pointsAtLeast', { fewest: FEWEST_POINTS }));
   const xs = new Float64Array(count);
   const zs = new Float64Array(count);
   const knots = new Float64Array(count);
@@ -27,12 +28,12 @@ export function parametricSpline(points: readonly (readonly [number, number])[])
     if (index === 0) return;
     const chord = Math.hypot(point[0] - xs[index - 1]!, point[1] - zs[index - 1]!);
     if (!(chord >= NEAREST_POINTS_MM)) {
-      throw tooTight(`form.points[${index}]`, `(${point.join(', ')})`, `${NEAREST_POINTS_MM} mm or more from the point before`);
+      throw tooTight(`form.points[${index}]`, `(${point.join(', ')})`, sayCore('pointsApart', { least: NEAREST_POINTS_MM }));
     }
     knots[index] = knots[index - 1]! + chord;
   });
   if (!(xs[0]! < 0 && xs[count - 1]! > 0)) {
-    throw tooTight('form.points', `x from ${xs[0]} to ${xs[count - 1]}`, 'from the player\'s right (x < 0) to the left (x > 0)');
+    throw tooTight('form.points', sayCore('xFromTo', { from: xs[0]!, to: xs[count - 1]! }), sayCore('rightToLeft'));
   }
   const bendX = naturalSecondDerivatives(knots, xs);
   const bendZ = naturalSecondDerivatives(knots, zs);

@@ -6,6 +6,8 @@
 import { tooTight } from './formChecks';
 import { toRadians } from './frame';
 import type { ProfileSpec } from './specs';
+import { sayCore } from '../words/core';
+import { fixed, saidNumber } from '../words/numbers';
 
 /** Gum is modelled to this height from the edge, mm. */
 export const GUM_END_MM = 30;
@@ -256,7 +258,7 @@ function straightProfile(slope: number, twoSided: boolean): ProfileParts {
 }
 
 function arcProfile(radius: number, twoSided: boolean, field: string): ProfileParts {
-  if (!(radius > 0 && Number.isFinite(radius))) throw tooTight(`${field}.radiusMm`, String(radius), 'a positive length');
+  if (!(radius > 0 && Number.isFinite(radius))) throw tooTight(`${field}.radiusMm`, saidNumber(radius), sayCore('length'));
   return {
     ...NONE,
     lowMm: twoSided ? -radius : 0,
@@ -282,8 +284,8 @@ function crownAndGum(spec: Extract<ProfileSpec, { kind: 'arcs' }>, field: string
   if (!(Math.abs(sinFrom) < 1 && Math.abs(sinTo) < 1)) {
     throw tooTight(
       `${field}.crownRadiusMm`,
-      String(radius),
-      `large enough for a crown ${height} mm high inclined ${spec.inclinationDeg}° (more than ${(height / 2 / (1 - Math.abs(middle))).toFixed(2)})`,
+      saidNumber(radius),
+      sayCore('crownRadius', { height, inclination: spec.inclinationDeg, least: fixed(height / 2 / (1 - Math.abs(middle)), 2) }),
     );
   }
   const cosFrom = Math.sqrt(1 - sinFrom * sinFrom);
@@ -297,8 +299,8 @@ function crownAndGum(spec: Extract<ProfileSpec, { kind: 'arcs' }>, field: string
   if (!(sinGum <= sinTo)) {
     throw tooTight(
       `${field}.gumInclinationDeg`,
-      String(spec.gumInclinationDeg),
-      `at most the crown's slope at the neck, ${((Math.asin(sinTo) * 180) / Math.PI).toFixed(2)}`,
+      saidNumber(spec.gumInclinationDeg),
+      sayCore('gumSlope', { most: fixed((Math.asin(sinTo) * 180) / Math.PI, 2) }),
     );
   }
   const gumD = neckD + gumRadiusMm * cosTo;

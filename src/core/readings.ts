@@ -3,8 +3,8 @@ import type { KnownHorn, KnownTravel, PathBranch, SeenAngles } from './analysis'
 import { midiOf } from './pitch';
 import type { HornSpec, JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from './specs';
 
-/** Standard deviation of a travel by how it was measured, mm: our judgement, editable in every reading. */
-export const TRAVEL_SD_MM: Record<MeasuringMethod, number> = { eye: 1.5, ruler: 1, video: 0.3 };
+/** Standard deviation of a travel by how it was measured, mm: our judgement, editable in every reading. One picture has no frames beside it to take the middle of. */
+export const TRAVEL_SD_MM: Record<MeasuringMethod, number> = { eye: 1.5, ruler: 1, video: 0.3, picture: 0.7 };
 /** Standard deviation of a horn angle read by eye against a protractor, degrees: our judgement, editable. */
 export const HORN_SD_DEG = 2;
 /** The deviation of an angle that nobody saw while the other was, degrees: so wide that nothing is said by it. */

@@ -2,6 +2,8 @@
 import { gaussLegendre } from './gauss';
 import { tooTight } from './formChecks';
 import type { RimSpec } from './specs';
+import { sayCore } from '../words/core';
+import { saidNumber } from '../words/numbers';
 
 /** How fine the sum over the rim is: rings (Gauss in r²) and azimuths a quarter turn (Gauss in each arc between breaks). */
 export interface RimSampling {
@@ -50,14 +52,14 @@ export function annulusArea(rim: RimSpec): number {
 /** Throws RangeError, naming the field, where the numbers make no rim. */
 export function checkRim(rim: RimSpec): void {
   const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high, contourRadiusMm: contour } = rim;
-  if (!(inner > 0)) throw tooTight('rim.innerDiameterMm', String(inner), 'more than 0');
-  if (!(outer > inner)) throw tooTight('rim.outerDiameterMm', String(outer), `more than the inner diameter, ${inner}`);
+  if (!(inner > 0)) throw tooTight('rim.innerDiameterMm', saidNumber(inner), sayCore('above', { low: 0 }));
+  if (!(outer > inner)) throw tooTight('rim.outerDiameterMm', saidNumber(outer), sayCore('aboveInner', { inner }));
   if (!(high >= inner && high <= outer)) {
-    throw tooTight('rim.highPointDiameterMm', String(high), `from the inner to the outer diameter, ${inner} to ${outer}`);
+    throw tooTight('rim.highPointDiameterMm', saidNumber(high), sayCore('innerToOuter', { inner, outer }));
   }
   const needed = Math.max(high - inner, outer - high) / 2;
   if (contour !== null && !(contour >= needed)) {
-    throw tooTight('rim.contourRadiusMm', String(contour), `null for a flat rim, or at least ${needed} so that the arc reaches both edges`);
+    throw tooTight('rim.contourRadiusMm', saidNumber(contour), sayCore('contour', { least: needed }));
   }
 }
 

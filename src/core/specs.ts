@@ -91,7 +91,8 @@ export interface HornSpec {
   readonly lateralSdDeg?: number | undefined;
 }
 
-export type MeasuringMethod = 'eye' | 'ruler' | 'video';
+/** `picture`: from single pictures; `video`: over the frames of a film. */
+export type MeasuringMethod = 'eye' | 'ruler' | 'video' | 'picture';
 export type PlayingDirection = 'up' | 'down';
 /** Which way the air was seen to go inside the rim. */
 export type AirstreamSeen = 'down' | 'up' | 'unsure';

@@ -2,6 +2,8 @@
 import { homePlace } from './analyse';
 import { shareByDiameter } from './lipLine';
 import type { PlayerRecord, TryOutSpec } from './specs';
+import { sayCore } from '../words/core';
+import { fixed } from '../words/numbers';
 
 /**
  * The lesson's record as it is for a try-out, with the try-out's readings. For `place-rim` the home place goes up by `upMm` and the upper
@@ -18,8 +20,7 @@ export function recordOfTryOut(record: PlayerRecord, tryOut: TryOutSpec): Player
   if (!(share > 0 && share < 1)) {
     const most = upMm > 0 ? (1 - before) * inner : before * inner;
     throw new TryOutRefusedError(
-      `The rim placed ${Math.abs(upMm)} mm ${upMm > 0 ? 'higher' : 'lower'} would hold one lip only: ` +
-        `less than ${most.toFixed(1)} mm ${upMm > 0 ? 'up' : 'down'} is possible with this share of the lips.`,
+      sayCore('oneLipOnly', { amount: Math.abs(upMm), way: upMm > 0 ? 'up' : 'down', most: fixed(most, 1) }),
     );
   }
   const home = homePlace(record);

@@ -12,6 +12,7 @@ import { TryOutRefusedError, recordOfTryOut } from './tryOut';
 import { type SeenGroup, type SeenPair, easeOf, groupOf, pairsSeen, seenAt } from './tryOutSeen';
 import type { ExpectedAtNote, FeltLoad, HornChange, NoteCompared, TryOutComparison } from './tryOutShapes';
 import { HomeUnseatedError, seatWords } from './words';
+import { sayCore } from '../words/core';
 
 /**
  * Compares a try-out with the lesson that `analysis` is of. Where travel was seen on one side only, the model is asked at that travel on
@@ -34,7 +35,7 @@ export function compareTryOut(analysis: Analysis, tryOut: TryOutSpec, by: Deviat
     const from = countedFrom === 'same-note' ? (asUsual?.horn ?? null) : homeHorn.own && midi === analysis.home.midi ? null : homeHorn.horn;
     return { note, midi, direction, asUsual, tried, expected: expectedAt(sides, tryOut, pair, deviations, unseated), seen: seenChange(from, tried?.horn ?? null) };
   });
-  const problems = [...problemsOf(sides.usual, analysis, 'as usual'), ...problemsOf(sides.tried, null, 'as tried'), ...unseated];
+  const problems = [...problemsOf(sides.usual, analysis, 'usualUnseated'), ...problemsOf(sides.tried, null, 'triedUnseated'), ...unseated];
   return { kind: 'compared', change, countedFrom, notes, ease: easeOf(notes), problems };
 }
 
@@ -99,7 +100,7 @@ function expectedAt(sides: Sides, tryOut: TryOutSpec, pair: SeenPair, deviations
     case 'bring-horn-round': {
       const round = broughtRound(sides.tried, tried, change.lateralDeg);
       if (!isSeated(round)) {
-        unseated.push(`${printedNote(groupOf(pair).note)} with the horn brought round: ${round.words}.`);
+        unseated.push(sayCore('roundUnseated', { note: printedNote(groupOf(pair).note), why: round.words }));
         return null;
       }
       return { hornChange: asked(change.lateralDeg), loadAsUsual: felt(usual.follow.load), loadTried: felt(round.load) };
@@ -181,11 +182,11 @@ function seenChange(from: KnownHorn | null, to: KnownHorn | null): HornChange | 
 const changeSd = (from: number, to: number): number => (isAngleSeen(from) && isAngleSeen(to) ? Math.hypot(from, to) : UNSEEN_HORN_SD_DEG);
 
 /** The lesson's own problems are its page's to tell. */
-function problemsOf(side: Analysis, known: Analysis | null, which: string): string[] {
+function problemsOf(side: Analysis, known: Analysis | null, which: 'usualUnseated' | 'triedUnseated'): string[] {
   if (side === known) return [];
   return side.problems.flatMap(({ readingIndex, reason, words }) => {
     const reading = readingIndex === null ? undefined : side.record.readings[readingIndex];
     if (known?.record.readings.some((each) => each === reading)) return [];
-    return [reading && reason !== 'bad-reading' ? `${printedNote(reading.note)} ${which}: ${seatWords(reason)}.` : words];
+    return [reading && reason !== 'bad-reading' ? sayCore(which, { note: printedNote(reading.note), why: seatWords(reason) }) : words];
   });
 }

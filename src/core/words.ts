@@ -1,24 +1,19 @@
 /** The sentences for what could not be computed; plain trade words, no diagnosis. */
+import { sayCore } from '../words/core';
 import type { SeatReason } from './analysis';
+import type { UnknownName } from './deviations';
 
-const SEAT_WORDS: Record<SeatReason, string> = {
-  'off-the-arch': 'the rim reaches past the end of the arch',
-  'never-touches': 'the rim does not touch the lips there: it is off the arch',
-  'form-too-tight': 'the arch is too sharply bent there for its profile',
-  'no-rest': 'the rim finds no place to rest evenly there: it slides off the arch',
-  'rim-inside-tooth': 'at this force the lip is squeezed through to the tooth: choose a firmer lip, a lower force, or the stiffening law',
-  'touch-too-small': 'the rim touches on too small a spot, or the two lips are too unlike, for a reliable answer',
-  'force-out-of-range': 'the force must be more than 0 and at most 200 N',
-  'not-converged': 'no balanced seat was found there',
-};
+/** As part of a sentence. */
+export const seatWords = (reason: SeatReason): string => sayCore(reason);
 
-export const seatWords = (reason: SeatReason): string => SEAT_WORDS[reason];
+/** What is not known, after "the". */
+export const unknownWords = (name: UnknownName): string => sayCore(name);
 
 /** A record whose home has no seat cannot be analysed at all. */
 export class HomeUnseatedError extends Error {
   readonly reason: SeatReason;
   constructor(reason: SeatReason, upMm: number, rightMm: number) {
-    super(`home (${rounded(upMm)} mm up, ${rounded(rightMm)} mm to the player's right of the origin): ${seatWords(reason)}`);
+    super(sayCore('homeUnseated', { upMm: rounded(upMm), rightMm: rounded(rightMm), why: seatWords(reason) }));
     this.name = 'HomeUnseatedError';
     this.reason = reason;
   }

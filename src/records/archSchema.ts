@@ -1,6 +1,8 @@
 /** The arch in a record file: forms, profiles, standing-out teeth and the jaw. Definitions and signs: docs/model.md. */
 import * as z from 'zod/mini';
 import type { FormSpec, ProfileSpec, ToothSpec } from '../core/specs';
+import { fixed } from '../words/numbers';
+import { sayRecords } from '../words/records';
 import { above, between, condition, exactly, fields, list } from './fields';
 import { JAW_FORWARD_MM, JAW_HINGE_DEG, JAW_OPENING_MM } from './readingRanges';
 
@@ -45,7 +47,7 @@ const coordinate = (): z.ZodMiniNumber => between(-300, 300, 'mm', 'a coordinate
 const pointsSchema = fields('A smooth curve through measured points', {
   kind: exactly('points'),
   points: list(
-    z.tuple([coordinate(), coordinate()], { error: 'a pair [x, z] in mm' }),
+    z.tuple([coordinate(), coordinate()], { error: () => sayRecords('pointPair') }),
     4,
     400,
     '[x, z] in the player’s frame, mm, from the player’s right (x < 0) to the left (x > 0), x strictly rising',
@@ -88,28 +90,29 @@ function teethSchema(quadrants: readonly number[]): z.ZodMiniArray<ReturnType<ty
   return list(toothSchema(quadrants), 0, 2 * TEETH_IN_QUADRANT * 2, 'Teeth that stand out of (+) or in from (−) the form').check(
     condition((teeth) => {
       const twice = teeth.findIndex((tooth, index) => teeth.findIndex((other) => other.fdi === tooth.fdi) < index);
-      return twice < 0 ? null : { path: [twice, 'fdi'], allowed: 'each tooth once' };
+      return twice < 0 ? null : { path: [twice, 'fdi'], allowed: sayRecords('toothOnce') };
     }),
   );
 }
 
 function toothSchema(quadrants: readonly number[]) {
   const words = quadrants.map((quadrant) => `${quadrant}1 to ${quadrant}${TEETH_IN_QUADRANT}`).join(', ');
-  const allowed = `a tooth of this jaw by ISO 3950: ${words}`;
   const numbers = quadrants.flatMap((quadrant) => Array.from({ length: TEETH_IN_QUADRANT }, (_, index) => quadrant * 10 + index + 1));
   return fields('One tooth', {
-    fdi: z.literal(numbers, { error: allowed }).check(z.describe(`Two-digit number of ISO 3950: ${words}`)),
+    fdi: z.literal(numbers, { error: () => sayRecords('tooth', { numbers: quadrants.map(rangeOf).join(', ') }) }).check(z.describe(`Two-digit number of ISO 3950: ${words}`)),
     outMm: between(-2, 2, 'mm', 'how far it stands out (+) or in (−)'),
     centreMm: between(-80, 80, 'mm', 'its middle by arc length from the midline, + to the player’s left'),
     widthMm: between(2, 20, 'mm', 'its width'),
   }).check(condition((tooth) => sideFits(tooth)));
 }
 
+const rangeOf = (quadrant: number): string => sayRecords('toothRange', { first: quadrant * 10 + 1, last: quadrant * 10 + TEETH_IN_QUADRANT });
+
 /** Quadrants 2 and 3 are the player's left. */
 function sideFits(tooth: ToothSpec) {
   const left = tooth.fdi >= 20 && tooth.fdi < 40;
   if (left ? tooth.centreMm > 0 : tooth.centreMm < 0) return null;
-  return { path: ['centreMm'], allowed: left ? `above 0: tooth ${tooth.fdi} is on the player’s left` : `below 0: tooth ${tooth.fdi} is on the player’s right` };
+  return { path: ['centreMm'], allowed: sayRecords(left ? 'toothLeft' : 'toothRight', { fdi: tooth.fdi }) };
 }
 
 function jawArchSchema(what: string, quadrants: readonly number[]) {
@@ -140,22 +143,22 @@ const twoJawsSchema = fields('Two jaws', {
 });
 
 export const archSchema = z
-  .union([twoJawsSchema, singleSchema], { error: 'an object with upper, lower and jaw, or with single' })
+  .union([twoJawsSchema, singleSchema], { error: () => sayRecords('archKinds') })
   .check(z.describe('The arch: two jaws, or one surface for both'));
 
 function unionWords(kinds: string): (issue: { readonly input?: unknown }) => string {
   return (issue) =>
-    typeof issue.input === 'object' && issue.input !== null ? `one of ${kinds}` : `an object with kind one of ${kinds}`;
+    sayRecords(typeof issue.input === 'object' && issue.input !== null ? 'oneKind' : 'objectWithKind', { kinds });
 }
 
 function pointsInOrder(points: Extract<FormSpec, { kind: 'points' }>['points']) {
   const late = points.findIndex((point, index) => index > 0 && point[0] <= (points[index - 1]?.[0] ?? 0));
-  if (late >= 0) return { path: ['points', late, 0], allowed: 'x above that of the point before' };
+  if (late >= 0) return { path: ['points', late, 0], allowed: sayRecords('xAbove') };
   const first = points[0];
   const last = points[points.length - 1];
   if (first === undefined || last === undefined) return null;
-  if (first[0] >= 0) return { path: ['points', 0, 0], allowed: 'a first point on the player’s right (x below 0)' };
-  if (last[0] <= 0) return { path: ['points', points.length - 1, 0], allowed: 'a last point on the player’s left (x above 0)' };
+  if (first[0] >= 0) return { path: ['points', 0, 0], allowed: sayRecords('firstPoint') };
+  if (last[0] <= 0) return { path: ['points', points.length - 1, 0], allowed: sayRecords('lastPoint') };
   return null;
 }
 
@@ -164,11 +167,11 @@ function arcsFit(profile: Extract<ProfileSpec, { kind: 'arcs' }>) {
   const half = profile.crownHeightMm / (2 * profile.crownRadiusMm);
   if (Math.abs(middle) + half >= 1) {
     const least = profile.crownHeightMm / (2 * (1 - Math.abs(middle)));
-    return { path: ['crownRadiusMm'], allowed: `above ${least.toFixed(2)} mm, so that the arc spans the crown's height at this inclination` };
+    return { path: ['crownRadiusMm'], allowed: sayRecords('crownRadius', { least: fixed(least, 2) }) };
   }
   const neckDeg = (Math.asin(middle + half) * 180) / Math.PI;
   if (profile.gumInclinationDeg >= neckDeg) {
-    return { path: ['gumInclinationDeg'], allowed: `below ${neckDeg.toFixed(2)} degrees, the crown's slope at the neck` };
+    return { path: ['gumInclinationDeg'], allowed: sayRecords('gumSlope', { most: fixed(neckDeg, 2) }) };
   }
   return null;
 }

@@ -1,6 +1,7 @@
 /** How columns of notes, numbers, shares, words and remarks are read and shown. */
 import { NOTE_NAMES_ALLOWED, namedNote, noteNamed } from '../core/noteNaming';
 import type { ReadingSpec } from '../core/specs';
+import { sayRecords } from '../words/records';
 import { numberIn, numberText, plainWords, shareIn } from './cellText';
 import type { CellReading, CellStyle, ReadingColumn } from './readingCell';
 import { withValue } from './readingParts';
@@ -8,7 +9,7 @@ import { LONGEST_REMARK, SHARE } from './readingRanges';
 
 type Range = readonly [least: number, most: number];
 
-interface NumberColumn extends Pick<ReadingColumn, 'id' | 'header' | 'label' | 'group' | 'unit' | 'synonyms'> {
+interface NumberColumn extends Pick<ReadingColumn, 'id' | 'group' | 'unit' | 'names'> {
   readonly range: Range;
   /** Decimals shown in the page. */
   readonly places: number;
@@ -25,9 +26,15 @@ interface NumberColumn extends Pick<ReadingColumn, 'id' | 'header' | 'label' | '
 }
 
 export function numberColumn(column: NumberColumn): ReadingColumn {
-  const { id, header, label, group, unit, synonyms, range, places } = column;
+  const { id, group, unit, names, range, places } = column;
   return {
-    ...{ id, header, label, group, unit, synonyms, kind: 'number', choices: [] },
+    ...{ id, group, unit, names, kind: 'number', choices: [] },
+    get header() {
+      return sayRecords(`${id}Header`);
+    },
+    get label() {
+      return sayRecords(`${id}Label`);
+    },
     allowed: (style) => rangeWords(column, style),
     show: (reading, style) => {
       const value = column.get(reading);
@@ -48,13 +55,19 @@ export function numberColumn(column: NumberColumn): ReadingColumn {
 
 /** Decimals of a share in the page. */
 const SHARE_PLACES = 3;
-const SHARE_ALLOWED = 'a number above 0 and below 1 such as 0.6, or a percentage such as 60 %';
+const shareAllowed = (): string => sayRecords('shareOrPercent');
 
-export function shareColumn(column: Pick<NumberColumn, 'id' | 'header' | 'label' | 'synonyms' | 'get' | 'set'>): ReadingColumn {
-  const { id, header, label, synonyms } = column;
+export function shareColumn(column: Pick<NumberColumn, 'id' | 'names' | 'get' | 'set'>): ReadingColumn {
+  const { id, names } = column;
   return {
-    ...{ id, header, label, synonyms, group: null, unit: '', kind: 'number', choices: [] },
-    allowed: () => SHARE_ALLOWED,
+    ...{ id, names, group: null, unit: '', kind: 'number', choices: [] },
+    get header() {
+      return sayRecords(`${id}Header`);
+    },
+    get label() {
+      return sayRecords(`${id}Label`);
+    },
+    allowed: shareAllowed,
     show: (reading, style) => {
       const value = column.get(reading);
       return value === undefined ? '' : numberText(value, SHARE_PLACES, style);
@@ -62,34 +75,48 @@ export function shareColumn(column: Pick<NumberColumn, 'id' | 'header' | 'label'
     read: (text) => {
       if (text.trim() === '') return { kind: 'value', value: null };
       const value = shareIn(text);
-      return value !== null && value > SHARE[0] && value < SHARE[1] ? { kind: 'value', value } : { kind: 'wrong', allowed: SHARE_ALLOWED };
+      return value !== null && value > SHARE[0] && value < SHARE[1] ? { kind: 'value', value } : { kind: 'wrong', allowed: shareAllowed() };
     },
     refuses: () => null,
     set: (reading, value) => column.set(reading, typeof value === 'number' ? value : null),
   };
 }
 
-interface ChoiceColumn extends Pick<ReadingColumn, 'id' | 'header' | 'label' | 'synonyms'> {
-  /** For each kept value its word, and after it what else is understood. */
-  readonly words: Readonly<Record<string, readonly string[]>>;
+type ChoiceId = 'direction' | 'airstream' | 'method';
+
+interface ChoiceColumn<Id extends ChoiceId, Value extends string> extends Pick<ReadingColumn, 'names'> {
+  readonly id: Id;
+  /** For each kept value what is understood. */
+  readonly words: Readonly<Record<Value, readonly string[]>>;
+  /** The value's word in the language set. */
+  wordOf(value: Value): string;
   get(reading: ReadingSpec): string | undefined;
   set(reading: ReadingSpec, value: string | null): ReadingSpec;
 }
 
-export function choiceColumn(column: ChoiceColumn): ReadingColumn {
-  const { id, header, label, synonyms, words } = column;
-  const choices = Object.entries(words).map(([value, [word]]) => ({ value, word: word ?? value }));
-  const allowed = listed(choices.map(({ word }) => word));
-  const understood = new Map(Object.entries(words).flatMap(([value, known]) => known.map((word) => [word, value] as const)));
+export function choiceColumn<Id extends ChoiceId, Value extends string>(column: ChoiceColumn<Id, Value>): ReadingColumn {
+  const { id, names, words } = column;
+  const choices = () => (Object.keys(words) as Value[]).map((value) => ({ value, word: column.wordOf(value) }));
+  const allowed = (): string => listed(choices().map(({ word }) => word));
+  const understood = new Map(Object.entries<readonly string[]>(words).flatMap(([value, known]) => known.map((word) => [word, value] as const)));
   const read = (text: string): CellReading => {
     if (text.trim() === '') return { kind: 'value', value: null };
     const value = understood.get(plainWords(text));
-    return value === undefined ? { kind: 'wrong', allowed } : { kind: 'value', value };
+    return value === undefined ? { kind: 'wrong', allowed: allowed() } : { kind: 'value', value };
   };
   return {
-    ...{ id, header, label, synonyms, group: null, unit: '', kind: 'choice', choices },
-    allowed: () => allowed,
-    show: (reading) => choices.find(({ value }) => value === column.get(reading))?.word ?? '',
+    ...{ id, names, group: null, unit: '', kind: 'choice' },
+    get header() {
+      return sayRecords(`${id}Header`);
+    },
+    get label() {
+      return sayRecords(`${id}Label`);
+    },
+    get choices() {
+      return choices();
+    },
+    allowed,
+    show: (reading) => choices().find(({ value }) => value === column.get(reading))?.word ?? '',
     read,
     refuses: () => null,
     set: (reading, value) => column.set(reading, typeof value === 'string' ? value : null),
@@ -98,8 +125,14 @@ export function choiceColumn(column: ChoiceColumn): ReadingColumn {
 
 export function noteColumn(): ReadingColumn {
   return {
-    ...{ id: 'note', header: 'Note', label: 'note', group: null, unit: '', kind: 'note', choices: [] },
-    synonyms: ['pitch', 'tone', 'note name'],
+    ...{ id: 'note', group: null, unit: '', kind: 'note', choices: [] },
+    get header() {
+      return sayRecords('noteHeader');
+    },
+    get label() {
+      return sayRecords('noteLabel');
+    },
+    names: ['note', 'pitch', 'tone', 'note name', 'notenname', 'ton'],
     allowed: (style) => NOTE_NAMES_ALLOWED[style.naming],
     show: (reading, style) => namedNote(reading.note, style),
     read: (text, style) => {
@@ -114,13 +147,19 @@ export function noteColumn(): ReadingColumn {
 
 /** Taken as it is, blanks and line breaks too. */
 export function remarkColumn(): ReadingColumn {
-  const allowed = `a text of up to ${LONGEST_REMARK} characters`;
+  const allowed = (): string => sayRecords('text', { longest: LONGEST_REMARK });
   return {
-    ...{ id: 'remark', header: 'Remark', label: 'remark', group: null, unit: '', kind: 'text', choices: [] },
-    synonyms: ['remarks', 'comment', 'comments'],
-    allowed: () => allowed,
+    ...{ id: 'remark', group: null, unit: '', kind: 'text', choices: [] },
+    get header() {
+      return sayRecords('remarkHeader');
+    },
+    get label() {
+      return sayRecords('remarkLabel');
+    },
+    names: ['remark', 'remarks', 'comment', 'comments', 'bemerkung', 'bemerkungen'],
+    allowed,
     show: (reading) => reading.remark ?? '',
-    read: (text) => (text.length > LONGEST_REMARK ? { kind: 'wrong', allowed } : { kind: 'value', value: text === '' ? null : text }),
+    read: (text) => (text.length > LONGEST_REMARK ? { kind: 'wrong', allowed: allowed() } : { kind: 'value', value: text === '' ? null : text }),
     refuses: () => null,
     set: (reading, value) => withValue(reading, 'remark', typeof value === 'string' ? value : null),
   };
@@ -145,10 +184,10 @@ function rangeWords(column: NumberColumn, style: CellStyle): string {
   const text = (end: number): string => numberText(end, 3, { ...style, form: 'page' });
   const words = measure !== undefined && style.travelUnit !== undefined ? style.travelUnit.words : unit;
   const behind = words === '' ? '' : words === '°' ? '°' : ` ${words}`;
-  const kind = whole === true ? 'a whole number' : 'a number';
-  return aboveLeast === true ? `${kind} above ${text(least!)}, up to ${text(most!)}${behind}` : `${kind} from ${text(least!)} to ${text(most!)}${behind}`;
+  const values = { kind: whole === true ? 'whole' : 'any', least: text(least!), most: text(most!), unit: behind };
+  return aboveLeast === true ? sayRecords('numberAbove', values) : sayRecords('numberFrom', values);
 }
 
 function listed(words: readonly string[]): string {
-  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)!}`;
+  return words.length < 2 ? words.join('') : sayRecords('or', { all: words.slice(0, -1).join(', '), last: words.at(-1)! });
 }

@@ -1,11 +1,12 @@
 /** A second player beside one of the same name: its own id, and a label that tells the two apart. */
 import type { PlayerSpec } from '../core/specs';
+import { sayKeeping } from '../words/keeping';
 import type { NewId } from './newId';
 import { LONGEST_LABEL } from './playerSchema';
 
 /** What this tab had, where another tab kept something else meanwhile. */
 export function copyFromThisTab(player: PlayerSpec, idOf: NewId): PlayerSpec {
-  return { ...player, id: idOf(), label: withEnding(player.label, ' (copy from this tab)') };
+  return { ...player, id: idOf(), label: withEnding(player.label, sayKeeping('copyEnding')) };
 }
 
 /** The first label of `M. K. (2)`, `M. K. (3)`, … that is not among those taken. */

@@ -1,8 +1,9 @@
 /** The players' database: opened when the page is, and transactions on it. */
 import type { IDBPDatabase } from 'idb';
-import { type DatabasePlan, NotOpenedError, type Timers, type WhyNotOpened, connect, isClosed } from './connection';
+import { type DatabasePlan, NotOpenedError, type Timers, connect, isClosed } from './connection';
 import { type RowStore, type Rows, type StoreName, StoreError } from './rowStore';
-import { CANNOT_KEEP, FULL, MISSING, NEWER_DATABASE, NO_ANSWER, OTHER_TAB_OLD, TAKEN_BY_NEWER, failureWords } from './shelfWords';
+import { sayKeeping } from '../words/keeping';
+import { failureWords, notOpenedWords } from './shelfWords';
 
 export const DATABASE_NAME = 'rimpath';
 
@@ -17,24 +18,16 @@ const STORES: readonly StoreName[] = ['players', 'unfinished', 'page'];
 
 const PLAN: DatabasePlan = { name: DATABASE_NAME, upgrades: UPGRADES, stores: STORES };
 
-const NOT_OPENED: Readonly<Record<WhyNotOpened, string>> = {
-  refused: CANNOT_KEEP,
-  full: FULL,
-  newer: NEWER_DATABASE,
-  silent: NO_ANSWER,
-  'other-tab': OTHER_TAB_OLD,
-};
-
 /** Rejects with StoreError, and never keeps anybody waiting. A database made by a newer program is left as it is. */
 export async function openDatabase(factory: IDBFactory | undefined, timers: Timers): Promise<RowStore> {
-  if (factory === undefined) throw new StoreError(MISSING);
+  if (factory === undefined) throw new StoreError(sayKeeping('missing'));
   let gone: string | null = null;
   let database: IDBPDatabase | null = null;
   const open = async (): Promise<IDBPDatabase> => {
     const next = await opened(factory, timers);
     // A newer page in another tab must not wait for this one.
     next.addEventListener('versionchange', () => {
-      gone = TAKEN_BY_NEWER;
+      gone = sayKeeping('takenByNewer');
       next.close();
     });
     next.addEventListener('close', () => {
@@ -73,7 +66,7 @@ export async function openDatabase(factory: IDBFactory | undefined, timers: Time
       }
     },
     close: () => {
-      gone = CANNOT_KEEP;
+      gone = sayKeeping('cannotKeep');
       database?.close();
     },
   };
@@ -83,7 +76,7 @@ async function opened(factory: IDBFactory, timers: Timers): Promise<IDBPDatabase
   try {
     return await connect(factory, timers, PLAN);
   } catch (error) {
-    throw new StoreError(error instanceof NotOpenedError ? NOT_OPENED[error.why] : CANNOT_KEEP);
+    throw new StoreError(error instanceof NotOpenedError ? notOpenedWords(error.why) : sayKeeping('cannotKeep'));
   }
 }
 

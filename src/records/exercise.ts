@@ -4,6 +4,7 @@
  */
 import { midiOf } from '../core/pitch';
 import type { PlayingDirection, ReadingSpec } from '../core/specs';
+import { sayExercises } from '../words/exercises';
 import { LARGEST_EXERCISE_BYTES, type ParsedExercise } from './exerciseParts';
 import { MOST_READINGS } from './readingRanges';
 
@@ -15,15 +16,15 @@ export const EXERCISE_FILE_ENDINGS = ['.mid', '.midi', '.musicxml', '.xml', '.mx
 export async function readExercise(bytes: Uint8Array, fileName: string): Promise<ParsedExercise> {
   const name = fileName.replace(/[\p{Cc}\p{Cf}]+/gu, ' ').slice(0, SHOWN_CHARACTERS);
   if (bytes.length > LARGEST_EXERCISE_BYTES) {
-    return { kind: 'refused', message: `${name}: ${bytes.length} bytes; allowed: up to ${LARGEST_EXERCISE_BYTES}` };
+    return { kind: 'refused', message: refusedWords(name, sayExercises('bytesUpTo', { count: bytes.length, most: LARGEST_EXERCISE_BYTES })) };
   }
   const kind = kindOf(bytes);
   if (kind === null) {
-    return { kind: 'refused', message: `${name}: neither MIDI nor MusicXML; allowed: a file ending in ${EXERCISE_FILE_ENDINGS.join(', ')}` };
+    return { kind: 'refused', message: refusedWords(name, sayExercises('noExercise', { endings: EXERCISE_FILE_ENDINGS.join(', ') })) };
   }
   const read = kind === 'midi' ? (await import('./exerciseMidi')).exerciseFromMidi : (await import('./exerciseMusicXml')).exerciseFromMusicXml;
   const exercise = read(bytes);
-  return exercise.kind === 'refused' ? { kind: 'refused', message: `${name}: ${exercise.message}` } : exercise;
+  return exercise.kind === 'refused' ? { kind: 'refused', message: refusedWords(name, exercise.message) } : exercise;
 }
 
 export type ExerciseReadings =
@@ -45,10 +46,12 @@ export function notesToReadings(notes: readonly string[]): ExerciseReadings {
     if (!readings.has(key)) readings.set(key, direction === null ? { note } : { note, direction });
   });
   if (readings.size > MOST_READINGS) {
-    return { kind: 'refused', message: `exercise: ${readings.size} readings; allowed: up to ${MOST_READINGS}` };
+    return { kind: 'refused', message: sayExercises('exerciseTooMany', { count: readings.size, most: MOST_READINGS }) };
   }
   return { kind: 'readings', readings: [...readings.values()] };
 }
+
+const refusedWords = (file: string, why: string): string => sayExercises('exerciseRefused', { file, why });
 
 const SHOWN_CHARACTERS = 60;
 

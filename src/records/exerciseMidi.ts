@@ -1,6 +1,7 @@
 /** A Standard MIDI File to the notes of an exercise, by @tonejs/midi. */
 import { Midi } from '@tonejs/midi';
 import { noteName } from '../core/pitch';
+import { sayExercises } from '../words/exercises';
 import type { ExercisePart, ParsedExercise } from './exerciseParts';
 
 /**
@@ -11,16 +12,16 @@ export const LARGEST_MIDI_BYTES = 100_000;
 
 /** Tracks with notes are the parts; spelled with flats, since a MIDI file does not say. A note that is never ended is not taken. Never throws. */
 export function exerciseFromMidi(bytes: Uint8Array): ParsedExercise {
-  if (bytes.length > LARGEST_MIDI_BYTES) return refused(`${bytes.length} bytes; allowed for a MIDI file: up to ${LARGEST_MIDI_BYTES}`);
+  if (bytes.length > LARGEST_MIDI_BYTES) return refused(sayExercises('midiTooLarge', { count: bytes.length, most: LARGEST_MIDI_BYTES }));
   let midi: Midi;
   try {
     midi = new Midi(boundedBytes(bytes, READS_PER_BYTE * bytes.length));
   } catch {
-    return refused('damaged or no MIDI file; allowed: a Standard MIDI File');
+    return refused(sayExercises('midiDamaged'));
   }
   const parts = midi.tracks.flatMap((track, index) => partOf(track, index));
-  if (parts.length === 0) return refused('a MIDI file without notes; allowed: at least one');
-  return { kind: 'exercise', title: tidyName(midi.name), parts, source: 'MIDI file' };
+  if (parts.length === 0) return refused(sayExercises('midiEmpty'));
+  return { kind: 'exercise', title: tidyName(midi.name), parts, source: sayExercises('midiFile') };
 }
 
 type Track = Midi['tracks'][number];
@@ -34,7 +35,7 @@ function partOf(track: Track, index: number): ExercisePart[] {
   }
   if (highest.size === 0) return [];
   const notes = [...highest].sort(([a], [b]) => a - b).map(([, midi]) => noteName(midi));
-  return [{ name: tidyName(track.name) ?? `Track ${index + 1}`, notes }];
+  return [{ name: tidyName(track.name) ?? sayExercises('track', { number: index + 1 }), notes }];
 }
 
 const LONGEST_NAME = 120;

@@ -6,6 +6,7 @@ import { XMLParser } from 'fast-xml-parser';
 import { unzipSync } from 'fflate';
 import { movedNote } from '../core/noteNaming';
 import { isNote, midiOf } from '../core/pitch';
+import { sayExercises } from '../words/exercises';
 import { LARGEST_EXERCISE_BYTES, type ExercisePart, type ParsedExercise } from './exerciseParts';
 import { type XmlElement, attributeOf, childrenNamed, elementNamed, numberOf, textIn } from './xmlElements';
 
@@ -18,7 +19,7 @@ export function exerciseFromMusicXml(bytes: Uint8Array): ParsedExercise {
     const text = bytes[0] === 0x50 && bytes[1] === 0x4b ? scoreInZip(bytes) : decoded(bytes);
     return exerciseOf(parser.parse(text) as XmlElement[]);
   } catch (error) {
-    return refused(error instanceof ScoreError ? error.message : 'damaged or no MusicXML; allowed: a MusicXML score, .musicxml, .xml or .mxl');
+    return refused(error instanceof ScoreError ? error.message : sayExercises('xmlDamaged'));
   }
 }
 
@@ -39,20 +40,20 @@ const parser = new XMLParser({
 
 function exerciseOf(roots: readonly XmlElement[]): ParsedExercise {
   if (elementNamed(roots, 'score-timewise') !== null) {
-    return refused('a score ordered by measures (score-timewise); allowed: one ordered by parts (score-partwise), as notation programs save it');
+    return refused(sayExercises('xmlByMeasures'));
   }
   const score = elementNamed(roots, 'score-partwise');
-  if (score === null) return refused('XML, but no MusicXML score; allowed: score-partwise');
+  if (score === null) return refused(sayExercises('xmlNoScore'));
   const names = new Map(
     childrenNamed(elementNamed(score, 'part-list') ?? [], 'score-part').map((part) => [attributeOf(part, 'id'), textIn(childrenOf(part, 'score-part'), 'part-name')]),
   );
   const parts = childrenNamed(score, 'part').flatMap((part, index): ExercisePart[] => {
     const notes = notesOf(childrenOf(part, 'part'));
-    return notes.length === 0 ? [] : [{ name: names.get(attributeOf(part, 'id')) ?? `Part ${index + 1}`, notes }];
+    return notes.length === 0 ? [] : [{ name: names.get(attributeOf(part, 'id')) ?? sayExercises('part', { number: index + 1 }), notes }];
   });
-  if (parts.length === 0) return refused('a score without notes of definite pitch; allowed: at least one');
+  if (parts.length === 0) return refused(sayExercises('xmlEmpty'));
   const title = textIn(elementNamed(score, 'work') ?? [], 'work-title') ?? textIn(score, 'movement-title');
-  return { kind: 'exercise', title, parts, source: 'MusicXML file' };
+  return { kind: 'exercise', title, parts, source: sayExercises('xmlFile') };
 }
 
 const childrenOf = (element: XmlElement, name: string): readonly XmlElement[] => elementNamed([element], name) ?? [];
@@ -75,7 +76,7 @@ function notesOf(part: readonly XmlElement[]): string[] {
       voice ??= written === null ? null : (textIn(note, 'voice') ?? '1');
       if (written === null || (textIn(note, 'voice') ?? '1') !== voice) continue;
       const sounding = movedNote(written, transposition);
-      if (sounding === null) throw new ScoreError(`a note out of range, ${written} moved by ${transposition} semitones; allowed: C-1 to G9`);
+      if (sounding === null) throw new ScoreError(sayExercises('xmlOutOfRange', { note: written, semitones: transposition }));
       notes.push(inChord && chordIsBegun ? higher(notes.pop() ?? sounding, sounding) : sounding);
       chordIsBegun = true;
     }
@@ -89,7 +90,7 @@ function transpositionOf(attributes: readonly XmlElement[]): number | null {
   if (element === undefined) return null;
   const transpose = childrenOf(element, 'transpose');
   const semitones = Math.round(numberOf(transpose, 'chromatic') ?? 0) + 12 * Math.round(numberOf(transpose, 'octave-change') ?? 0);
-  if (Math.abs(semitones) > MOST_SEMITONES) throw new ScoreError(`a transposition of ${semitones} semitones; allowed: up to ${MOST_SEMITONES}`);
+  if (Math.abs(semitones) > MOST_SEMITONES) throw new ScoreError(sayExercises('xmlTransposition', { semitones, most: MOST_SEMITONES }));
   return semitones;
 }
 
@@ -106,7 +107,7 @@ function writtenPitch(note: readonly XmlElement[]): string | null {
   // Quarter tones go to the nearest semitone.
   const accidental = ACCIDENTALS[Math.round(numberOf(pitch, 'alter') ?? 0) + 2];
   const written = `${textIn(pitch, 'step') ?? ''}${accidental ?? '?'}${textIn(pitch, 'octave') ?? ''}`;
-  if (!isNote(written)) throw new ScoreError(`a pitch that is none, ${JSON.stringify(written.slice(0, 20))}; allowed: C-1 to G9`);
+  if (!isNote(written)) throw new ScoreError(sayExercises('xmlNoPitch', { pitch: JSON.stringify(written.slice(0, 20)) }));
   return written;
 }
 
@@ -121,7 +122,7 @@ function scoreInZip(bytes: Uint8Array): string {
   const files = elementNamed(elementNamed(roots, 'container') ?? [], 'rootfiles') ?? [];
   const [first] = childrenNamed(files, 'rootfile');
   const path = first === undefined ? null : attributeOf(first, 'full-path');
-  if (path === null) throw new ScoreError('a compressed file that names no score; allowed: compressed MusicXML (.mxl)');
+  if (path === null) throw new ScoreError(sayExercises('mxlNoScore'));
   return decoded(fileInZip(bytes, path));
 }
 
@@ -130,12 +131,12 @@ function fileInZip(bytes: Uint8Array, path: string): Uint8Array {
     filter: ({ name, originalSize }) => {
       if (name !== path) return false;
       if (originalSize > LARGEST_EXERCISE_BYTES) {
-        throw new ScoreError(`${originalSize} bytes when unpacked; allowed: up to ${LARGEST_EXERCISE_BYTES}`);
+        throw new ScoreError(sayExercises('mxlTooLarge', { count: originalSize, most: LARGEST_EXERCISE_BYTES }));
       }
       return true;
     },
   })[path];
-  if (found === undefined) throw new ScoreError('a zip without a score; allowed: compressed MusicXML (.mxl)');
+  if (found === undefined) throw new ScoreError(sayExercises('mxlWithout'));
   return found;
 }
 

@@ -1,16 +1,17 @@
 /**
- * The kinds of field a record and the models are made of. Each field's error text is what is allowed there, so that
- * refusal.ts can say every refusal in the same words: field, value, allowed.
+ * The kinds of field a record and the models are made of. Each field's error is what is allowed there, said when it is asked for, so that
+ * refusal.ts can say every refusal in the same words: field, value, allowed. Descriptions go into docs/record.schema.json, in English.
  */
 import * as z from 'zod/mini';
-import { NOTE_ALLOWED, NOTE_PATTERN, isNote } from '../core/pitch';
+import { sayRecords } from '../words/records';
+import { NOTE_PATTERN, isNote, noteAllowed } from '../core/pitch';
 
 // The quicker parser would be compiled from text, which the page's Content-Security-Policy forbids; even to ask whether it may is logged.
 z.config({ jitless: true });
 
 /** A number in [low, high]; NaN and infinities are no numbers here. */
 export function between(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
-  const error = `a number from ${low} to ${high} ${unit}`;
+  const error = (): string => sayRecords('between', { low, high, unit: unitWord(unit) });
   return z
     .number({ error })
     .check(z.minimum(low, { error }), z.maximum(high, { error }), z.describe(`${what}, ${unit}`));
@@ -18,13 +19,13 @@ export function between(low: number, high: number, unit: string, what: string): 
 
 /** A number in (low, high]. */
 export function above(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
-  const error = `a number above ${low} and up to ${high} ${unit}`;
+  const error = (): string => sayRecords('aboveUpTo', { low, high, unit: unitWord(unit) });
   return z.number({ error }).check(z.gt(low, { error }), z.maximum(high, { error }), z.describe(`${what}, ${unit}`));
 }
 
 /** A whole number in [low, high]. */
 export function whole(low: number, high: number, unit: string, what: string): z.ZodMiniNumber {
-  const error = `a whole number from ${low} to ${high}${unit === '' ? '' : ` ${unit}`}`;
+  const error = (): string => sayRecords('whole', { low, high, bare: unit === '' ? 'yes' : 'no', unit: unitWord(unit) });
   return z
     .number({ error })
     .check(z.int({ error }), z.minimum(low, { error }), z.maximum(high, { error }), z.describe(`${what}${unit === '' ? '' : `, ${unit}`}`));
@@ -32,7 +33,7 @@ export function whole(low: number, high: number, unit: string, what: string): z.
 
 /** A number in [−most, most] that is not 0. */
 export function change(most: number, unit: string, what: string): z.ZodMiniNumber {
-  const error = `a number from ${-most} to ${most} ${unit}, not 0`;
+  const error = (): string => sayRecords('change', { low: -most, high: most, unit: unitWord(unit) });
   return z
     .number({ error })
     .check(z.minimum(-most, { error }), z.maximum(most, { error }), z.refine((value) => value !== 0, { error }), z.describe(`${what}, ${unit}, not 0`));
@@ -40,13 +41,13 @@ export function change(most: number, unit: string, what: string): z.ZodMiniNumbe
 
 /** A part of a whole, neither nothing nor all of it. */
 export function share(what: string): z.ZodMiniNumber {
-  const error = 'a number above 0 and below 1';
+  const error = (): string => sayRecords('share');
   return z.number({ error }).check(z.gt(0, { error }), z.lt(1, { error }), z.describe(what));
 }
 
 export function oneOf<const T extends readonly string[]>(values: T, what: string): z.ZodMiniEnum<z.core.util.ToEnum<T[number]>> {
   return z
-    .enum(values, { error: `one of ${values.map((value) => JSON.stringify(value)).join(', ')}` })
+    .enum(values, { error: () => sayRecords('oneOf', { values: values.map((value) => JSON.stringify(value)).join(', ') }) })
     .check(z.describe(what));
 }
 
@@ -55,28 +56,28 @@ export function exactly<const T extends string | number>(value: T): z.ZodMiniLit
 }
 
 export function text(longest: number, what: string, shortest = 0): z.ZodMiniString {
-  const error = shortest > 0 ? `a text of ${shortest} to ${longest} characters` : `a text of up to ${longest} characters`;
+  const error = (): string => (shortest > 0 ? sayRecords('textAtLeast', { shortest, longest }) : sayRecords('text', { longest }));
   return z
     .string({ error })
     .check(z.minLength(shortest, { error }), z.maxLength(longest, { error }), z.describe(what));
 }
 
 export function note(what: string): z.ZodMiniString {
-  const error = NOTE_ALLOWED;
+  const error = noteAllowed;
   return z
     .string({ error })
-    .check(z.regex(NOTE_PATTERN, { error }), z.refine(isNote, { error }), z.describe(`${what}: ${NOTE_ALLOWED}`));
+    .check(z.regex(NOTE_PATTERN, { error }), z.refine(isNote, { error }), z.describe(`${what}: a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9`));
 }
 
 /** What two things are told apart by; nobody reads it. */
 export function identifier(what: string): z.ZodMiniString {
-  const error = 'a text of 1 to 60 of the characters A–Z, a–z, 0–9, _ and -';
+  const error = (): string => sayRecords('identifier');
   return z.string({ error }).check(z.regex(/^[A-Za-z0-9_-]{1,60}$/, { error }), z.describe(what));
 }
 
 /** A day of the calendar, as ISO 8601 writes it. */
 export function day(what: string): z.ZodMiniString {
-  const error = 'a day of the calendar such as 2026-03-01';
+  const error = (): string => sayRecords('day');
   return z
     .string({ error })
     .check(z.regex(/^\d{4}-\d{2}-\d{2}$/, { error }), z.refine(isDay, { error }), z.describe(`${what}, as in 2026-03-01`));
@@ -90,13 +91,13 @@ export function fields<T extends z.core.$ZodLooseShape>(
   const names = Object.keys(shape).join(', ');
   return z
     .strictObject(shape, {
-      error: (issue) => (issue.code === 'unrecognized_keys' ? names : `an object with ${names}`),
+      error: (issue) => (issue.code === 'unrecognized_keys' ? names : sayRecords('objectWith', { names })),
     })
     .check(z.describe(what));
 }
 
 export function list<T extends z.core.$ZodType>(item: T, fewest: number, most: number, what: string): z.ZodMiniArray<T> {
-  const error = `a list of ${fewest} to ${most}`;
+  const error = (): string => sayRecords('listOf', { fewest, most });
   return z
     .array(item, { error })
     .check(z.minLength(fewest, { error }), z.maxLength(most, { error }), z.describe(what));
@@ -107,7 +108,8 @@ export function list<T extends z.core.$ZodType>(item: T, fewest: number, most: n
  * nonsense would fill the memory with complaints.
  */
 export function shortList<T extends z.core.$ZodType>(item: T, fewest: number, most: number, what: string) {
-  const length = z.array(z.unknown(), { error: `a list of ${fewest} to ${most}` }).check(z.maxLength(most, { error: `a list of ${fewest} to ${most}` }));
+  const error = (): string => sayRecords('listOf', { fewest, most });
+  const length = z.array(z.unknown(), { error }).check(z.maxLength(most, { error }));
   return z.pipe(length, list(item, fewest, most, what));
 }
 
@@ -127,9 +129,25 @@ export function condition<T>(
   });
 }
 
+/** true or false. */
+export const yesOrNo = () => z.boolean({ error: () => sayRecords('trueOrFalse') });
+
 /** For `condition`: a stretch of time does not end before it begins. */
 export function stretchInOrder({ startS, endS }: { readonly startS?: number | undefined; readonly endS?: number | undefined }) {
-  return startS === undefined || endS === undefined || startS <= endS ? null : { path: ['endS'], allowed: `startS, ${startS} s, or later` };
+  return startS === undefined || endS === undefined || startS <= endS ? null : { path: ['endS'], allowed: sayRecords('startOrLater', { start: startS }) };
+}
+
+/** Units that are words; signs such as mm are the same in every language. */
+function unitWord(unit: string): string {
+  switch (unit) {
+    case 'degrees':
+    case 'semitones':
+      return sayRecords(unit);
+    case '(no unit)':
+      return sayRecords('noUnit');
+    default:
+      return unit;
+  }
 }
 
 function isDay(words: string): boolean {

@@ -4,7 +4,7 @@
  */
 import type { IDBPDatabase } from 'idb';
 import { type DatabasePlan, NotOpenedError, type Timers, connect, isClosed } from './connection';
-import { FILMS_NOT_OPENED, NO_FILM_STORE, filmFailureWords } from './filmWords';
+import { filmFailureWords, filmsNotOpenedWords, noFilmStoreWords } from './filmWords';
 
 /** One film or picture: `source` is its place among the measuring's sources, from 0. */
 export interface FilmEntry {
@@ -31,7 +31,7 @@ export interface FilmShelf {
   get(measuring: string, source: number): Promise<FilmGot>;
   /** Without the films themselves; by measuring and source. */
   list(): Promise<FilmList>;
-  /** One of a measuring's films or, without `source`, all of them. */
+  /** One of a measuring's films or, without `source`, all of them. Copies of a player share their measurings' names, and so their films. */
   remove(measuring: string, source?: number): Promise<FilmsForgotten>;
   removeAll(): Promise<FilmsForgotten>;
   /**
@@ -96,9 +96,10 @@ export function createFilmShelf({ factory, timers }: FilmSurroundings = browserS
       return { kind: 'failed', message: wordsOf(error) };
     }
   };
-  const forget = (isForgotten: (film: FilmEntry) => boolean): Promise<FilmsForgotten> =>
+  /** A row that cannot be read is known by its key alone. */
+  const forget = (isForgotten: (film: FilmEntry | null, key: IDBValidKey) => boolean): Promise<FilmsForgotten> =>
     answered('readwrite', async (store) => {
-      const gone = (await store.all()).filter(({ film }) => film === null || isForgotten(film));
+      const gone = (await store.all()).filter(({ film, key }) => isForgotten(film, key));
       for (const { key } of gone) await store.delete(key);
       const films = gone.flatMap(({ film }) => film ?? []);
       return { kind: 'forgotten', films: films.length, bytes: bytesOf(films) };
@@ -119,9 +120,10 @@ export function createFilmShelf({ factory, timers }: FilmSurroundings = browserS
         const films = (await store.all()).flatMap(({ film }) => film ?? []);
         return { kind: 'films', films, bytes: bytesOf(films) };
       }),
-    remove: (measuring, source) => forget((film) => film.measuring === measuring && (source === undefined || film.source === source)),
+    remove: (measuring, source) =>
+      forget((_, key) => Array.isArray(key) && key[0] === measuring && (source === undefined || key[1] === source)),
     removeAll: () => forget(() => true),
-    forgetUnreferenced: (idsInUse) => forget(({ measuring }) => !idsInUse.has(measuring)),
+    forgetUnreferenced: (idsInUse) => forget((film) => film === null || !idsInUse.has(film.measuring)),
     close: () => {
       void opening?.then((database) => database.close(), () => undefined);
       opening = null;
@@ -189,8 +191,8 @@ function entryOf(row: unknown): FilmEntry | null {
 const bytesOf = (films: readonly FilmEntry[]): number => films.reduce((sum, { bytes }) => sum + bytes, 0);
 
 function wordsOf(error: unknown): string {
-  if (error instanceof NoStoreError) return NO_FILM_STORE;
-  return error instanceof NotOpenedError ? FILMS_NOT_OPENED[error.why] : filmFailureWords(error);
+  if (error instanceof NoStoreError) return noFilmStoreWords();
+  return error instanceof NotOpenedError ? filmsNotOpenedWords(error.why) : filmFailureWords(error);
 }
 
 function browserSurroundings(): FilmSurroundings {

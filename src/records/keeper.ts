@@ -3,6 +3,7 @@
  * Only one tab writes a player; where two have done so, both are kept. It knows neither React nor the page: both are arguments.
  */
 import type { PlayerSpec } from '../core/specs';
+import { sayKeeping } from '../words/keeping';
 import { copyFromThisTab } from './copies';
 import { browserSurroundings } from './keeperSurroundings';
 import type { Channel, Keeper, KeeperStart, KeeperState, KeeperSurroundings, KeptSource } from './keeperTypes';
@@ -19,10 +20,6 @@ export const SAVE_WHILE_DRAGGING_MS = 2000;
 export const TRY_AGAIN_MS = 5000;
 
 const ASKED_KEY = 'asked-to-stay';
-const OPEN_ELSEWHERE = 'This player is open in another tab, so it is only shown here.';
-const NO_RELEASE = 'The other tab does not let this player go. Close that tab, then try again.';
-const KEPT_BOTH = 'Another tab changed this player too, so both are kept; this one is now the copy from this tab.';
-const KEPT_AGAIN = 'This player had been removed in another tab. It is kept again, since it was changed here.';
 
 export function createKeeper(shelf: Shelf, source: KeptSource, start: KeeperStart, given: Partial<KeeperSurroundings> = {}): Keeper {
   const { timers, locks, channel: openChannel, storage, onHide, idOf } = { ...browserSurroundings(), ...given };
@@ -126,7 +123,7 @@ export function createKeeper(shelf: Shelf, source: KeptSource, start: KeeperStar
     if (current !== null && sameValue(current.player, player)) return take(player, { kind: 'saved', revision: current.revision }, null);
     if (current === null) {
       const again = await shelf.save(player, 0);
-      if (again.kind !== 'conflict') return take(player, again, KEPT_AGAIN);
+      if (again.kind !== 'conflict') return take(player, again, sayKeeping('keptAgain'));
     }
     const copy = copyFromThisTab(player, idOf);
     const answer = await shelf.save(copy, 0);
@@ -137,7 +134,7 @@ export function createKeeper(shelf: Shelf, source: KeptSource, start: KeeperStar
     source.replace((now) => ({ ...now, id: copy.id, label: now.label === player.label ? copy.label : now.label }));
     // Nobody else knows the new id, so its lock is free.
     await lock.take(id, false);
-    return take(untouched ? source.current() : copy, answer, KEPT_BOTH);
+    return take(untouched ? source.current() : copy, answer, sayKeeping('keptBoth'));
   }
 
   function adopt({ player, revision: newest }: KeptPlayer): void {
@@ -155,7 +152,7 @@ export function createKeeper(shelf: Shelf, source: KeptSource, start: KeeperStar
   }
 
   async function begin(): Promise<void> {
-    if (!(await lock.take(id, false))) enter({ kind: 'elsewhere', message: OPEN_ELSEWHERE });
+    if (!(await lock.take(id, false))) enter({ kind: 'elsewhere', message: sayKeeping('openElsewhere') });
     else await readNewest();
     if (closed) lock.letGo();
   }
@@ -164,7 +161,7 @@ export function createKeeper(shelf: Shelf, source: KeptSource, start: KeeperStar
     await saveAll();
     // What could not be kept is still only here, so it is not given away.
     if (closed || isChanged()) return;
-    enter({ kind: 'elsewhere', message: OPEN_ELSEWHERE });
+    enter({ kind: 'elsewhere', message: sayKeeping('openElsewhere') });
     lock.letGo();
   }
 
@@ -175,7 +172,7 @@ export function createKeeper(shelf: Shelf, source: KeptSource, start: KeeperStar
     const taken = await lock.take(id, true);
     taking = false;
     if (closed) lock.letGo();
-    else if (!taken) enter({ kind: 'elsewhere', message: NO_RELEASE });
+    else if (!taken) enter({ kind: 'elsewhere', message: sayKeeping('noRelease') });
     else await goOn();
   }
 

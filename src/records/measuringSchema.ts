@@ -6,6 +6,7 @@
  */
 import * as z from 'zod/mini';
 import type { KeptMeasuring } from '../core/specs';
+import { sayRecords } from '../words/records';
 import { above, between, condition, day, fields, identifier, list, note, oneOf, share, shortList, stretchInOrder, text, whole } from './fields';
 import { HORN_DEG, HORN_SD_DEG_RANGE, MOST_READINGS, TAKE, TRAVEL_MM, TRAVEL_SD_MM_RANGE } from './readingRanges';
 import { refusalWords } from './refusal';
@@ -59,8 +60,9 @@ export const marksSchema = fields('What a person marked in one frame or picture'
   horn: z.optional(lineSchema('Along the horn, from near the rim toward the bell')),
   hornMarkMm: z.optional(
     fields('How far in front of the rim’s plane the horn’s far mark lies', {
-      value: between(0, 5000, 'mm', 'along the horn'),
-      sd: between(0, 5000, 'mm', 'standard deviation'),
+      // Nothing can be worked out from a mark in the rim's own plane, nor from one that is known exactly.
+      value: above(0, 5000, 'mm', 'along the horn'),
+      sd: above(0, 5000, 'mm', 'standard deviation'),
     }),
   ),
   lipLine: z.optional(pointsSchema(0, 'Where the lips meet inside a clear rim')),
@@ -149,6 +151,7 @@ export const measuringSchema = fields('A measuring of films or pictures', {
   kind: oneOf(['pictures', 'film'], 'Single pictures, or one take filmed from one or more sides'),
   date: day('The day of measuring'),
   take: z.optional(whole(...TAKE, '', 'The take that the readings were accepted as; absent, 1')),
+  home: z.optional(note('Sounding note that travel counts from, as it was chosen where the lesson names none; from version 4')),
   sources: shortList(sourceSchema, 1, MOST_SOURCES, 'The pictures, or the films of one take'),
   sound: z.optional(soundSchema),
   accepted: list(acceptedSchema, 0, MOST_READINGS, 'What was accepted, in the order of the readings'),
@@ -179,11 +182,11 @@ export function readMeasuring(kept: KeptMeasuring): ReadMeasuring {
 const read = new WeakMap<KeptMeasuring, Measuring>();
 
 function digest(what: string): z.ZodMiniString {
-  const error = 'a text of 16 of the characters 0–9 and a–f';
+  const error = (): string => sayRecords('digest');
   return z.string({ error }).check(z.regex(/^[0-9a-f]{16}$/, { error }), z.describe(what));
 }
 
 function pointsToSources({ accepted, sources }: { readonly accepted: readonly { readonly source?: number | undefined }[]; readonly sources: readonly unknown[] }) {
   const astray = accepted.findIndex(({ source = 0 }) => source >= sources.length);
-  return astray < 0 ? null : { path: ['accepted', astray, 'source'], allowed: `a whole number from 0 to ${sources.length - 1}` };
+  return astray < 0 ? null : { path: ['accepted', astray, 'source'], allowed: sayRecords('whole', { low: 0, high: sources.length - 1, bare: 'yes', unit: '' }) };
 }

@@ -1,5 +1,6 @@
 /** What a teacher begins with: a new player, and the next lesson of one who has been before. Nobody has seen anything yet. */
 import type { LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
+import { sayKeeping } from '../words/keeping';
 import { arches, defaultRim, instrumentById, instruments } from './library';
 
 /** What lips, force and share a player has before anyone has looked: our judgement, no published source. */
@@ -28,7 +29,7 @@ export function defaultPlayer(instrumentId: string, { id, lessonId, date }: NewP
   const homeNote = instrument.defaultNotes[Math.floor((instrument.defaultNotes.length - 1) / 2)];
   return {
     id,
-    label: 'New player',
+    label: sayKeeping('newPlayer'),
     instrument: instrument.id,
     arch: average.arch,
     lips: STARTING_LIPS,

@@ -1,6 +1,7 @@
-/** A player in a record file, versions 2 and 3: the mouth, the lessons and their try-outs. What a reading and a rim may be stands here too. */
+/** A player in a record file from version 2 on: the mouth, the lessons and their try-outs. What a reading and a rim may be stands here too. */
 import * as z from 'zod/mini';
 import type { LessonSpec, RimSpec } from '../core/specs';
+import { sayRecords } from '../words/records';
 import { archSchema, readingJawSchema } from './archSchema';
 import { above, between, change, condition, day, exactly, fields, identifier, list, note, oneOf, share, stretchInOrder, text, whole } from './fields';
 import { FILM_S, MOST_SOURCES, keptMeasuringSchema } from './measuringSchema';
@@ -60,7 +61,7 @@ export const travelSchema = fields('Travel of the rim’s centre from home', {
 
 export const soundingNoteSchema = note('Sounding note');
 
-/** What version 1 knew of a reading besides its note and travel. */
+/** What version 1 knew of a reading besides its note, its travel and how it was measured. */
 export const firstReadingShape = {
   horn: z.optional(
     fields('Horn angle measured, relative to the head', {
@@ -70,7 +71,6 @@ export const firstReadingShape = {
       lateralSdDeg: z.optional(between(...HORN_SD_DEG_RANGE, 'degrees', 'standard deviation of bell right; 45: not seen')),
     }),
   ),
-  method: z.optional(oneOf(['eye', 'ruler', 'video'], 'How it was measured')),
   direction: z.optional(oneOf(['up', 'down'], 'Played on the way up or down')),
   jaw: z.optional(readingJawSchema),
   force: z.optional(forceSchema),
@@ -91,6 +91,7 @@ const readingSchema = fields('What was seen at one note', {
   note: soundingNoteSchema,
   take: z.optional(whole(...TAKE, '', 'Which time the exercise was played; absent, 1')),
   travel: z.optional(travelSchema),
+  method: z.optional(oneOf(['eye', 'ruler', 'video', 'picture'], 'How it was measured; "picture", a single one, from version 4')),
   ...firstReadingShape,
   airstream: z.optional(oneOf(['down', 'up', 'unsure'], 'Which way the air was seen to go inside the rim')),
   upperLipShare: z.optional(share('Upper lip’s share seen at this note, a part of what the lesson’s own share is a part of')),
@@ -112,7 +113,12 @@ const changeSchema = z.discriminatedUnion(
       lateralDeg: change(MOST_ROUND_DEG, 'degrees', 'to the player’s right (+) or left (−)'),
     }),
   ],
-  { error: (issue) => `${typeof issue.input === 'object' && issue.input !== null ? '' : 'an object with kind '}one of "hold-horn", "let-horn-follow", "place-rim", "bring-horn-round"` },
+  {
+    error: (issue) =>
+      sayRecords(typeof issue.input === 'object' && issue.input !== null ? 'oneKind' : 'objectWithKind', {
+        kinds: '"hold-horn", "let-horn-follow", "place-rim", "bring-horn-round"',
+      }),
+  },
 );
 
 const tryOutSchema = fields('One deliberate change and what was seen with it', {
@@ -138,16 +144,14 @@ export function idTwice(lessons: readonly Pick<LessonSpec, 'id' | 'tryOuts' | 'm
   const first = (id: string): boolean => seen.size < seen.add(id).size;
   for (const [index, lesson] of lessons.entries()) {
     const path = ['lessons', index];
-    if (!first(lesson.id)) return { path: [...path, 'id'], allowed: ONCE };
+    if (!first(lesson.id)) return { path: [...path, 'id'], allowed: sayRecords('idOnce') };
     const tryOut = lesson.tryOuts.findIndex(({ id }) => !first(id));
-    if (tryOut >= 0) return { path: [...path, 'tryOuts', tryOut, 'id'], allowed: ONCE };
+    if (tryOut >= 0) return { path: [...path, 'tryOuts', tryOut, 'id'], allowed: sayRecords('idOnce') };
     const measuring = (lesson.measurings ?? []).findIndex(({ id }) => !first(id));
-    if (measuring >= 0) return { path: [...path, 'measurings', measuring, 'id'], allowed: ONCE };
+    if (measuring >= 0) return { path: [...path, 'measurings', measuring, 'id'], allowed: sayRecords('idOnce') };
   }
   return null;
 }
-
-const ONCE = 'each id once within a player';
 
 function lessonWith<T extends z.core.$ZodType>(measuring: T) {
   return fields('What was seen in one lesson', {
@@ -178,13 +182,13 @@ function playerWith<T extends z.core.$ZodType>(lesson: T) {
 
 function rimFits(rim: RimSpec) {
   const { innerDiameterMm: inner, outerDiameterMm: outer, highPointDiameterMm: high, contourRadiusMm: contour } = rim;
-  if (outer <= inner) return { path: ['outerDiameterMm'], allowed: `above innerDiameterMm, ${inner} mm` };
+  if (outer <= inner) return { path: ['outerDiameterMm'], allowed: sayRecords('outerAbove', { inner }) };
   if (high < inner || high > outer) {
-    return { path: ['highPointDiameterMm'], allowed: `from innerDiameterMm to outerDiameterMm, ${inner} to ${outer} mm` };
+    return { path: ['highPointDiameterMm'], allowed: sayRecords('highPoint', { inner, outer }) };
   }
   const reach = Math.max(high - inner, outer - high) / 2;
   if (contour !== null && contour < reach) {
-    return { path: ['contourRadiusMm'], allowed: `null (flat) or at least ${reach} mm, the distance from the high point to the further edge` };
+    return { path: ['contourRadiusMm'], allowed: sayRecords('contour', { reach }) };
   }
   return null;
 }

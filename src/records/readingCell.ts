@@ -33,7 +33,7 @@ export type CellReading =
 
 export interface ReadingColumn {
   readonly id: ColumnId;
-  /** In words with the unit, as it heads a file's column: "Travel up (mm)". */
+  /** In words with the unit, as it heads a file's column: "Travel up (mm)", in the language set. */
   readonly header: string;
   /** Under a heading that names the group: "up". */
   readonly label: string;
@@ -42,8 +42,8 @@ export interface ReadingColumn {
   readonly kind: 'note' | 'number' | 'choice' | 'text';
   /** For `choice` columns, in order: the kept value and its word. */
   readonly choices: readonly { readonly value: string; readonly word: string }[];
-  /** Other names under which the column is known in a file, in plainWords' form. */
-  readonly synonyms: readonly string[];
+  /** Names under which the column is known in a file, whichever language is set, in plainWords' form. */
+  readonly names: readonly string[];
   allowed(style: CellStyle): string;
   /** The cell's text; empty where the reading says nothing, and in the page also where nobody saw the angle. */
   show(reading: ReadingSpec, style: CellStyle): string;

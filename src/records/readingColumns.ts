@@ -13,7 +13,9 @@
  */
 import { UNSEEN_HORN_SD_DEG } from '../core/readings';
 import type { ReadingSpec } from '../core/specs';
+import { sayRecords } from '../words/records';
 import { choiceColumn, noteColumn, numberColumn, remarkColumn, shareColumn } from './columnKinds';
+import { AIRSTREAM, DIRECTION, METHOD } from './cellWords';
 import { COLUMN_IDS, type CellStyle, type ColumnId, type ReadingColumn } from './readingCell';
 import { hasAngle, withAngle, withAngleSd, withJaw, withTravel, withTravelSd, withValue } from './readingParts';
 import {
@@ -29,135 +31,123 @@ import {
   TRAVEL_SD_MM_RANGE,
 } from './readingRanges';
 
-const DIRECTION = {
-  up: ['ascending', 'up', 'asc', 'rising', 'upward', 'upwards', 'on the way up'],
-  down: ['descending', 'down', 'desc', 'falling', 'downward', 'downwards', 'on the way down'],
-};
-const AIRSTREAM = {
-  down: ['down', 'downstream', 'downward', 'downwards'],
-  up: ['up', 'upstream', 'upward', 'upwards'],
-  unsure: ['not sure', 'unsure', 'unclear'],
-};
-const METHOD = {
-  eye: ['by eye', 'eye'],
-  ruler: ['ruler', 'with a ruler', 'by ruler'],
-  video: ['video', 'from video', 'by video'],
-};
-
 /** In a file's own order. */
 export const READING_COLUMNS: readonly ReadingColumn[] = [
   noteColumn(),
   numberColumn({
-    ...{ id: 'take', header: 'Take', label: 'take', group: null, unit: '', range: TAKE, places: 0, whole: true },
-    synonyms: ['take number', 'take no'],
+    ...{ id: 'take', group: null, unit: '', range: TAKE, places: 0, whole: true },
+    names: ['take', 'take number', 'take no', 'durchgang'],
     get: (reading) => reading.take,
     set: (reading, value) => withValue(reading, 'take', value),
   }),
   choiceColumn({
-    ...{ id: 'direction', header: 'Direction', label: 'direction', words: DIRECTION },
-    synonyms: ['played'],
+    ...{ id: 'direction', words: DIRECTION },
+    wordOf: (value) => sayRecords(`direction-${value}`),
+    names: ['direction', 'played', 'richtung'],
     get: (reading) => reading.direction,
     set: (reading, value) => withValue(reading, 'direction', value as ReadingSpec['direction'] | null),
   }),
   numberColumn({
-    ...{ id: 'travelUp', header: 'Travel up (mm)', label: 'up', group: 'Travel', unit: 'mm', range: TRAVEL_MM, places: 2, measure: 'travel' },
-    synonyms: ['travel vertical'],
+    ...{ id: 'travelUp', group: 'Travel', unit: 'mm', range: TRAVEL_MM, places: 2, measure: 'travel' },
+    names: ['travel up', 'travel vertical', 'weg nach oben', 'weg oben'],
     get: (reading) => reading.travel?.upMm,
     set: (reading, value) => withTravel(reading, 'upMm', value),
   }),
   numberColumn({
-    ...{ id: 'travelRight', header: 'Travel right (mm)', label: 'right', group: 'Travel', unit: 'mm', range: TRAVEL_MM, places: 2, measure: 'sideways' },
-    synonyms: ['travel sideways', 'travel lateral'],
+    ...{ id: 'travelRight', group: 'Travel', unit: 'mm', range: TRAVEL_MM, places: 2, measure: 'sideways' },
+    names: ['travel right', 'travel sideways', 'travel lateral', 'weg nach rechts', 'weg rechts'],
     get: (reading) => reading.travel?.rightMm,
     set: (reading, value) => withTravel(reading, 'rightMm', value),
   }),
   numberColumn({
-    ...{ id: 'travelSd', header: 'Travel deviation (mm)', label: 'deviation', group: 'Travel', unit: 'mm', range: TRAVEL_SD_MM_RANGE, places: 3 },
-    synonyms: ['travel sd', 'travel standard deviation', 'travel give or take'],
+    ...{ id: 'travelSd', group: 'Travel', unit: 'mm', range: TRAVEL_SD_MM_RANGE, places: 3 },
+    names: ['travel deviation', 'travel sd', 'travel standard deviation', 'travel give or take', 'abweichung des wegs'],
     get: (reading) => reading.travel?.sdMm,
-    needs: (reading) => (reading.travel === undefined ? 'empty where no travel is given' : null),
+    needs: (reading) => (reading.travel === undefined ? sayRecords('needsTravel') : null),
     set: (reading, value) => withTravelSd(reading, value),
   }),
   numberColumn({
-    ...{ id: 'hornUp', header: 'Horn up (°)', label: 'up', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
-    synonyms: ['horn elevation', 'elevation'],
+    ...{ id: 'hornUp', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
+    names: ['horn up', 'horn elevation', 'elevation', 'instrument nach oben'],
     get: (reading) => reading.horn?.elevationDeg,
     isUnseen: (reading) => !hasAngle(reading, 'elevationDeg'),
     set: (reading, value) => withAngle(reading, 'elevationDeg', value),
   }),
   numberColumn({
-    ...{ id: 'hornRight', header: 'Horn right (°)', label: 'right', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
-    synonyms: ['horn lateral', 'horn sideways', 'lateral'],
+    ...{ id: 'hornRight', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
+    names: ['horn right', 'horn lateral', 'horn sideways', 'lateral', 'instrument nach rechts'],
     get: (reading) => reading.horn?.lateralDeg,
     isUnseen: (reading) => !hasAngle(reading, 'lateralDeg'),
     set: (reading, value) => withAngle(reading, 'lateralDeg', value),
   }),
   numberColumn({
-    ...{ id: 'hornSd', header: 'Horn deviation (°)', label: 'deviation', group: 'Horn', unit: '°', range: HORN_SD_DEG_RANGE, places: 3 },
-    synonyms: ['horn sd', 'horn standard deviation', 'horn give or take', 'horn angle give or take'],
+    ...{ id: 'hornSd', group: 'Horn', unit: '°', range: HORN_SD_DEG_RANGE, places: 3 },
+    names: ['horn deviation', 'horn sd', 'horn standard deviation', 'horn give or take', 'horn angle give or take', 'abweichung des instruments'],
     get: (reading) => reading.horn?.sdDeg,
     isUnseen: (reading) => !hasAngle(reading, 'elevationDeg'),
-    needs: (reading) => (hasAngle(reading, 'elevationDeg') || hasAngle(reading, 'lateralDeg') ? null : 'empty where no horn angle is given'),
+    needs: (reading) => (hasAngle(reading, 'elevationDeg') || hasAngle(reading, 'lateralDeg') ? null : sayRecords('needsHorn')),
     set: (reading, value) => withAngleSd(reading, 'sdDeg', value),
   }),
   choiceColumn({
-    ...{ id: 'airstream', header: 'Airstream', label: 'airstream', words: AIRSTREAM },
-    synonyms: ['air', 'air stream', 'airstream seen'],
+    ...{ id: 'airstream', words: AIRSTREAM },
+    wordOf: (value) => sayRecords(`airstream-${value}`),
+    names: ['airstream', 'air', 'air stream', 'airstream seen', 'luftstrom'],
     get: (reading) => reading.airstream,
     set: (reading, value) => withValue(reading, 'airstream', value as ReadingSpec['airstream'] | null),
   }),
   shareColumn({
-    ...{ id: 'upperLipShare', header: 'Upper-lip share', label: 'upper-lip share' },
-    synonyms: ['upper lip', 'upper lip s share', 'share'],
+    id: 'upperLipShare',
+    names: ['upper lip share', 'upper lip', 'upper lip s share', 'share', 'oberlippenanteil'],
     get: (reading) => reading.upperLipShare,
     set: (reading, value) => withValue(reading, 'upperLipShare', value),
   }),
   numberColumn({
-    ...{ id: 'ease', header: 'Ease', label: 'ease', group: null, unit: '', range: EASE, places: 0, whole: true },
-    synonyms: ['ease 1 to 5', 'ease 1 5', 'ease of speaking'],
+    ...{ id: 'ease', group: null, unit: '', range: EASE, places: 0, whole: true },
+    names: ['ease', 'ease 1 to 5', 'ease 1 5', 'ease of speaking', 'ansprache'],
     get: (reading) => reading.ease,
     set: (reading, value) => withValue(reading, 'ease', value),
   }),
   remarkColumn(),
   choiceColumn({
-    ...{ id: 'method', header: 'Measured', label: 'measured', words: METHOD },
-    synonyms: ['method', 'measured by', 'how measured'],
+    ...{ id: 'method', words: METHOD },
+    wordOf: (value) => sayRecords(`method-${value}`),
+    names: ['measured', 'method', 'measured by', 'how measured', 'gemessen'],
     get: (reading) => reading.method,
     set: (reading, value) => withValue(reading, 'method', value as ReadingSpec['method'] | null),
   }),
   numberColumn({
-    ...{ id: 'jawOpening', header: 'Jaw opening (mm)', label: 'opening', group: 'Jaw', unit: 'mm', range: JAW_OPENING_MM, places: 2 },
-    synonyms: ['jaw open'],
+    ...{ id: 'jawOpening', group: 'Jaw', unit: 'mm', range: JAW_OPENING_MM, places: 2 },
+    names: ['jaw opening', 'jaw open', 'kieferöffnung'],
     get: (reading) => reading.jaw?.openingMm,
     set: (reading, value) => withJaw(reading, 'openingMm', value),
   }),
   numberColumn({
-    ...{ id: 'jawForward', header: 'Jaw forward (mm)', label: 'forward', group: 'Jaw', unit: 'mm', range: JAW_FORWARD_MM, places: 2 },
-    synonyms: ['jaw to the front'],
+    ...{ id: 'jawForward', group: 'Jaw', unit: 'mm', range: JAW_FORWARD_MM, places: 2 },
+    names: ['jaw forward', 'jaw to the front', 'kiefer nach vorn'],
     get: (reading) => reading.jaw?.forwardMm,
     set: (reading, value) => withJaw(reading, 'forwardMm', value),
   }),
   numberColumn({
-    ...{ id: 'jawHinge', header: 'Jaw turned (°)', label: 'turned', group: 'Jaw', unit: '°', range: JAW_HINGE_DEG, places: 2 },
-    synonyms: ['jaw turned open', 'jaw hinge', 'jaw angle'],
+    ...{ id: 'jawHinge', group: 'Jaw', unit: '°', range: JAW_HINGE_DEG, places: 2 },
+    names: ['jaw turned', 'jaw turned open', 'jaw hinge', 'jaw angle', 'kiefer gedreht'],
     get: (reading) => reading.jaw?.hingeDeg,
     set: (reading, value) => withJaw(reading, 'hingeDeg', value),
   }),
   numberColumn({
-    ...{ id: 'force', header: 'Force (N)', label: 'force', group: null, unit: 'N', range: FORCE_N, places: 1, aboveLeast: true },
-    synonyms: ['force on the rim', 'newtons'],
+    ...{ id: 'force', group: null, unit: 'N', range: FORCE_N, places: 1, aboveLeast: true },
+    names: ['force', 'force on the rim', 'newtons', 'kraft'],
     get: (reading) => reading.force?.newtons,
     set: (reading, value) => withValue(reading, 'force', value === null ? null : { newtons: value }),
   }),
   numberColumn({
-    ...{ id: 'hornRightSd', header: 'Horn right deviation (°)', label: 'deviation of right', group: 'Horn', unit: '°', range: HORN_SD_DEG_RANGE, places: 3 },
-    synonyms: ['horn right sd', 'horn lateral deviation', 'horn lateral sd', 'horn right give or take'],
+    ...{ id: 'hornRightSd', group: 'Horn', unit: '°', range: HORN_SD_DEG_RANGE, places: 3 },
+    names: ['horn right deviation', 'horn right sd', 'horn lateral deviation', 'horn lateral sd', 'horn right give or take', 'abweichung des instruments nach rechts'],
     get: (reading) => reading.horn?.lateralSdDeg,
     isUnseen: (reading) => !hasAngle(reading, 'lateralDeg'),
     needs: (reading) => {
-      if (reading.horn === undefined) return 'empty where no horn angle is given';
+      if (reading.horn === undefined) return sayRecords('needsHorn');
       // A file tells of an unseen elevation first, and until then that deviation stands for both.
-      return reading.horn.lateralSdDeg === UNSEEN_HORN_SD_DEG ? 'empty where the horn’s angle to the right was not seen' : null;
+      return reading.horn.lateralSdDeg === UNSEEN_HORN_SD_DEG ? sayRecords('needsHornRight') : null;
     },
     set: (reading, value) => withAngleSd(reading, 'lateralSdDeg', value),
   }),

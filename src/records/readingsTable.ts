@@ -4,6 +4,7 @@
  */
 import type { NoteStyle } from '../core/noteNaming';
 import type { ReadingSpec } from '../core/specs';
+import { sayTables } from '../words/tables';
 import { numberIn } from './cellText';
 import { COLUMN_IDS, type CellStyle, type ColumnId } from './readingCell';
 import { READING_COLUMNS, readingColumn } from './readingColumns';
@@ -47,14 +48,14 @@ export interface FileOptions extends NoteStyle {
  */
 export function readingsFromTable(text: string, options: FileOptions): TableReading {
   const refusal = noTableWords(text);
-  if (refusal !== null) return { kind: 'refused', message: `table: ${refusal}` };
+  if (refusal !== null) return { kind: 'refused', message: sayTables('tableRefused', { why: refusal }) };
   const { naming, transpositionSemitones, startColumn = 'note' } = options;
   const style: CellStyle = { naming, transpositionSemitones, decimal: 'point', form: 'file' };
   const places = COLUMN_IDS.slice(COLUMN_IDS.indexOf(startColumn));
   const layout = layOut(likeliest(text, places, style), places, style);
   const { most, remarks } = readable(layout.rows, layout.columns, { ...style, ...layout.said });
   if (most === 0 && remarks === 0 && layout.rows.length > 0) {
-    return { kind: 'refused', message: 'table: not one of its cells could be read; allowed: one reading a line, with the names of the columns above' };
+    return { kind: 'refused', message: sayTables('tableUnread') };
   }
   return filled([], 0, layout, style);
 }
@@ -65,7 +66,7 @@ export function readingsFromTable(text: string, options: FileOptions): TableRead
  */
 export function tableFromReadings(readings: readonly ReadingSpec[], options: TableOptions): string {
   const style: CellStyle = { ...options, form: 'file' };
-  const header = READING_COLUMNS.map(({ id, header: words }) => (id === 'note' ? noteHeader(options) : words));
+  const header = READING_COLUMNS.map((column) => (column.id === 'note' ? noteHeader(options) : column.header));
   const rows = readings.map((reading) => READING_COLUMNS.map((column) => guardedCell(column.id, column.show(reading, style))));
   // The mark at the beginning tells spreadsheets that the text is Unicode.
   return `\uFEFF${textOf([header, ...rows], options.decimal === 'comma' ? ';' : ',')}\r\n`;
@@ -92,7 +93,7 @@ export function cellsFromPaste(text: string): Cells {
  */
 export function pasteInto(readings: readonly ReadingSpec[], atRow: number, atColumn: ColumnId, text: string, options: PasteOptions): TableReading {
   const refusal = noTableWords(text);
-  if (refusal !== null) return { kind: 'refused', message: `what was pasted: ${refusal}` };
+  if (refusal !== null) return { kind: 'refused', message: sayTables('pasteRefused', { why: refusal }) };
   const order = options.columns ?? COLUMN_IDS;
   if (!order.includes(atColumn)) throw new RangeError(`pasteInto: column ${atColumn}; allowed: ${order.join(', ')}`);
   if (!Number.isInteger(atRow) || atRow < 0 || atRow > readings.length) {
@@ -182,6 +183,6 @@ const guardedCell = (id: ColumnId, text: string): string => (id === 'remark' ? g
 function filled(before: readonly ReadingSpec[], atRow: number, layout: Layout, style: CellStyle): TableReading {
   const { rows, columns, unknown, said } = layout;
   const result = withRows(before, atRow, rows, columns, { ...style, ...said });
-  if (result === null) return { kind: 'refused', message: `table: more than ${MOST_READINGS} readings; allowed: up to ${MOST_READINGS}` };
+  if (result === null) return { kind: 'refused', message: sayTables('tableTooMany', { most: MOST_READINGS }) };
   return { kind: 'table', ...result, unknownColumns: unknown };
 }

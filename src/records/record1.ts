@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import type { PlayerSpec } from '../core/specs';
 import { archSchema } from './archSchema';
-import { exactly, fields, list } from './fields';
+import { exactly, fields, list, oneOf } from './fields';
 import {
   firstReadingShape, forceSchema, homeSchema, instrumentNameSchema, labelSchema, lipsSchema, rimSchema, shareSchema,
   soundingNoteSchema, travelSchema,
@@ -20,7 +20,12 @@ export const record1Schema = fields('A player’s record, version 1', {
   home: z.optional(homeSchema),
   upperLipShare: shareSchema,
   readings: list(
-    fields('What was seen at one note', { note: soundingNoteSchema, travel: travelSchema, ...firstReadingShape }),
+    fields('What was seen at one note', {
+      note: soundingNoteSchema,
+      travel: travelSchema,
+      method: z.optional(oneOf(['eye', 'ruler', 'video'], 'How it was measured')),
+      ...firstReadingShape,
+    }),
     0,
     MOST_READINGS,
     'The readings, in any order; two readings of one note are pooled',

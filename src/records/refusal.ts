@@ -1,5 +1,7 @@
 /** One line for people from the first thing wrong with a record: the field, the value and what is allowed. */
 import type * as z from 'zod/mini';
+import { saidNumber } from '../words/numbers';
+import { sayRecords } from '../words/records';
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
@@ -13,20 +15,20 @@ export function refusalWords(issues: readonly Issue[], root: unknown): string {
   if (first === undefined) throw new RangeError('refusalWords: no issues; allowed: at least one');
   const issue = misspelled(found, first, root) ?? first;
   if (issue.code === 'unrecognized_keys') {
-    return `${place([...issue.path, issue.keys[0] ?? ''], root)}: unknown field; allowed here: ${issue.message}`;
+    return sayRecords('unknownField', { place: place([...issue.path, issue.keys[0] ?? ''], root), allowed: issue.message });
   }
-  return `${place(issue.path, root)}: ${valueWords(valueAt(root, issue.path))}; allowed: ${issue.message}`;
+  return sayRecords('refused', { place: place(issue.path, root), value: valueWords(valueAt(root, issue.path)), allowed: issue.message });
 }
 
 /** A value in a few printable characters on one line. */
 export function valueWords(value: unknown): string {
-  if (value === undefined) return 'missing';
+  if (value === undefined) return sayRecords('missing');
   if (value === null) return 'null';
-  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (Array.isArray(value)) return sayRecords('listValue', { count: value.length });
   if (typeof value === 'string') return oneLine(JSON.stringify(shortened(value)));
-  if (typeof value === 'number' || typeof value === 'boolean') return String(value);
-  if (isEmpty(value)) return 'an empty object';
-  return typeof value === 'object' ? 'an object' : `a ${typeof value}`;
+  if (typeof value === 'number' || typeof value === 'boolean') return typeof value === 'number' ? saidNumber(value) : String(value);
+  if (isEmpty(value)) return sayRecords('emptyObject');
+  return typeof value === 'object' ? sayRecords('object') : sayRecords('aType', { type: typeof value });
 }
 
 /** Without line breaks and control characters, which a terminal would obey. */
@@ -87,7 +89,7 @@ function place(path: Path, root: unknown): string {
     words += typeof key === 'number' ? `[${key}]` : `${words === '' ? '' : '.'}${name}`;
   }
   const known = [labelAmongMany(path, root), noteOf(path, root)].filter((one) => one !== null).map(shortened);
-  return oneLine(words === '' ? 'record' : `${words}${known.length === 0 ? '' : ` (${known.join(', ')})`}`);
+  return oneLine(words === '' ? sayRecords('record') : `${words}${known.length === 0 ? '' : ` (${known.join(', ')})`}`);
 }
 
 function labelAmongMany(path: Path, root: unknown): string | null {

@@ -1,23 +1,21 @@
 /**
- * The record file: its schema and the doors through which players come in and go out. Versions 1, 2 and 3 are read; written is 2,
- * or 3 where there is something in it that 2 does not know: kept measurings, and readings that say which one they came from.
+ * The record file: its schema and the doors through which players come in and go out. Versions 1 to 4 are read; written is the lowest
+ * from 2 on that knows everything in it (recordVersions.ts).
  * docs/record.schema.json is written from `fileSchema` (`npm run schema`).
  */
 import * as z from 'zod/mini';
-import type { KeptMeasuring, LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
+import type { KeptMeasuring, LessonSpec, PlayerSpec } from '../core/specs';
+import { sayRecords } from '../words/records';
 import { exactly, fields, list } from './fields';
 import { measuringSchema } from './measuringSchema';
 import { type NewId, newId } from './newId';
 import { MOST_PLAYERS, idTwice, lessonShellSchema, mouthSchema, playerSchema } from './playerSchema';
 import { migrateRecord1, record1Schema } from './record1';
+import { MEASURED_VERSION, PLAIN_VERSION, RECORD_VERSION, type WrittenVersion, beyondVersion, versionFor, withPictureMethod } from './recordVersions';
 import { oneLine, refusalWords, valueWords } from './refusal';
 
 export const RECORD_FORMAT = 'rimpath-record';
-/** The newest. */
-export const RECORD_VERSION = 3;
-/** Without kept measurings. */
-const PLAIN_VERSION = 2;
-type ReadVersion = 1 | typeof PLAIN_VERSION | typeof RECORD_VERSION;
+type ReadVersion = 1 | WrittenVersion;
 /**
  * A lesson of 15 readings with every field takes about 4 kB, a measuring of 30 seconds filmed from two sides some 90 kB: this is
  * more than a thousand lessons with such a measuring each, years of a full studio.
@@ -43,14 +41,15 @@ const shellSchema = fileWith(z.unknown());
  */
 export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    return refused(`record: ${valueWords(value)}; allowed: an object with "format": "${RECORD_FORMAT}"`);
+    return refused(sayRecords('refused', { place: sayRecords('record'), value: valueWords(value), allowed: sayRecords('recordObject', { format: RECORD_FORMAT }) }));
   }
   // First of all whether it is ours and of a version that is known: the rest of a newer file means nothing here.
   const { format, version } = value as { format?: unknown; version?: unknown };
-  if (format !== RECORD_FORMAT) return refused(`format: ${valueWords(format)}; allowed: "${RECORD_FORMAT}"`);
-  if (version !== 1 && version !== PLAIN_VERSION && version !== RECORD_VERSION) {
-    const newer = Number.isInteger(version) && (version as number) > RECORD_VERSION ? ' is newer than this program reads' : '';
-    return refused(`version: ${valueWords(version)}${newer}; allowed: 1, ${PLAIN_VERSION} or ${RECORD_VERSION}`);
+  if (format !== RECORD_FORMAT) return refused(sayRecords('refused', { place: 'format', value: valueWords(format), allowed: `"${RECORD_FORMAT}"` }));
+  if (version !== 1 && version !== PLAIN_VERSION && version !== MEASURED_VERSION && version !== RECORD_VERSION) {
+    const isNewer = Number.isInteger(version) && (version as number) > RECORD_VERSION;
+    const words = isNewer ? sayRecords('newer', { value: valueWords(version) }) : valueWords(version);
+    return refused(sayRecords('refused', { place: 'version', value: words, allowed: sayRecords('versions', { newest: RECORD_VERSION }) }));
   }
   const tooLong = longList(value);
   if (tooLong !== null) return refused(refusalWords([tooLong], value));
@@ -68,25 +67,24 @@ export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers
     players.push(player);
   }
   const twice = players.findIndex(({ id }, index) => players.findIndex((other) => other.id === id) < index);
-  if (twice >= 0) return refused(`players[${twice}].id: ${valueWords(players[twice]?.id)}; allowed: each player once`);
-  if (version === PLAIN_VERSION && players.some(isMeasured)) {
-    return refused(`version: ${version}; allowed: ${RECORD_VERSION} where there are measurings, or readings with from`);
-  }
-  return { kind: 'players', players, fromVersion: version };
+  if (twice >= 0) return refused(sayRecords('refused', { place: `players[${twice}].id`, value: valueWords(players[twice]?.id), allowed: sayRecords('playerOnce') }));
+  const beyond = beyondVersion(players, version);
+  if (beyond !== null) return refused(sayRecords('refused', { place: 'version', value: version, allowed: beyond }));
+  return { kind: 'players', players: version === RECORD_VERSION ? players : players.map(withPictureMethod), fromVersion: version };
 }
 
 /** Reads a record file's text. */
 export function parsePlayersText(json: string, idOf: NewId = newId): ParsedPlayers {
   if (json.length > LARGEST_FILE_BYTES) {
-    return refused(`file: ${json.length} characters; allowed: up to ${LARGEST_FILE_BYTES}`);
+    return refused(sayRecords('fileTooLong', { count: json.length, most: LARGEST_FILE_BYTES }));
   }
-  if (json.trim() === '') return refused('file: empty; allowed: a JSON object');
+  if (json.trim() === '') return refused(sayRecords('fileEmpty'));
   let value: unknown;
   try {
     value = JSON.parse(json);
   } catch (error) {
-    const detail = error instanceof Error ? oneLine(error.message) : 'unreadable';
-    return refused(`file: not JSON (${detail}); allowed: a JSON object`);
+    const detail = error instanceof Error ? oneLine(error.message) : sayRecords('unreadable');
+    return refused(sayRecords('fileNotJson', { detail }));
   }
   return parsePlayers(value, idOf);
 }
@@ -106,15 +104,14 @@ export function faultOfPlayer(player: PlayerSpec): string | null {
     for (const one of [lesson, ...(lesson.measurings ?? [])]) foundRight.add(one);
   }
   const twice = idTwice(lessons);
-  return twice === null ? null : `lessons: the same id twice; allowed: ${twice.allowed}`;
+  return twice === null ? null : sayRecords('lessonIdTwice', { allowed: twice.allowed });
 }
 
 const foundRight = new WeakSet<LessonSpec | KeptMeasuring>();
 
 /** The file's value for these players, as it is exchanged and kept. */
 export function playersFile(players: readonly PlayerSpec[]) {
-  // The lowest that says it all: an older program goes on reading players who were never filmed, and refuses the others by version.
-  return { format: RECORD_FORMAT, version: players.some(isMeasured) ? RECORD_VERSION : PLAIN_VERSION, players } as const;
+  return { format: RECORD_FORMAT, version: versionFor(players), players } as const;
 }
 
 /** The file's text: laid out for reading for one player; of many, which nobody reads, without the spaces that would more than double it. */
@@ -129,11 +126,17 @@ function refused(message: string): ParsedPlayers {
 }
 
 function fileWith<T extends z.core.$ZodType>(player: T) {
-  return fields('A record file, versions 2 and 3', {
+  return fields('A record file, versions 2 to 4', {
     format: exactly(RECORD_FORMAT),
     version: z
-      .literal([PLAIN_VERSION, RECORD_VERSION], { error: `${PLAIN_VERSION} or ${RECORD_VERSION}` })
-      .check(z.describe(`${PLAIN_VERSION}; ${RECORD_VERSION} where there are measurings, or readings with from`)),
+      .literal([PLAIN_VERSION, MEASURED_VERSION, RECORD_VERSION], {
+        error: () => sayRecords('writtenVersions', { plain: PLAIN_VERSION, measured: MEASURED_VERSION, newest: RECORD_VERSION }),
+      })
+      .check(
+        z.describe(
+          `${PLAIN_VERSION}; ${MEASURED_VERSION} where there are measurings, or readings with from; ${RECORD_VERSION} where pictures were measured, a method is "picture", or a measuring has home`,
+        ),
+      ),
     players: list(player, 1, MOST_PLAYERS, 'One player or many'),
   });
 }
@@ -174,13 +177,6 @@ function readLesson(unread: unknown): LessonSpec | Issue[] {
 
 const isFoundRight = (one: unknown): one is KeptMeasuring => typeof one === 'object' && one !== null && foundRight.has(one as KeptMeasuring);
 
-function isMeasured({ lessons }: PlayerSpec): boolean {
-  const hasFrom = ({ from }: ReadingSpec): boolean => from !== undefined;
-  return lessons.some(
-    ({ measurings, readings, tryOuts }) => measurings !== undefined || readings.some(hasFrom) || tryOuts.some((tryOut) => tryOut.readings.some(hasFrom)),
-  );
-}
-
 function underneath(path: readonly PropertyKey[], issues: readonly Issue[]): Issue[] {
   return issues.map((issue) => ({ ...issue, path: [...path, ...issue.path] }));
 }
@@ -191,7 +187,7 @@ function longList(root: unknown): Issue | null {
   for (let next = open.pop(); next !== undefined; next = open.pop()) {
     const { value, path } = next;
     if (Array.isArray(value) && value.length > LONGEST_LIST) {
-      return { code: 'custom', input: value, path: [...path], message: `a list of up to ${LONGEST_LIST}` };
+      return { code: 'custom', input: value, path: [...path], message: sayRecords('listUpTo', { most: LONGEST_LIST }) };
     }
     if (path.length >= DEEPEST) continue;
     const inside: [PropertyKey, unknown][] = Array.isArray(value) ? [...value.entries()] : Object.entries(value);

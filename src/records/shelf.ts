@@ -1,4 +1,6 @@
 /** The shelf on which players are kept: each with a revision, so that nobody saves over what somebody else has saved since. */
+import { sayKeeping } from '../words/keeping';
+import { sayRecords } from '../words/records';
 import { copyFromThisTab, numberedLabel } from './copies';
 import type { Timers } from './connection';
 import { openDatabase } from './database';
@@ -243,18 +245,18 @@ function revisionOf(row: unknown): number {
 /** A row is read with the care given to a file: somebody else's program may have written it. */
 function readRow(id: string, row: unknown): KeptPlayer | DamagedPlayer {
   const revision = revisionOf(row);
-  if (Number.isNaN(revision)) return damaged(id, row, 'revision: unreadable; allowed: a whole number');
+  if (Number.isNaN(revision)) return damaged(id, row, sayRecords('revisionUnreadable'));
   const { file, changedAt } = row as Row;
   // Rows of version 1 hold no id: theirs is the key they stand under.
   const parsed = parsePlayers(file, () => id);
   if (parsed.kind === 'refused') return damaged(id, row, parsed.message);
   const [player] = parsed.players;
-  if (player === undefined || parsed.players.length > 1 || player.id !== id) return damaged(id, row, `players: another than ${id}; allowed: the one player`);
+  if (player === undefined || parsed.players.length > 1 || player.id !== id) return damaged(id, row, sayRecords('anotherPlayer', { id }));
   return { player, revision, changedAt: typeof changedAt === 'number' && Number.isFinite(changedAt) ? changedAt : 0 };
 }
 
 function damaged(id: string, row: unknown, message: string): DamagedPlayer {
-  return { id, message: `What is kept as ${id} cannot be read, and is left as it is: ${message}`, text: textOf(row) };
+  return { id, message: sayKeeping('damagedRow', { id, why: message }), text: textOf(row) };
 }
 
 function textOf(row: unknown): string {

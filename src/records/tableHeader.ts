@@ -2,6 +2,7 @@
 import { NOTE_NAMINGS, type NoteNaming, type NoteStyle } from '../core/noteNaming';
 import type { ColumnId, ReadingColumn } from './readingCell';
 import { READING_COLUMNS } from './readingColumns';
+import { sayTables } from '../words/tables';
 import { headerParts } from './tableText';
 
 export interface TableHeader {
@@ -30,9 +31,8 @@ export function readHeader(row: readonly string[]): TableHeader | null {
 
 /** How a file's note column is headed, so that it can be read without being told: "Note (written 2 semitones above sounding, German names)". */
 export function noteHeader({ naming, transpositionSemitones: semitones }: NoteStyle): string {
-  const names = `${naming === 'german' ? 'German' : naming} names`;
-  if (semitones === 0) return `Note (sounding, ${names})`;
-  return `Note (written ${Math.abs(semitones)} semitones ${semitones > 0 ? 'above' : 'below'} sounding, ${names})`;
+  if (semitones === 0) return sayTables('noteHeaderSounding', { naming });
+  return sayTables('noteHeaderWritten', { semitones: Math.abs(semitones), side: semitones > 0 ? 'above' : 'below', naming });
 }
 
 /** How many unknown names are given back, and how much of each. */
@@ -40,15 +40,15 @@ const MOST_NAMED = 50;
 const SHOWN_CHARACTERS = 60;
 /** Ways of writing the units; a name with another unit (cm) is not the column's. */
 const UNIT_WORDS: Readonly<Record<ReadingColumn['unit'], readonly string[]>> = {
-  mm: ['mm', 'millimetres', 'millimeters'],
-  '°': ['°', 'deg', 'degree', 'degrees'],
+  mm: ['mm', 'millimetres', 'millimeters', 'millimeter'],
+  '°': ['°', 'deg', 'degree', 'degrees', 'grad'],
   N: ['n', 'newton', 'newtons'],
   '': [],
 };
 
 const byName = new Map(
   READING_COLUMNS.flatMap((column) =>
-    [headerParts(column.header).words, ...column.synonyms].flatMap((name) => [
+    column.names.flatMap((name) => [
       [name, column] as const,
       ...UNIT_WORDS[column.unit].filter((unit) => unit !== '°').map((unit) => [`${name} ${unit}`, column] as const),
     ]),
@@ -63,11 +63,18 @@ function columnNamed(cell: string): ColumnId | null {
   return otherUnit ? null : column.id;
 }
 
+/** By which a header tells how its notes are named, in either language. */
+const NAMING_WORDS: Readonly<Record<NoteNaming, readonly string[]>> = {
+  scientific: ['scientific', 'wissenschaftlich'],
+  german: ['german', 'deutsch'],
+  solfège: ['solfège'],
+};
+
 function notesSaid(words: string): Partial<NoteStyle> {
   const small = words.toLowerCase().normalize('NFC');
-  const naming: NoteNaming | undefined = NOTE_NAMINGS.find((one) => small.includes(one));
-  const [, size, side] = /written (\d{1,2}) semitones? (above|below)/.exec(small) ?? [];
-  const semitones = size === undefined ? undefined : Number(size) * (side === 'above' ? 1 : -1);
-  const transpositionSemitones = semitones ?? (/^sounding\b/.test(small) ? 0 : undefined);
+  const naming: NoteNaming | undefined = NOTE_NAMINGS.find((one) => NAMING_WORDS[one].some((word) => small.includes(word)));
+  const [, size, side] = /(?:written|notiert) (\d{1,2}) (?:semitones?|halbt(?:on|öne)) (above|below|über|unter)/.exec(small) ?? [];
+  const semitones = size === undefined ? undefined : Number(size) * (side === 'above' || side === 'über' ? 1 : -1);
+  const transpositionSemitones = semitones ?? (/^(?:sounding|klingend)\b/.test(small) ? 0 : undefined);
   return { ...(naming !== undefined && { naming }), ...(transpositionSemitones !== undefined && { transpositionSemitones }) };
 }

@@ -3,6 +3,7 @@
  * quoted cell come out as \n.
  */
 import Papa from 'papaparse';
+import { sayTables } from '../words/tables';
 import { plainWords } from './cellText';
 
 export type Delimiter = '\t' | ';' | ',';
@@ -28,11 +29,11 @@ export function textOf(cells: Cells, delimiter: Delimiter): string {
 
 /** Why a text cannot be a table, in a sentence's end; null where it may be one. */
 export function noTableWords(text: string): string | null {
-  if (text.length > LARGEST_TABLE_CHARACTERS) return `${text.length} characters; allowed: up to ${LARGEST_TABLE_CHARACTERS}`;
+  if (text.length > LARGEST_TABLE_CHARACTERS) return sayTables('charactersUpTo', { count: text.length, most: LARGEST_TABLE_CHARACTERS });
   // A tab parts two cells, though both be empty.
-  if (/^[^\S\t]*$/.test(tidyText(text))) return 'empty; allowed: a table with one reading a line';
+  if (/^[^\S\t]*$/.test(tidyText(text))) return sayTables('tableEmpty');
   // No text has it; a file of another kind read as text does.
-  if (text.includes(NO_LETTER)) return 'not a text; allowed: a table as text (CSV), as spreadsheets save it';
+  if (text.includes(NO_LETTER)) return sayTables('tableNoText');
   return null;
 }
 

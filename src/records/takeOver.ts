@@ -1,5 +1,6 @@
 /** The one record that earlier versions of the page kept in localStorage, taken over as a player on first opening. */
 import type { PlayerSpec } from '../core/specs';
+import { sayKeeping } from '../words/keeping';
 import { type NewId, newId } from './newId';
 import { sameValue } from './sameValue';
 import { type RecordStorage, SAVED_RECORD_KEY, browserStorage, forgetRecord } from './saved';
@@ -20,7 +21,7 @@ export async function takeOverRecord(shelf: Shelf, storage: RecordStorage | null
   const json = readOld(storage);
   if (json === null) return { kind: 'none' };
   const parsed = parsePlayersText(json, () => TAKEN_ID);
-  if (parsed.kind === 'refused') return { kind: 'left', message: `The record kept in this browser cannot be read: ${parsed.message}` };
+  if (parsed.kind === 'refused') return { kind: 'left', message: sayKeeping('oldUnreadable', { why: parsed.message }) };
   const [player] = parsed.players;
   if (player === undefined) return { kind: 'none' };
   const kept = await keep(shelf, player, idOf);
@@ -37,7 +38,7 @@ async function keep(shelf: Shelf, player: PlayerSpec, idOf: NewId): Promise<Take
   const another = { ...player, id: idOf() };
   const again = await shelf.save(another, 0);
   if (again.kind === 'saved') return { kind: 'taken', player: another, revision: again.revision };
-  return { kind: 'left', message: again.kind === 'not-saved' ? again.message : 'The record kept in this browser could not be taken over.' };
+  return { kind: 'left', message: again.kind === 'not-saved' ? again.message : sayKeeping('oldNotTaken') };
 }
 
 function readOld(storage: RecordStorage | null): string | null {

@@ -1,6 +1,8 @@
 /** Readings and the measurings they came from: looked up, deleted, counted, and checked before they go into a lesson. */
-import { counted } from '../core/words';
 import type { KeptMeasuring, LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
+import { sayKeeping } from '../words/keeping';
+import { sayRecords } from '../words/records';
+import { changedSince, isChangedByHand } from './changedReading';
 import { type Measuring, type MeasuringSource, readMeasuring } from './measuringSchema';
 import { MOST_MEASURINGS } from './playerSchema';
 import type { Everything } from './shelfTypes';
@@ -18,26 +20,29 @@ export type Origin =
       readonly frameS: number | null;
       /** How many frames of a film it is made from; null: a picture, or the measuring holds nothing of it any more. */
       readonly frames: number | null;
+      /** A number that was measured has been typed over or taken out since. */
+      readonly isChanged: boolean;
     }
   /** A sentence for the reader. */
   | { readonly kind: 'gone'; readonly message: string };
 
 /** Where a reading of this lesson, or of one of its try-outs, was seen. */
-export function originOf(lesson: LessonSpec, { from }: Pick<ReadingSpec, 'from'>): Origin {
+export function originOf(lesson: LessonSpec, reading: Partial<ReadingSpec>): Origin {
+  const { from } = reading;
   if (from === undefined) return { kind: 'none' };
   const kept = lesson.measurings?.find(({ id }) => id === from.measuring);
-  if (kept === undefined) return { kind: 'gone', message: 'The measuring this reading came from has been deleted, so its frame cannot be shown.' };
+  if (kept === undefined) return { kind: 'gone', message: sayKeeping('measuringGone') };
   const read = readMeasuring(kept);
-  if (read.kind === 'refused') return { kind: 'gone', message: `The measuring this reading came from cannot be read (${read.message}).` };
+  if (read.kind === 'refused') return { kind: 'gone', message: sayKeeping('measuringUnreadable', { why: read.message }) };
   const { measuring } = read;
   const sourceIndex = from.source ?? 0;
   const source = measuring.sources[sourceIndex];
-  if (source === undefined) return { kind: 'gone', message: 'The measuring this reading came from no longer holds its picture.' };
+  if (source === undefined) return { kind: 'gone', message: sayKeeping('measuringWithoutPicture') };
   const { startS, endS, atS } = from;
   const middleS = startS === undefined || endS === undefined ? startS : (startS + endS) / 2;
   const shownS = atS ?? middleS;
   const frames = startS === undefined ? null : (measuring.accepted.find((one) => one.startS === startS && one.endS === endS)?.frames ?? null);
-  return { kind: 'found', measuring, source, sourceIndex, frameS: shownS === undefined ? null : shownS - (source.offsetS ?? 0), frames };
+  return { kind: 'found', measuring, source, sourceIndex, frameS: shownS === undefined ? null : shownS - (source.offsetS ?? 0), frames, isChanged: isChangedByHand(changedSince(measuring, reading)) };
 }
 
 /** How many readings of the lesson, those of its try-outs among them, came from this measuring. */
@@ -47,16 +52,13 @@ export function readingsFrom({ readings, tryOuts }: LessonSpec, measuringId: str
 
 /** What the reader is told before a measuring is deleted. */
 export function deletingWords(lesson: LessonSpec, measuringId: string): string {
-  const count = readingsFrom(lesson, measuringId);
-  const marks = 'Its marks and what was followed are deleted, and a film that was kept with it.';
-  if (count === 0) return `${marks} No reading came from it.`;
-  return `${marks} The ${counted(count, 'reading')} that came from it ${count === 1 ? 'stays' : 'stay'}, but can no longer be traced back to a frame or measured again.`;
+  return sayKeeping('deletingMeasuring', { count: readingsFrom(lesson, measuringId) });
 }
 
 /** Why a lesson with this measuring in it could not be kept, in one line; null where it can be. For asking before it is put in. */
 export function faultOfMeasuring(lesson: LessonSpec, measuring: KeptMeasuring): string | null {
   const others = (lesson.measurings ?? []).filter(({ id }) => id !== measuring.id);
-  if (others.length >= MOST_MEASURINGS) return `measurings: ${others.length} already; allowed: up to ${MOST_MEASURINGS} in a lesson`;
+  if (others.length >= MOST_MEASURINGS) return sayRecords('measuringsFull', { count: others.length, most: MOST_MEASURINGS });
   const read = readMeasuring(measuring);
   return read.kind === 'refused' ? read.message : null;
 }

@@ -124,7 +124,7 @@ const marks = fc.record(
     rim: places,
     level: line,
     horn: line,
-    hornMarkMm: fc.record({ value: within(0, 5000), sd: within(0, 5000) }),
+    hornMarkMm: fc.record({ value: within(0.1, 5000), sd: within(0.1, 5000) }),
     lipLine: places,
   },
   { requiredKeys: ['landmarks'] },

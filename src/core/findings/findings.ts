@@ -71,6 +71,9 @@ export interface WhichWay {
   readonly way: 'pushes-up' | 'pulls-down' | 'to-the-side';
 }
 
+/** Ways of measuring that somebody may plan takes for: nobody photographs every note of many takes. */
+export type PlannedMethod = Exclude<MeasuringMethod, 'picture'>;
+
 export interface TurnBack {
   readonly found: boolean;
   /** How likely a player who never turns back gives readings like these, or more so. */
@@ -78,7 +81,7 @@ export interface TurnBack {
   /** The note at which travel turns, and how far it comes back (or starts back) from there, mm; null where no place stands out. */
   readonly at: { readonly note: string; readonly midi: number; readonly sizeMm: number; readonly side: 'above' | 'below' } | null;
   /** Takes of every note with which a turn-back of `sizeMm` over the last three notes would be found 95 times in 100. */
-  readonly takesFor: Readonly<Record<MeasuringMethod, { readonly sizeMm: number; readonly takes: number | null }>>;
+  readonly takesFor: Readonly<Record<PlannedMethod, { readonly sizeMm: number; readonly takes: number | null }>>;
 }
 
 export interface AirstreamSeenAt {

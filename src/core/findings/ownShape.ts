@@ -14,6 +14,7 @@ import { NORMAL_95 } from './distributions';
 import type { Finding, FitFailed, OwnShape, RadiusBeforeAfter } from './findings';
 import { hornsIn } from './followRatio';
 import { modelOf } from './ownShapeModel';
+import { sayCore } from '../../words/core';
 
 /** Both logarithms of the radii are at rest below this, in prior deviations. */
 const REST = 1e-4;
@@ -48,7 +49,7 @@ export function* ownShapeSteps(
   for (let iterations = 1; iterations <= MOST_ITERATIONS; iterations++) {
     yield 0.5 + iterations / (2 * MOST_ITERATIONS + 2);
     const at = model.step(theta);
-    if (!at) return failed(iterations, NaN, 'With the radii that these readings ask for the rim finds no seat.');
+    if (!at) return failed(iterations, NaN, sayCore('noSeatForRadii'));
     const moved = Math.hypot(at.next[0] - theta[0], at.next[1] - theta[1]);
     theta = at.next;
     if (moved > REST) continue;
@@ -64,7 +65,7 @@ export function* ownShapeSteps(
       predictions: at.predictions(),
     };
   }
-  return failed(MOST_ITERATIONS, model.step(theta)?.residualDeg ?? NaN, 'The radii did not come to rest on these readings.');
+  return failed(MOST_ITERATIONS, model.step(theta)?.residualDeg ?? NaN, sayCore('radiiWithoutRest'));
 }
 
 /** The analysis with notes between its own, of its first way of playing. */

@@ -1,9 +1,8 @@
 /** Travel along the line that turns back within the range: whether, where, how far, and how many takes it would need to be seen. */
 import type { Random } from '../random';
 import { TRAVEL_SD_MM } from '../readings';
-import type { MeasuringMethod } from '../specs';
 import { FOUR_TIMES_IN_FIVE, NORMAL_95 } from './distributions';
-import type { CannotTell, Finding, TurnBack } from './findings';
+import type { CannotTell, Finding, PlannedMethod, TurnBack } from './findings';
 import { TRAVEL_WORTH_TELLING_MM, isOnePlace, pitchSlope, takesAtEnds } from './lineOfTravel';
 import { alongLineMm, orthogonalLine } from './orthogonalLine';
 import { type PlacedNote, type WayReadings, evidenceOf } from './readingsOfWay';
@@ -64,7 +63,7 @@ export function takesFor(midis: readonly number[], risePerSemitoneMm: number, ra
   const travel = soughtTravel(midis, risePerSemitoneMm);
   const test = createTurnBackTest(midis, midis.map(() => 1), random, PLANNING_DRAWS);
   const enough = (sdMm: number, takes: number): boolean => test.power(travel, sdMm / Math.sqrt(takes), FOUND_P) >= SOUGHT_POWER;
-  const of = (method: MeasuringMethod): { sizeMm: number; takes: number | null } => {
+  const of = (method: PlannedMethod): { sizeMm: number; takes: number | null } => {
     const sdMm = TRAVEL_SD_MM[method];
     if (!enough(sdMm, MOST_TAKES)) return { sizeMm: SOUGHT_MM, takes: null };
     let few = 0;

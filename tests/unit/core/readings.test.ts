@@ -63,7 +63,7 @@ describe('two readings of one note', () => {
 
 describe('what a reading does not say', () => {
   it('has the method’s deviation: eye 1.5 mm, ruler 1 mm, video 0.3 mm', () => {
-    expect(TRAVEL_SD_MM).toEqual({ eye: 1.5, ruler: 1, video: 0.3 });
+    expect(TRAVEL_SD_MM).toEqual({ eye: 1.5, ruler: 1, video: 0.3, picture: 0.7 });
     const sds = poolReadings(withReadings({ ...at('C4', 0, 0), method: 'eye' }, { ...at('D4', 0, 0), method: 'video' }, at('E4', 0, 0)));
     expect(sds.map(({ travel }) => travel.sdMm)).toEqual([1.5, 0.3, 1]);
   });

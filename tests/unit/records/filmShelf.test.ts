@@ -104,9 +104,22 @@ describe('films that are kept', () => {
     raw.close();
     expect(await shelf.get('a', 0)).toEqual({ kind: 'none' });
     expect(await shelf.list()).toMatchObject({ bytes: 5, films: [{}, {}] });
-    expect(await shelf.removeAll()).toMatchObject({ films: 2 });
+    // Where another film is forgotten it is left alone.
+    expect(await shelf.remove('b')).toMatchObject({ films: 1 });
+    expect(await keysNow()).toEqual([['a', 0], ['a', 1]]);
+    expect(await shelf.remove('a', 0)).toMatchObject({ films: 0 });
+    expect(await keysNow()).toEqual([['a', 1]]);
+    expect(await shelf.removeAll()).toMatchObject({ films: 1 });
   });
 });
+
+async function keysNow(): Promise<IDBValidKey[]> {
+  const raw = await rawDatabase();
+  const asked = raw.transaction('films').objectStore('films').getAllKeys();
+  await new Promise((resolve) => (asked.onsuccess = resolve));
+  raw.close();
+  return asked.result;
+}
 
 describe('where films cannot be kept, a sentence says so', () => {
   const everything = async (shelf: FilmShelf): Promise<readonly object[]> =>

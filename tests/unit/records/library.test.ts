@@ -25,6 +25,8 @@ import {
   rimModelSchema,
   teethSchema,
 } from '../../../src/records/modelSchemas';
+import { classPlanSchema, classSchema } from '../../../src/records/classSchema';
+import { classes } from '../../../src/records/classes';
 import { refusalWords } from '../../../src/records/refusal';
 import { newId } from '../../../src/records/newId';
 import { defaultPlayer, newLesson } from '../../../src/records/newRecords';
@@ -46,6 +48,7 @@ describe('every file under models/', () => {
     ['rims', rimModelSchema, rims],
     ['arches', archModelSchema, arches],
     ['players', playerModelSchema, demoPlayers.map(({ record: _record, ...model }) => model)],
+    ['classes', classSchema, classes],
   ])('%s: is in the library, is named like its id and fits its schema', (folder, schema, models) => {
     expect(models.map(({ id }) => id).sort()).toEqual(filesIn(folder));
     for (const model of models) expect(complaint(schema, model), model.id).toBe('');
@@ -56,6 +59,40 @@ describe('every file under models/', () => {
     expect(teeth.map(({ id }) => id)).toEqual(['U1', 'U2', 'U3', 'U4', 'U5', 'U6', 'U7', 'L1', 'L2', 'L3', 'L4', 'L5', 'L6', 'L7']);
     const numbers = teeth.flatMap(({ fdi }) => fdi);
     expect(new Set(numbers).size).toBe(28);
+  });
+});
+
+describe('classes', () => {
+  const [spec] = classes;
+  const [step] = spec.steps;
+
+  it.each(classes.flatMap((one) => one.steps.flatMap(({ id, who }) => who.map(({ player }) => [id, player] as const))))(
+    'step %s shows a player there is: %s',
+    (_step, player) => {
+      expect(['this', ...demoPlayers.map(({ id }) => id)]).toContain(player);
+    },
+  );
+
+  it.each<[string, unknown, string]>([
+    ['a camera there is none of', { ...step, camera: 'below' }, 'steps[0].camera'],
+    ['three players', { ...step, who: [...step!.who, ...step!.who] }, 'steps[0].who'],
+    ['an answer written down', { ...step, answer: 'up' }, 'steps[0].answer'],
+    ['a question where nothing moves', { ...step, question: { words: 'Which way?', about: 'bell up or down' } }, 'steps[0].plays.kind'],
+    ['a travel beyond what is possible', { ...step, plays: { kind: 'line', upMm: 400, rightMm: 0 } }, 'steps[0].plays.upMm'],
+    ['teeth that are none', { ...step, who: [{ player: 'pushes-up', arch: { single: { form: { kind: 'wave' }, profile: { kind: 'straight' } } } }] }, 'steps[0].who[0].arch'],
+  ])('refuses %s', (_what, wrong, place) => {
+    expect(complaint(classSchema, { ...spec, steps: [wrong] })).toContain(place);
+  });
+
+  it('refuses two steps of one name', () => {
+    expect(complaint(classSchema, { ...spec, steps: [step, step] })).toContain('steps with ids of their own');
+  });
+
+  it('a teacher’s own version may word some of a step, and not with what no step has', () => {
+    const plan = { classId: spec.id, order: ['b', 'a'], shown: { a: false }, words: { b: { title: 'Ours' } } };
+    expect(complaint(classPlanSchema, plan)).toBe('');
+    expect(complaint(classPlanSchema, { ...plan, words: { b: { colour: 'red' } } })).toContain('colour');
+    expect(complaint(classPlanSchema, { ...plan, words: { b: { title: 'x'.repeat(61) } } })).toContain('title');
   });
 });
 

@@ -59,6 +59,8 @@ describe('a kept measuring', () => {
     ['half a pixel', (one) => (one.sources[0]!.width = 0.5), 'sources[0].width: 0.5; allowed: a whole number from 1 to 30000 px'],
     ['no focal length', (one) => (one.sources[0]!.focalPx = 0), 'sources[0].focalPx: 0; allowed: a number above 0 and up to 1000000 px'],
     ['a place that is none', (one) => (one.sources[0]!.anchors[0]!.marks.rim![1]!.x = Number.NaN), 'sources[0].anchors[0].marks.rim[1].x: NaN; allowed: a number from -100000 to 100000 px'],
+    ['a far mark in the rim’s own plane', (one) => (one.sources[0]!.anchors[0]!.marks.hornMarkMm = { value: 0, sd: 1 }), 'sources[0].anchors[0].marks.hornMarkMm.value: 0; allowed: a number above 0 and up to 5000 mm'],
+    ['a far mark known exactly', (one) => (one.sources[0]!.anchors[0]!.marks.hornMarkMm = { value: 40, sd: 0 }), 'sources[0].anchors[0].marks.hornMarkMm.sd: 0; allowed: a number above 0 and up to 5000 mm'],
     ['an unknown landmark', (one) => ((one.sources[0]!.anchors[1]!.marks.landmarks as Record<string, unknown>).chin = { x: 1, y: 1 }), 'sources[0].anchors[1].marks.landmarks.chin: unknown field; allowed here: nose-bridge, inner-eye-right, inner-eye-left, outer-eye-right, outer-eye-left, cheekbone-right, cheekbone-left, ear-right, ear-left'],
     ['endless marks', (one) => (one.sources[0]!.anchors[0]!.marks.lipLine = Array.from({ length: 101 }, () => ({ x: 0, y: 0 }))), 'sources[0].anchors[0].marks.lipLine: a list of 101; allowed: a list of 0 to 100'],
     ['too many frames', (one) => (one.sources[0]!.trace!.frames = 72_001), 'sources[0].trace.frames: 72001; allowed: a whole number from 0 to 72000'],
@@ -72,7 +74,7 @@ describe('a kept measuring', () => {
     ['an exact travel', (one) => (one.accepted[0]!.travel!.sdMm = 0), 'accepted[0].travel.sdMm: 0; allowed: a number from 0.001 to 20 mm'],
     ['an angle that is none', (one) => (one.accepted[0]!.elevation!.deg = 81), 'accepted[0].elevation.deg: 81; allowed: a number from -80 to 80 degrees'],
     ['a whole share', (one) => (one.accepted[0]!.upperLipShare = 1), 'accepted[0].upperLipShare: 1; allowed: a number above 0 and below 1'],
-    ['something else', (one) => ((one as Record<string, unknown>).film = 'x'), 'film: unknown field; allowed here: id, kind, date, take, sources, sound, accepted'],
+    ['something else', (one) => ((one as Record<string, unknown>).film = 'x'), 'film: unknown field; allowed here: id, kind, date, take, home, sources, sound, accepted'],
   ])('with %s is refused', (_, spoil, message) => {
     expect(refusal(spoil)).toBe(message);
   });
@@ -89,20 +91,49 @@ describe('a file with measurings', () => {
     return parsed.kind === 'refused' ? parsed.message : 'read';
   };
 
-  it('is of version 3; one without stays of version 2, so that older programs can read it', () => {
+  it('is of version 3 where films were measured; one without stays of version 2, so that older programs can read it', () => {
     const player = fullPlayer();
-    expect(playersFile([player]).version).toBe(3);
+    const filmed = { ...player, lessons: player.lessons.map((one) => ({ ...one, ...(one.measurings && { measurings: [fullMeasuring()] }) })) };
+    expect(playersFile([filmed]).version).toBe(3);
     const [lesson] = player.lessons;
     const { measurings: _measurings, ...unmeasured } = { ...lesson!, readings: [{ note: 'F3' }], tryOuts: [] };
     expect(playersFile([{ ...player, lessons: [unmeasured] }]).version).toBe(2);
     const pointing: ReadingSpec = { note: 'F3', from: { measuring: 'gone' } };
     expect(playersFile([{ ...player, lessons: [{ ...unmeasured, readings: [pointing] }] }]).version).toBe(3);
     expect(playersFile([{ ...player, lessons: [{ ...unmeasured, tryOuts: [{ id: 't', change: { kind: 'hold-horn' }, readings: [pointing] }] }] }]).version).toBe(3);
-    expect(parsePlayersText(playersFileText([player]))).toEqual({ kind: 'players', players: [player], fromVersion: 3 });
+    expect(parsePlayersText(playersFileText([filmed]))).toEqual({ kind: 'players', players: [filmed], fromVersion: 3 });
+  });
+
+  it('is of version 4 where pictures were measured or a home was chosen, and 3 may not hold what only 4 knows', () => {
+    const player = fullPlayer();
+    const withOne = (measuring: object): typeof player => ({ ...player, lessons: [{ ...player.lessons[0]!, measurings: [measuring as KeptMeasuring] }] });
+    expect(playersFile([withOne({ ...bareMeasuring('m'), kind: 'pictures' })]).version).toBe(4);
+    expect(playersFile([withOne({ ...bareMeasuring('m'), kind: 'film', home: 'F3' })]).version).toBe(4);
+    expect(message({ ...(withLesson([{ ...bareMeasuring('m'), home: 'F3' }]) as object), version: 3 })).toBe('version: 3; allowed: 4 where a method is "picture", or a measuring has home');
+    const typed: ReadingSpec = { note: 'F3', method: 'picture' };
+    const plain = { ...player, lessons: [{ ...player.lessons[0]!, readings: [typed], tryOuts: [], measurings: undefined }] };
+    expect(playersFile([plain as never]).version).toBe(4);
+  });
+
+  it('of version 3 has its readings from pictures called so; those from films, typed ones and all of version 4 stay', () => {
+    const value = withLesson([{ ...bareMeasuring('p'), kind: 'pictures' }, { ...bareMeasuring('f'), kind: 'film' }]) as { players: [{ lessons: [{ readings: ReadingSpec[]; tryOuts: { readings: ReadingSpec[] }[] }] }] };
+    const [lesson] = value.players[0].lessons;
+    lesson.readings = [
+      { note: 'F3', method: 'video', from: { measuring: 'p' } },
+      { note: 'F3', method: 'video', from: { measuring: 'f' } },
+      { note: 'F3', method: 'video' },
+      { note: 'F3', method: 'ruler', from: { measuring: 'p' } },
+    ];
+    const methods = (version: number): unknown => {
+      const parsed = parsePlayers({ ...value, version });
+      return parsed.kind === 'players' ? parsed.players[0]!.lessons[0]!.readings.map(({ method }) => method) : parsed.message;
+    };
+    expect(methods(3)).toEqual(['picture', 'video', 'video', 'ruler']);
+    expect(methods(4)).toEqual(['video', 'video', 'video', 'ruler']);
   });
 
   it('that calls itself version 2 is refused', () => {
-    expect(message({ ...(withLesson([]) as object), version: 2 })).toBe('version: 2; allowed: 3 where there are measurings, or readings with from');
+    expect(message({ ...(withLesson([]) as object), version: 2 })).toBe('version: 2; allowed: 3 or more where there are measurings, or readings with from');
   });
 
   it.each<[string, unknown, string]>([

@@ -151,7 +151,7 @@ describe('words', () => {
   it('says what is allowed', () => {
     expect(allowedFor('direction', 'sideways')).toBe('ascending or descending');
     expect(allowedFor('airstream', '?')).toBe('down, up or not sure');
-    expect(allowedFor('method', 'guess')).toBe('by eye, ruler or video');
+    expect(allowedFor('method', 'guess')).toBe('by eye, ruler, video or picture');
     expect(readingColumn('airstream').choices.map(({ word }) => word)).toEqual(['down', 'up', 'not sure']);
   });
 });

@@ -37,7 +37,7 @@ describe('a file of version 1', () => {
     expect(message(() => undefined)).toBe('read');
     expect(message((record) => delete reading(record)['travel'])).toBe('readings[1].travel (B♭3): missing; allowed: an object with upMm, rightMm, sdMm');
     expect(message((record) => (reading(record)['ease'] = 3))).toBe(
-      'readings[1].ease (B♭3): unknown field; allowed here: note, travel, horn, method, direction, jaw, force',
+      'readings[1].ease (B♭3): unknown field; allowed here: note, travel, method, horn, direction, jaw, force',
     );
     expect(message((record) => (record['force'] = 3))).toBe('force: 3; allowed: an object with newtons');
     expect(message((record) => (record['players'] = []))).toMatch(/^players: unknown field; allowed here: format, version, player,/);

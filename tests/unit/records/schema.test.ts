@@ -84,10 +84,10 @@ describe('a refusal names the field, the value and what is allowed, on one line'
     ['readings.1.note', 'H9', 'readings[1].note: "H9"; allowed: a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9'],
     ['readings.1.note', 'A9', 'readings[1].note: "A9"; allowed: a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9'],
     ['readings.0.force.newtons', 500, 'readings[0].force.newtons (F3): 500; allowed: a number above 0 and up to 200 N'],
-    ['readings.0.method', 'guess', 'readings[0].method (F3): "guess"; allowed: one of "eye", "ruler", "video"'],
+    ['readings.0.method', 'guess', 'readings[0].method (F3): "guess"; allowed: one of "eye", "ruler", "video", "picture"'],
     ['readings.0.horn.elevationDeg', null, 'readings[0].horn.elevationDeg (F3): null; allowed: a number from -80 to 80 degrees'],
     ['readings', {}, 'readings: an empty object; allowed: a list of 0 to 200'],
-    ['readings.0', 3, 'readings[0]: 3; allowed: an object with note, take, travel, horn, method, direction, jaw, force, airstream, upperLipShare, ease, remark, from'],
+    ['readings.0', 3, 'readings[0]: 3; allowed: an object with note, take, travel, method, horn, direction, jaw, force, airstream, upperLipShare, ease, remark, from'],
     ['home.note', 'nowhere', 'home.note: "nowhere"; allowed: a note such as C4 (middle C), Bb3, B♭3 or F#4, from C-1 to G9'],
     ['upperLipShare.value', 1, 'upperLipShare.value: 1; allowed: a number above 0 and below 1'],
     ['upperLipShare.by', 'eye', 'upperLipShare.by: "eye"; allowed: one of "diameter", "arc", "area"'],
@@ -138,10 +138,10 @@ describe('a refusal names the field, the value and what is allowed, on one line'
   });
 
   it.each<[string, unknown, string]>([
-    ['version', 4, 'version: 4 is newer than this program reads; allowed: 1, 2 or 3'],
-    ['version', 2.5, 'version: 2.5; allowed: 1, 2 or 3'],
-    ['version', 0, 'version: 0; allowed: 1, 2 or 3'],
-    ['version', '2', 'version: "2"; allowed: 1, 2 or 3'],
+    ['version', 5, 'version: 5 is newer than this program reads; allowed: 1 to 4'],
+    ['version', 2.5, 'version: 2.5; allowed: 1 to 4'],
+    ['version', 0, 'version: 0; allowed: 1 to 4'],
+    ['version', '2', 'version: "2"; allowed: 1 to 4'],
     ['format', 'other', 'format: "other"; allowed: "rimpath-record"'],
     ['format', undefined, 'format: missing; allowed: "rimpath-record"'],
     ['players', undefined, 'players: missing; allowed: a list of 1 to 500'],
@@ -249,7 +249,7 @@ describe('conditions between fields', () => {
 describe('parsePlayersText', () => {
   it('reads a file’s text and refuses what is no record file', () => {
     const text = playersFileText([fullPlayer()]);
-    expect(parsePlayersText(text)).toEqual({ kind: 'players', players: [fullPlayer()], fromVersion: 3 });
+    expect(parsePlayersText(text)).toEqual({ kind: 'players', players: [fullPlayer()], fromVersion: 4 });
     expect(playersFileText([fullPlayer()])).toBe(text);
     expect(parsePlayersText('  \n')).toEqual({ kind: 'refused', message: 'file: empty; allowed: a JSON object' });
     const broken = parsePlayersText('{"format":\n\n"rimpath-record"');

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { withMeasuring, withoutMeasuring } from '../../../src/core/lessons';
+import { measuringIdIn, withMeasuring, withoutMeasuring } from '../../../src/core/lessons';
 import type { LessonSpec, PlayerSpec } from '../../../src/core/specs';
+import { originWords } from '../../../src/notebook/readings/ReadingOrigin';
+import { faultOfPlayer } from '../../../src/records/schema';
 import { deletingWords, faultOfMeasuring, measuringsInUse, originOf, readingsFrom } from '../../../src/records/tracedReadings';
 import { bareMeasuring, fullMeasuring } from '../../support/measurings';
 import { fullPlayer } from '../../support/records';
@@ -30,6 +32,16 @@ describe('where a reading was seen', () => {
     expect(originOf(lesson, from({ source: 1, startS: 1.08, endS: 1.84 }))).toMatchObject({ frames: 23 });
     expect(originOf(lesson, from({ startS: 1, endS: 2 }))).toMatchObject({ frames: null });
     expect(originOf(lesson, from({}))).toMatchObject({ frames: null });
+  });
+
+  it('says where a number was changed by hand since', () => {
+    const measured = { note: 'F3', ...from({ source: 1, startS: 1.08, endS: 1.84 }), travel: { upMm: 0.4, rightMm: -0.2 }, horn: { elevationDeg: -8, lateralDeg: 1 }, upperLipShare: 0.62 };
+    expect(originOf(lesson, measured)).toMatchObject({ isChanged: false });
+    expect(originOf(lesson, { ...measured, travel: { upMm: 0.9, rightMm: -0.2 } })).toMatchObject({ isChanged: true });
+    expect(originOf(lesson, { ...measured, horn: { elevationDeg: -8, lateralDeg: 1, sdDeg: 45 } })).toMatchObject({ isChanged: true });
+    expect(originOf(lesson, { ...measured, ease: 2, jaw: { openingMm: 9 } })).toMatchObject({ isChanged: false });
+    const changed = originOf(lesson, { ...measured, upperLipShare: 0.5 });
+    expect(changed.kind === 'found' && originWords(changed)).toBe('Measured from take 2 side.mov at 2.66 s (23 frames), since changed by hand.');
   });
 
   it('is nowhere for what was typed', () => {
@@ -70,6 +82,19 @@ describe('putting a measuring in', () => {
     expect(faultOfMeasuring(full, bareMeasuring('one-more'))).toBe('measurings: 50 already; allowed: up to 50 in a lesson');
     // In the place of one that is there.
     expect(faultOfMeasuring(full, bareMeasuring('m7'))).toBeNull();
+  });
+});
+
+describe('films that are accepted in two lessons', () => {
+  it('are a measuring of its own in each, or the player could not be kept', () => {
+    const other = player.lessons[1]!.id;
+    const measuring = fullMeasuring();
+    expect(measuringIdIn(player, lesson.id, measuring.id, () => 'new')).toBe(measuring.id);
+    expect(measuringIdIn(player, other, 'not-there-yet', () => 'new')).toBe('not-there-yet');
+    const id = measuringIdIn(player, other, measuring.id, () => 'new');
+    expect(id).toBe('new');
+    expect(faultOfPlayer(withMeasuring(player, other, { ...measuring, id }))).toBeNull();
+    expect(faultOfPlayer(withMeasuring(player, other, measuring))).toContain('the same id twice');
   });
 });
 
