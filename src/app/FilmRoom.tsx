@@ -10,7 +10,6 @@ import { TracedOverlay } from '../notebook/measure/film/TracedOverlay';
 import { noteHeardName } from '../notebook/measure/film/noteHeardName';
 import { MeasuringPicture } from '../notebook/measure/MeasuringPicture';
 import { anchorAt } from '../notebook/measure/anchorEdits';
-import { markHint, markName } from '../notebook/measure/markNames';
 import { NO_MARKS } from '../notebook/measure/marksEdits';
 import { TimeLine } from '../notebook/measure/timeLine/TimeLine';
 import type { WaveOverview } from '../notebook/measure/timeLine/props';
@@ -18,7 +17,9 @@ import { useApp, useSession } from './SessionContext';
 import { useEntry } from './useEntry';
 import { shownFilm, takeTime } from './filmSource';
 import type { FilmSource, FilmingStore } from './filmingTypes';
-import { type TakeResults, curvesOf, lostIn, pathOverFrame, tracedAt } from './takeResults';
+import { lostMarks } from './lostMarks';
+import { spokenMarks } from './marking';
+import { type TakeResults, curvesOf, pathOverFrame, tracedAt } from './takeResults';
 import '../notebook/measure/film/film.css';
 
 export interface FilmRoomProps {
@@ -41,8 +42,7 @@ function Shown({ store, results, source, frame }: ShownProps): ReactNode {
   const rim = useApp((now) => now.record.rim);
   const homeMidi = useHomeMidi(store);
   const state = useStore(store);
-  const { active, notes, selectedNote, films } = state;
-  const { announce } = page.getState();
+  const { notes, selectedNote, films } = state;
   const { past, present, future } = source.anchors;
   const marks = anchorAt(present, frame.timeS)?.marks ?? NO_MARKS;
   const traced = tracedAt(source, frame.timeS);
@@ -55,8 +55,8 @@ function Shown({ store, results, source, frame }: ShownProps): ReactNode {
   const { facts, frameTimesS } = source.work;
   const span = useMemo(() => ({ startS: facts.startS + offsetS, endS: facts.endS + offsetS }), [facts, offsetS]);
   const wave = useMemo(() => waveOf(source, offsetS), [source, offsetS]);
-  const panels = useMemo(() => curvesOf(source, take), [source, take]);
-  const lost = useMemo(() => lostIn(source), [source]);
+  const panels = useMemo(() => curvesOf(source, take, entry.sideways), [source, take, entry.sideways]);
+  const lost = lostMarks(source, take).stretches;
   const anchors = useMemo(() => present.map(({ timeS }) => timeS + offsetS), [present, offsetS]);
   return (
     <div className="film-room">
@@ -68,31 +68,16 @@ function Shown({ store, results, source, frame }: ShownProps): ReactNode {
         view={source.view}
         marks={marks}
         ellipse={rimEllipse(marks)}
-        active={active}
         canUndo={past.length > 0}
         canRedo={future.length > 0}
         overlay={(view) => <TracedOverlay view={view} traced={traced} path={path} />}
-        onPut={(point) => {
-          if (active === null || !state.put(point)) return;
-          const next = store.getState().active;
-          announce(`${markName(active)} put. ${next === null ? 'All marks are put.' : `Next: ${markName(next)}, ${markHint(next, source.view)}.`}`);
-        }}
-        onMove={(id, point, key) => {
-          state.move(id, point, key);
-          announce(`${markName(id)} at ${point.x.toFixed(1)}, ${point.y.toFixed(1)}`);
-        }}
-        onSettle={state.settle}
-        onTake={(id) => {
-          state.take(id);
-          announce(`${markName(id)} taken away.`);
-        }}
-        onUndo={state.undo}
-        onRedo={state.redo}
+        {...spokenMarks(store, source.view, page.getState().announce)}
       >
         <FilmBar
           frameIndex={source.frameIndex}
           frameCount={frameTimesS.length}
-          timeS={frameTimesS[source.frameIndex]! + offsetS}
+          timeS={takeTime(source)}
+          wishedS={frame.index === source.frameIndex ? takeTime(source) : frameTimesS[source.frameIndex]! + offsetS}
           span={span}
           onStep={state.stepFrames}
           onTime={state.goTo}
@@ -123,9 +108,10 @@ function Shown({ store, results, source, frame }: ShownProps): ReactNode {
 /** The lesson's home note; where it names none, the one chosen for this take. */
 export function useHomeMidi(store: FilmingStore): number | null {
   const home = useApp((now) => now.record.home?.note);
-  const chosen = useStore(store, (state) => state.homeMidi);
-  return home === undefined ? chosen : midiOf(home);
+  return homeMidiOf(home, useStore(store, (state) => state.homeMidi));
 }
+
+export const homeMidiOf = (home: string | undefined, chosen: number | null): number | null => (home === undefined ? chosen : midiOf(home));
 
 function waveOf({ overview }: FilmSource, offsetS: number): WaveOverview | null {
   if (overview === null) return null;

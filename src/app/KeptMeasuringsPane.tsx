@@ -8,6 +8,7 @@ import type { FilmEntry } from '../records/filmShelf';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { frameDoor } from './frameDoor';
 import { type KeptFilmsStore, filmsOf } from './keptFilms';
+import type { KnownFile } from './marksKept';
 import type { MeasuringKeeping } from './measuringKeeping';
 import type { ReopeningStore } from './reopening';
 
@@ -15,9 +16,11 @@ export interface KeptMeasuringsPaneProps {
   readonly films: KeptFilmsStore;
   readonly reopening: ReopeningStore;
   readonly keeping: MeasuringKeeping;
+  /** Marks that this browser keeps by their file. */
+  onForgetMarks(files: readonly KnownFile[]): void;
 }
 
-export function KeptMeasuringsPane({ films: store, reopening, keeping }: KeptMeasuringsPaneProps): ReactNode {
+export function KeptMeasuringsPane({ films: store, reopening, keeping, onForgetMarks }: KeptMeasuringsPaneProps): ReactNode {
   const { store: page } = useSession();
   const lesson = useUnhurried((now) => now.lesson);
   const isLocked = useApp((now) => now.locked);
@@ -33,6 +36,9 @@ export function KeptMeasuringsPane({ films: store, reopening, keeping }: KeptMea
       onForget={(id) => void forget(id)}
       onForgetAll={() => void forgetAll()}
       onDelete={(id) => {
+        const kept = lesson.measurings?.find((one) => one.id === id);
+        const read = kept === undefined ? null : keeping.readMeasuring(kept);
+        if (read?.kind === 'measuring') onForgetMarks(read.measuring.sources);
         page.getState().changePlayer((now) => keeping.withoutMeasuring(now, lesson.id, id));
         if (filmsOf(films, id).length > 0) void forget(id);
       }}

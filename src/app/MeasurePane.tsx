@@ -1,17 +1,16 @@
 /** Measuring from pictures, joined to the page: fetched when the page stands; while pictures are open the shown one stands in the stage's place. */
 import { type ReactElement, type ReactNode, useEffect, useState } from 'react';
 import { useStore } from 'zustand';
-import type { RimSpec } from '../core/specs';
-import { markFile } from '../measure/fileMark';
+import { rimDrawn } from '../measure/rimDrawn';
+import type { PlayerSpec, RimSpec } from '../core/specs';
 import { NOTHING_KNOWN, type PictureResult } from '../measure/pictureResult';
-import { stillRefusals } from '../measure/refusals';
-import { openStill } from '../measure/stillPicture';
 import { noteAsShown } from '../notebook/noteNames';
 import { acceptInto, measuredNotes } from '../notebook/measure/acceptReadings';
 import { MeasureChapter } from '../notebook/measure/MeasureChapter';
 import type { EntryStyle } from '../notebook/props';
 import { lessonName } from '../notebook/kept/words';
 import { newId } from '../records/newId';
+import { askStill } from '../workers/askStill';
 import { MeasuringRoom } from './MeasuringRoom';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { afterRest } from './idle';
@@ -27,9 +26,10 @@ import { type TakeResults, createTakeResults } from './takeResults';
 import { type FilmShelf, createFilmShelf } from '../records/filmShelf';
 import { KeptMeasuringsPane, ReopeningPart } from './KeptMeasuringsPane';
 import { type KeptFilmsStore, createKeptFilms } from './keptFilms';
-import { createAnchorsKeeper, createMarksKeeper } from './marksKept';
+import { type AnchorsKeeper, type MarksKeeper, createAnchorsKeeper, createMarksKeeper, forgetMarks } from './marksKept';
 import { type MeasuringSource, type MeasuringState, type MeasuringStore, type Opening, createMeasuring, shownSource } from './measuring';
 import { measuringDoor } from './measuringDoor';
+import { catchMissedDrops, missedWords } from './missedDrops';
 import type { MeasuringKeeping } from './measuringKeeping';
 import { keptPictures, marksInLesson } from './measuringKept';
 import { reopenedOnPage } from './measuringReopened';
@@ -49,7 +49,7 @@ export interface MeasurePaneProps {
 
 export function MeasurePane({ entry, keeping, records }: MeasurePaneProps): ReactNode {
   const { store: page, playhead } = useSession();
-  const [{ store, results, room, filming, take, filmRoom, shelf, keptFilms, reopening }] = useState(() => begin(page, keeping));
+  const [{ store, results, room, filming, take, filmRoom, shelf, keptFilms, reopening, keepers }] = useState(() => begin(page, keeping));
   useStrayFilms(shelf, keptFilms, filming, keeping, records);
   const state = useStore(store);
   const record = useUnhurried((now) => now.record);
@@ -67,6 +67,16 @@ export function MeasurePane({ entry, keeping, records }: MeasurePaneProps): Reac
     measuringDoor.show(inRoom);
     return () => measuringDoor.show(null);
   }, [inRoom, playhead]);
+  const { outerDiameterMm } = record.rim;
+  useEffect(() => filming.getState().rimChanged(), [filming, outerDiameterMm]);
+  useEffect(
+    () =>
+      catchMissedDrops(window, (names) => {
+        page.getState().notify(missedWords(names));
+        page.getState().announce(missedWords(names));
+      }),
+    [page],
+  );
   // A film that is open holds a worker: it does not outlive the page's part.
   useEffect(() => () => filming.getState().close(), [filming]);
 
@@ -100,7 +110,7 @@ export function MeasurePane({ entry, keeping, records }: MeasurePaneProps): Reac
       isLocked={isLocked}
       accepted={accepted}
       asked={<ReopeningPart reopening={reopening} />}
-      kept={<KeptMeasuringsPane films={keptFilms} reopening={reopening} keeping={keeping} />}
+      kept={<KeptMeasuringsPane films={keptFilms} reopening={reopening} keeping={keeping} onForgetMarks={(files) => forgetMarks(keepers, files)} />}
       onFiles={(files) => {
         setAccepted(null);
         void openFiles(files, { measuring: store, filming, range: instrumentRange(record.player.instrument) });
@@ -118,7 +128,7 @@ export function MeasurePane({ entry, keeping, records }: MeasurePaneProps): Reac
       onHornMark={(mark) => actions.setHornMark(mark, 'horn-mark')}
       onUndo={actions.undo}
       onRedo={actions.redo}
-      onAccept={() => setAccepted(accept(page, state, results, keeping))}
+      onAccept={() => setAccepted(accept(page, store, results, keeping))}
     />
   );
 }
@@ -137,15 +147,19 @@ interface Begun {
   readonly shelf: FilmShelf;
   readonly keptFilms: KeptFilmsStore;
   readonly reopening: ReopeningStore;
+  /** Of the marks in pictures, and in films. */
+  readonly keepers: readonly [MarksKeeper, AnchorsKeeper];
 }
 
 function begin(page: AppStore, { readMeasuring }: MeasuringKeeping): Begun {
   /** Whose marks are meant while a kept measuring is being opened. */
   let wished: string | null = null;
+  const keepers = [createMarksKeeper(storageOrNull()), createAnchorsKeeper(storageOrNull())] as const;
   const store = createMeasuring({
     open: openPicture,
     snap: snapRim,
-    keeper: createMarksKeeper(storageOrNull()),
+    drawRim: rimDrawn,
+    keeper: keepers[0],
     keptElsewhere: (file) => marksInLesson(page.getState().lesson, file, readMeasuring),
     newId,
   });
@@ -154,11 +168,12 @@ function begin(page: AppStore, { readMeasuring }: MeasuringKeeping): Begun {
     snap: snapRim,
     greyOf: greyOfFrame,
     align: (first, other, signal) => alignFilms(first, other, signal),
-    keeper: createAnchorsKeeper(storageOrNull()),
-    keptElsewhere: (file) => {
-      const film = filmInLesson(page.getState().lesson, file, readMeasuring, wished);
+    keeper: keepers[1],
+    keptElsewhere: (file, measuringId) => {
+      const film = filmInLesson(page.getState().lesson, file, readMeasuring, measuringId ?? wished);
       return film === null ? null : { film, isWished: wished !== null };
     },
+    outerDiameterMm: () => page.getState().record.rim.outerDiameterMm,
     rest: (work) => void setTimeout(work, REST_MS),
     newId,
   });
@@ -168,7 +183,7 @@ function begin(page: AppStore, { readMeasuring }: MeasuringKeeping): Begun {
   return {
     ...{ store, results: createResults(), room: <MeasuringRoom store={store} /> },
     ...{ filming, take, filmRoom: <FilmRoom store={filming} results={take} /> },
-    ...{ shelf, keptFilms: createKeptFilms(shelf), reopening },
+    ...{ shelf, keptFilms: createKeptFilms(shelf), reopening, keepers },
   };
 }
 
@@ -186,34 +201,33 @@ function useSolved(results: Results, sources: readonly MeasuringSource[], rim: R
 const NOTHING_SOLVED: ReadonlyMap<string, PictureResult> = new Map();
 
 /** Readings and what they were measured from go into the lesson as one step; answers what was done, or why not. */
-function accept(page: AppStore, state: MeasuringState, results: Results, { faultOfMeasuring, lessonOf, withLesson, withMeasuring }: MeasuringKeeping): string {
-  const { record, lesson, changePlayer } = page.getState();
+function accept(page: AppStore, store: MeasuringStore, results: Results, { faultOfMeasuring, faultOfPlayer, lessonOf, measuringIdIn, withLesson, withMeasuring }: MeasuringKeeping): string {
+  const state = store.getState();
+  const { record, player: before, lesson, changePlayer } = page.getState();
+  const measuringId = measuringIdIn(before, lesson.id, state.measuringId, newId);
   // As the marks are now, not as they last came to rest.
   const known = results.of(state.sources, record.rim, countedHome(state, record.home?.note));
   const notes = measuredNotes(state.sources.map(({ id, note }) => ({ note, result: known.get(id) ?? NOTHING_KNOWN })), record.upperLipShare.by);
-  const taken = acceptInto(record.readings, notes, state.measuringId);
+  const home = state.sources.find(({ id }) => id === state.homeId)?.note ?? record.home?.note ?? null;
+  const taken = acceptInto(record.readings, notes, measuringId, home);
   if (taken.kind === 'refused') return taken.words;
-  const measuring = keptPictures(state.measuringId, localDay(), state.sources, notes);
-  const fault = faultOfMeasuring(lesson, measuring);
-  if (fault !== null) return `Not accepted: ${fault}.`;
-  changePlayer((player) => {
+  const measuring = keptPictures(measuringId, localDay(), state.sources, notes);
+  const accepted = (player: PlayerSpec): PlayerSpec => {
     const now = lessonOf(player, lesson.id);
     return withMeasuring(withLesson(player, { ...now, readings: taken.readings }), lesson.id, measuring);
-  });
+  };
+  const fault = faultOfMeasuring(lesson, measuring) ?? faultOfPlayer(accepted(before));
+  if (fault !== null) return `Not accepted: ${fault}.`;
+  changePlayer(accepted);
+  store.setState({ measuringId });
   return taken.words;
 }
 
 async function openPicture(file: File): Promise<Opening> {
-  const opened = await openStill(file);
-  if (opened.kind === 'refused') return { kind: 'refused', words: opened.words };
-  const { bitmap, grey, camera } = opened;
-  const mark = await markFile(file).catch(() => null);
-  if (mark === null) {
-    bitmap.close();
-    return { kind: 'refused', words: stillRefusals.unreadable().words };
-  }
-  const picture = { width: bitmap.width, height: bitmap.height, shown: bitmap, grey, equivalentMm: camera.focal35Mm };
-  return { kind: 'picture', picture, file: mark };
+  const seen = await askStill(file);
+  if (seen.kind === 'refused') return { kind: 'refused', words: seen.words };
+  const { bitmap, small, grey, camera, mark } = seen;
+  return { kind: 'picture', picture: { width: bitmap.width, height: bitmap.height, shown: bitmap, small, grey, equivalentMm: camera.focal35Mm }, file: mark };
 }
 
 function refusedHome({ sources, homeId }: MeasuringState, home: string | undefined, entry: EntryStyle): string | null {

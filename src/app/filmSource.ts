@@ -1,8 +1,9 @@
 /** One film of a take: begun, taken back from the lesson, and its frames by their times. */
+import { isSameFile } from '../measure/fileMark';
 import { areAnchorsKept } from './filmsInLesson';
 import type { FilmOpening, FilmSource, FilmingParts, FilmingState } from './filmingTypes';
 import { startHistory } from './history';
-import type { AnchorsKeeper } from './marksKept';
+import type { KeptAnchors } from './marksKept';
 
 export const shownFilm = ({ films, shownId }: Pick<FilmingState, 'films' | 'shownId'>): FilmSource | undefined => films.find(({ id }) => id === shownId);
 
@@ -10,37 +11,54 @@ export const shownFilm = ({ films, shownId }: Pick<FilmingState, 'films' | 'show
 export const takeTime = ({ frame, work, frameIndex, offsetS }: FilmSource): number =>
   (frame?.timeS ?? work.frameTimesS[frameIndex] ?? work.facts.startS) + (offsetS ?? 0);
 
+/** From the first beginning to the last end of the take's films, its own clock: its notes may lie in any of them. 0 to 0 where none is open. */
+export function takeSpan(films: readonly FilmSource[]): { readonly startS: number; readonly endS: number } {
+  const spans = films.flatMap(({ offsetS, work: { facts } }) => (offsetS === null ? [] : [[facts.startS + offsetS, facts.endS + offsetS] as const]));
+  return spans.length === 0 ? { startS: 0, endS: 0 } : { startS: Math.min(...spans.map(([start]) => start)), endS: Math.max(...spans.map(([, end]) => end)) };
+}
+
 export const NOT_ALIGNED = 'The two films’ sound could not be matched: type by how many seconds this one began later than the first.';
 
 export function alignedWords(sdS: number): string {
   return `matched by their sound, to about ${Math.max(1, Math.round(sdS * 1000))} ms`;
 }
 
-export function begun(id: string, original: File, { file, work }: Extract<FilmOpening, { kind: 'film' }>, keeper: AnchorsKeeper, isFirst: boolean): FilmSource {
-  const kept = keeper.find(file);
+/** `kept`: what is known of its marks in this browser; `first`: the film that gives the take's clock, null where this one does. */
+export function begun(id: string, original: File, { file, work }: Extract<FilmOpening, { kind: 'film' }>, kept: KeptAnchors | null, first: FilmSource | null): FilmSource {
   return {
     id,
     file,
     original,
     work,
-    view: kept?.view ?? (isFirst ? 'front' : 'right'),
-    lensMm: null,
-    hornMarkMm: null,
+    view: kept?.view ?? (first === null ? 'front' : 'right'),
+    lensMm: kept?.lensMm ?? null,
+    hornMarkMm: kept?.hornMarkMm ?? null,
     anchors: startHistory(kept?.anchors ?? []),
     frameIndex: 0,
     frame: null,
     overview: null,
     followed: null,
-    offsetS: isFirst ? 0 : null,
-    offsetWords: isFirst ? '' : NOT_ALIGNED,
+    ...beganAs(kept, first),
   };
+}
+
+function beganAs(kept: KeptAnchors | null, first: FilmSource | null): Pick<FilmSource, 'offsetS' | 'offsetWords'> {
+  if (first === null) return { offsetS: 0, offsetWords: '' };
+  if (kept?.began === undefined || !isSameFile(kept.began.first, first.file)) return { offsetS: null, offsetWords: NOT_ALIGNED };
+  return { offsetS: kept.began.offsetS, offsetWords: 'as it was before' };
 }
 
 /**
  * A film that a lesson has measured before has its lens, what was followed and when it began; its marks too, where none were put since or
- * where that very measuring is wished for.
+ * where that very measuring is wished for. `own`: what this browser keeps of it since.
  */
-export function withKept(source: FilmSource, kept: ReturnType<FilmingParts['keptElsewhere']>, first: FilmSource | null, keptElsewhere: FilmingParts['keptElsewhere']): FilmSource {
+export function withKept(
+  source: FilmSource,
+  own: KeptAnchors | null,
+  kept: ReturnType<FilmingParts['keptElsewhere']>,
+  first: FilmSource | null,
+  keptElsewhere: FilmingParts['keptElsewhere'],
+): FilmSource {
   if (kept === null) return source;
   const { film, isWished } = kept;
   const hasOwn = !isWished && source.anchors.present.length > 0;
@@ -51,11 +69,11 @@ export function withKept(source: FilmSource, kept: ReturnType<FilmingParts['kept
   return {
     ...source,
     view,
-    lensMm: film.lensMm,
-    hornMarkMm: film.hornMarkMm,
+    lensMm: isWished || own?.lensMm === undefined ? film.lensMm : source.lensMm,
+    hornMarkMm: isWished || own?.hornMarkMm === undefined ? film.hornMarkMm : source.hornMarkMm,
     anchors: startHistory(anchors),
-    followed: film.trace === null ? null : { trace: film.trace, notFollowed: film.notFollowed, words: null, anchors: film.anchors, head: null },
-    ...(isTogether && { offsetS: film.offsetS, offsetWords: 'as it was measured before' }),
+    followed: film.trace === null ? null : { trace: film.trace, notFollowed: film.notFollowed, words: null, anchors: film.anchors, head: null, headFrom: null },
+    ...(isTogether && (isWished || source.offsetS === null) && { offsetS: film.offsetS, offsetWords: 'as it was measured before' }),
   };
 }
 

@@ -6,28 +6,27 @@
  */
 import { createStore } from 'zustand/vanilla';
 import { isSameFile } from '../measure/fileMark';
-import type { HeadFilm, NoHeadFilm } from '../measure/headFromFilm';
 import type { Point } from '../measure/picture';
 import type { FilmProgress } from '../measure/progress';
-import { steadyFrames } from '../measure/steadySpan';
-import type { FilmTrace } from '../measure/traces';
 import { type DraftMarks, type MarkId, NO_MARKS, markAt, marksPut, nextMark, withMark, withoutMark } from '../notebook/measure/marksEdits';
 import { type FilmAnchorDraft, anchorAt, marksSoFar, withAnchorMarks } from '../notebook/measure/anchorEdits';
+import { createFilmHeads } from './filmHeads';
 import { NOT_ALIGNED, alignedWords, begun, frameAt, nearestFrame, withKept } from './filmSource';
 import type { FilmOpening, FilmSource, FilmingParts, FilmingState, FilmingStore, Working } from './filmingTypes';
 import { closeStep, redo, startHistory, step, undo } from './history';
+import { MOST_ANCHORS } from './marksKept';
 import { ofFile } from './measuring';
-
 
 /** From the front, from a side, from above. */
 export const MOST_FILMS = 3;
 /** Columns of a wide time line. */
 const OVERVIEW_BUCKETS = 1200;
 
-export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere, rest, newId }: FilmingParts): FilmingStore {
+export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere, outerDiameterMm, rest, newId }: FilmingParts): FilmingStore {
   return createStore<FilmingState>()((set, get) => {
     let stopping = new AbortController();
-    let unrest = 0;
+    /** A hand has set or changed them: heard anew they would be others. */
+    let areNotesOwn = false;
     const film = (id: string | null): FilmSource | undefined => get().films.find((one) => one.id === id);
     const shown = (): FilmSource | undefined => film(get().shownId);
     const change = (id: string | null, edit: (film: FilmSource) => FilmSource): void => {
@@ -36,9 +35,27 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
       const next = edit(before);
       if (next === before) return;
       set({ films: get().films.map((one) => (one === before ? next : one)) });
-      if (next.anchors.present !== before.anchors.present || next.view !== before.view) {
-        keeper.keep(next.file, { view: next.view, anchors: next.anchors.present });
-      }
+      if (next.anchors.present !== before.anchors.present || SAID_OF_A_FILM.some((what) => next[what] !== before[what])) remember(next);
+    };
+    /** Kept at once by the file's mark: the page may be closed at any time. */
+    const remember = (source: FilmSource): void => {
+      const { films, notes, tuningCents, homeMidi } = get();
+      const [first] = films;
+      const { view, lensMm, hornMarkMm, offsetS } = source;
+      const { began, take } = keeper.find(source.file) ?? {};
+      const isFirst = first?.id === source.id;
+      const takeNow = areNotesOwn || homeMidi !== null ? { notes: areNotesOwn ? notes.present : null, tuningCents, homeMidi } : undefined;
+      const beganNow = first === undefined || offsetS === null ? undefined : { first: { bytes: first.file.bytes, digest: first.file.digest }, offsetS };
+      keeper.keep(source.file, {
+        ...{ view, lensMm, hornMarkMm, anchors: source.anchors.present },
+        // Another take, in which it stood in another place, stays as it was.
+        ...where('began', isFirst ? began : beganNow),
+        ...where('take', isFirst ? takeNow : take),
+      });
+    };
+    const rememberTake = (): void => {
+      const [first] = get().films;
+      if (first !== undefined) remember(first);
     };
     const refuse = (words: string): void => set({ refusals: [...new Set([...get().refusals, words])] });
     const work = (kind: Working['kind'], filmId: string | null): void => set({ working: { kind, filmId, part: null, leftS: null } });
@@ -52,6 +69,8 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
       if (asked === undefined) return;
       const got = await asked.work.frame(index).catch((fault: unknown) => {
         if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
+        // It will not come: the one that is shown stays, and is what is said to be shown.
+        change(id, (one) => (one.frame === null || one.frameIndex !== index ? one : { ...one, frameIndex: one.frame.index }));
         return null;
       });
       if (got === null) return;
@@ -67,12 +86,22 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
       const source = shown();
       if (source !== undefined) set({ active: nextMark(marksSoFar(source.anchors.present), source.view) });
     };
-    const editMarks = (edit: (marks: DraftMarks) => DraftMarks, key: string | null): void =>
+    /** The frame that is shown has no marks, and no more frames can have any. */
+    const isFull = (): boolean => {
+      const source = shown();
+      return source?.frame != null && source.anchors.present.length >= MOST_ANCHORS && anchorAt(source.anchors.present, source.frame.timeS) === undefined;
+    };
+    const editMarks = (edit: (marks: DraftMarks) => DraftMarks, key: string | null): void => {
+      if (isFull()) {
+        refuse(TOO_MANY_ANCHORS);
+        return;
+      }
       change(get().shownId, (source) => {
         if (source.frame === null) return source;
         const anchors = step(source.anchors, withAnchorMarks(source.anchors.present, source.frame.timeS, edit), key);
         return anchors === source.anchors ? source : { ...source, anchors };
       });
+    };
     const here = (): DraftMarks => {
       const source = shown();
       return source?.frame == null ? NO_MARKS : (anchorAt(source.anchors.present, source.frame.timeS)?.marks ?? NO_MARKS);
@@ -85,39 +114,26 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
       change(get().shownId, (source) => ({ ...source, anchors: walked(source.anchors) }));
       askNext();
     };
-    const headOf = (source: FilmSource, trace: FilmTrace): Promise<HeadFilm | NoHeadFilm> => {
-      const { work, lensMm, hornMarkMm, offsetS } = source;
-      const { notes } = get();
-      return work.head({ trace, lensMm, hornMarkMm, steady: offsetS === null ? [] : steadyFrames(trace.frames.map(({ timeS }) => timeS), notes.present, offsetS) });
-    };
-    /** What the heads' frames hang on has changed: they are worked out again from what was followed, once the hand has come to rest. */
-    const headsAnew = (): void => {
-      unrest += 1;
-      const asked = unrest;
-      rest(() => {
-        if (asked !== unrest) return;
-        for (const source of get().films) {
-          const { followed, id } = source;
-          if (followed === null || followed.trace.view !== 'front') continue;
-          void headOf(source, followed.trace)
-            .then((head) => {
-              if (asked === unrest) change(id, (one) => (one.followed?.trace === followed.trace ? { ...one, followed: { ...one.followed, head } } : one));
-            })
-            .catch((fault: unknown) => {
-              if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
-            });
-        }
-      });
-    };
+    const heads = createFilmHeads({
+      films: () => get().films,
+      notes: () => get().notes.present,
+      outerDiameterMm,
+      changeFollowed: ({ id }, edit) => change(id, (one) => (one.followed === null ? one : { ...one, followed: edit(one.followed) })),
+      fault: (fault) => {
+        if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
+      },
+      rest,
+    });
     const changeHead = (edit: (source: FilmSource) => FilmSource): void => {
       change(get().shownId, edit);
-      headsAnew();
+      heads.later();
     };
     const hearOf = async (source: FilmSource, range: { readonly lowMidi: number; readonly highMidi: number }, signal: AbortSignal): Promise<void> => {
       work('hearing', source.id);
       const heard = await source.work.hear(range, signal, onProgress);
       if (heard === null || film(source.id) === undefined) return;
       if (heard.words !== null) refuse(heard.words);
+      areNotesOwn = false;
       set({ notes: startHistory(heard.notes), tuningCents: heard.tuningCents, selectedNote: heard.notes.length > 0 ? 0 : null });
     };
     const alignOf = async (first: FilmSource, source: FilmSource, signal: AbortSignal): Promise<void> => {
@@ -129,13 +145,21 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
     const taken = (file: File, opening: Extract<FilmOpening, { kind: 'film' }>): FilmSource => {
       const [first] = get().films;
       const kept = keptElsewhere(opening.file);
-      const source = withKept(begun(newId(), file, opening, keeper, first === undefined), kept, first ?? null, keptElsewhere);
+      const own = keeper.find(opening.file);
+      const source = withKept(begun(newId(), file, opening, own, first ?? null), own, kept, first ?? null, keptElsewhere);
       set({ films: [...get().films, source] });
       const isWhole = kept !== null && kept.film.files.every((one) => get().films.some((open) => isSameFile(open.file, one)));
       if (isWhole) set({ measuringId: kept.film.measuringId });
-      const sound = first === undefined && kept?.film.place === 0 ? kept.film.sound : null;
+      const begins = first === undefined && kept?.film.place === 0 ? kept.film : null;
+      const ownTake = first === undefined && kept?.isWished !== true ? own?.take : undefined;
+      const ownNotes = ownTake?.notes ?? null;
+      const sound = ownTake === undefined || ownNotes === null ? (begins?.sound ?? null) : { notes: ownNotes, tuningCents: ownTake.tuningCents };
+      if (first === undefined) {
+        areNotesOwn = ownNotes !== null;
+        set({ homeMidi: ownTake?.homeMidi ?? begins?.homeMidi ?? null });
+      }
       if (sound !== null) set({ notes: startHistory(sound.notes), tuningCents: sound.tuningCents, selectedNote: sound.notes.length > 0 ? 0 : null });
-      if (source.followed !== null) headsAnew();
+      if (source.followed !== null) heads.later();
       return source;
     };
     const admit = async (file: File, range: { readonly lowMidi: number; readonly highMidi: number }, signal: AbortSignal): Promise<void> => {
@@ -154,14 +178,17 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
         // Its reading may have broken off: what was marked and followed stays, and it is read anew.
         again.work.close();
         change(again.id, (one) => ({ ...one, work: opening.work, original: file }));
+        heads.later();
       }
       set({ shownId: source.id });
       askNext();
       const marked = source.anchors.present[0];
       await fetchFrame(source.id, again?.frameIndex ?? (marked === undefined ? 0 : nearestFrame(opening.work.frameTimesS, marked.timeS)));
-      if (opening.work.facts.sound === null) return;
+      if (opening.work.facts.sound === null || signal.aborted) return;
       const overview = await opening.work.overview(OVERVIEW_BUCKETS, signal);
       change(source.id, (one) => ({ ...one, overview }));
+      // Stopped in the meantime: nobody would end what is begun now.
+      if (signal.aborted) return;
       const [first] = get().films;
       if (first?.id === source.id) {
         if (get().notes.present.length === 0) await hearOf(first, range, signal);
@@ -202,6 +229,7 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
       close: () => {
         stopping.abort();
         stopping = new AbortController();
+        areNotesOwn = false;
         for (const one of get().films) {
           one.frame?.bitmap.close();
           one.work.close();
@@ -218,8 +246,11 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
         }
         source.frame?.bitmap.close();
         source.work.close();
+        const { measuringId, shownId } = get();
         const films = get().films.filter((one) => one !== source);
-        set({ films, shownId: get().shownId === id ? (films[0]?.id ?? null) : get().shownId });
+        // A measuring that holds the closed film goes on holding it: what is accepted of the others from now on is another one's.
+        const isHeld = keptElsewhere(source.file, measuringId) !== null;
+        set({ films, shownId: shownId === id ? (films[0]?.id ?? null) : shownId, ...(isHeld && { measuringId: newId() }) });
         askNext();
       },
       show: (id) => {
@@ -255,7 +286,7 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
         if (active === null || source?.frame == null) return false;
         const isNew = markAt(marksSoFar(source.anchors.present), active) === null;
         editMarks((marks) => withMark(marks, active, snapped(active, point)), null);
-        if (isNew) set({ active: nextMark(marksSoFar(shown()!.anchors.present), source.view, active) });
+        if (isNew && !isFull()) set({ active: nextMark(marksSoFar(shown()!.anchors.present), source.view, active) });
         return true;
       },
       move: (id, point, key) => editMarks((marks) => withMark(marks, id, point), key),
@@ -282,8 +313,10 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
           const followed = await source.work.follow(asked, signal, onProgress);
           if (followed !== null && film(source.id) !== undefined) {
             const { trace } = followed;
-            const head = trace.view === 'front' ? await headOf(source, trace) : null;
-            change(source.id, (one) => ({ ...one, followed: { ...followed, anchors: asked.anchors, head } }));
+            const head = await heads.head(source.id, trace);
+            change(source.id, (one) => ({ ...one, followed: { ...followed, anchors: asked.anchors, ...head } }));
+            // Lens, notes or rim may have been changed meanwhile.
+            heads.later();
           }
         } catch (fault) {
           if (!isStop(fault)) set({ refusals: [sentenceOf(fault)] });
@@ -299,27 +332,49 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
         const { notes, selectedNote } = get();
         const next = edit(notes.present);
         if (next === notes.present) return;
+        areNotesOwn = true;
         set({ notes: step(notes, next, key), selectedNote: selectedNote === null || next.length === 0 ? null : Math.min(selectedNote, next.length - 1) });
-        headsAnew();
+        // In the middle of a drag there is a next one at once.
+        if (key === null) rememberTake();
+        heads.later();
       },
-      settleNotes: () => set({ notes: closeStep(get().notes) }),
+      settleNotes: () => {
+        set({ notes: closeStep(get().notes) });
+        rememberTake();
+      },
       undoNotes: () => {
         set({ notes: undo(get().notes) });
-        headsAnew();
+        rememberTake();
+        heads.later();
       },
       redoNotes: () => {
         set({ notes: redo(get().notes) });
-        headsAnew();
+        rememberTake();
+        heads.later();
       },
       selectNote: (selectedNote) => {
         set({ selectedNote });
         const note = selectedNote === null ? undefined : get().notes.present[selectedNote];
         if (note !== undefined) get().goTo((note.startS + note.endS) / 2);
       },
-      setHome: (homeMidi) => set({ homeMidi }),
+      setHome: (homeMidi) => {
+        set({ homeMidi });
+        rememberTake();
+      },
+      rimChanged: () => heads.later(),
+      isHeadBehind: () => get().films.some(heads.isBehind),
+      headsSettled: () => heads.settled(),
     };
   });
 }
+
+/** Beside its marks. */
+const SAID_OF_A_FILM = ['view', 'lensMm', 'hornMarkMm', 'offsetS'] as const;
+
+const where = <Key extends string, Value>(key: Key, value: Value | undefined): { readonly [K in Key]?: Value } =>
+  (value === undefined ? {} : { [key]: value }) as { readonly [K in Key]?: Value };
+
+const TOO_MANY_ANCHORS = `Marks can be put in up to ${MOST_ANCHORS} frames of a film: this one was not put. Take out the marks of a frame that is not needed first.`;
 
 const isStop = (fault: unknown): boolean => fault instanceof DOMException && fault.name === 'AbortError';
 

@@ -10,10 +10,11 @@ import type { FilmFacts } from '../measure/openFilm';
 import type { GreyPicture, Point } from '../measure/picture';
 import type { FilmProgress } from '../measure/progress';
 import type { FilmTrace, NoteHeard } from '../measure/traces';
-import type { DraftMarks, MarkId } from '../notebook/measure/marksEdits';
+import type { DraftMarks } from '../notebook/measure/marksEdits';
 import type { FilmAnchorDraft } from '../notebook/measure/anchorEdits';
 import type { KeptFilm } from './filmsInLesson';
 import type { History } from './history';
+import type { Marking } from './marking';
 import type { AnchorsKeeper } from './marksKept';
 
 export interface ShownFrame {
@@ -77,6 +78,13 @@ export interface FollowedFrom extends FollowedTrace {
   readonly anchors: readonly FilmAnchorDraft[];
   /** From a view from the front: the head's own frame; null: another view, or not worked out yet. */
   readonly head: HeadFilm | NoHeadFilm | null;
+  /** What the head was worked out from; null: not yet. */
+  readonly headFrom: HeadFrom | null;
+}
+
+export interface HeadFrom extends Pick<FilmSource, 'lensMm' | 'hornMarkMm' | 'offsetS' | 'work'> {
+  readonly notes: readonly NoteHeard[];
+  readonly outerDiameterMm: number;
 }
 
 export interface FilmSource {
@@ -109,13 +117,11 @@ export interface Working {
   readonly leftS: number | null;
 }
 
-export interface FilmingState {
+export interface FilmingState extends Marking {
   /** By which the lesson keeps what is accepted of these films: accepted again, it takes its own place. */
   readonly measuringId: string;
   readonly films: readonly FilmSource[];
   readonly shownId: string | null;
-  readonly active: MarkId | null;
-  readonly snaps: boolean;
   readonly notes: History<readonly NoteHeard[]>;
   readonly tuningCents: number | null;
   readonly selectedNote: number | null;
@@ -131,18 +137,9 @@ export interface FilmingState {
   /** Shows the frame that stands at a time of the take. */
   goTo(timeS: number): void;
   stepFrames(by: number): void;
-  activate(id: MarkId | null): void;
-  setSnaps(on: boolean): void;
-  setView(view: ViewFrom): void;
   setLens(millimetres: number | null): void;
   setHornMark(mark: DraftMarks['hornMarkMm']): void;
   setOffset(offsetS: number): void;
-  put(point: Point): boolean;
-  move(id: MarkId, point: Point, key: string | null): void;
-  settle(id: MarkId, snap: boolean): void;
-  take(id: MarkId): void;
-  undo(): void;
-  redo(): void;
   follow(): Promise<void>;
   /** Ends whatever is being worked at. */
   stop(): void;
@@ -152,6 +149,12 @@ export interface FilmingState {
   redoNotes(): void;
   selectNote(index: number | null): void;
   setHome(midi: number | null): void;
+  /** The lesson's rim is another one: millimetres come from it. */
+  rimChanged(): void;
+  /** A head that was followed is not yet that of the notes, lens and rim that are shown. */
+  isHeadBehind(): boolean;
+  /** Works such heads out at once. */
+  headsSettled(): Promise<void>;
 }
 
 export interface FilmingParts {
@@ -162,8 +165,10 @@ export interface FilmingParts {
   /** To be added to the other film's times; null: unclear. */
   align(first: FilmWork, other: FilmWork, signal: AbortSignal): Promise<{ readonly offsetS: number; readonly sdS: number } | null>;
   readonly keeper: AnchorsKeeper;
-  /** What a kept lesson holds of a file; null: nothing. */
-  keptElsewhere(file: FileMark): { readonly film: KeptFilm; readonly isWished: boolean } | null;
+  /** What a kept lesson holds of a file, in the measuring that is named, or in any; null: nothing. */
+  keptElsewhere(file: FileMark, measuringId?: string): { readonly film: KeptFilm; readonly isWished: boolean } | null;
+  /** Of the rim of the lesson on the page, mm. */
+  outerDiameterMm(): number;
   /** Does it when nothing has been asked for a moment. */
   rest(work: () => void): void;
   newId(): string;

@@ -1,6 +1,8 @@
 /** A film that a lesson has measured before, as it is taken up again: nothing has to be marked, followed or heard a second time. */
+import { midiOf } from '../core/pitch';
 import type { LessonSpec } from '../core/specs';
 import { type FileMark, isSameFile } from '../measure/fileMark';
+import { markedTimes } from '../measure/markedAgain';
 import type { PictureMarks, ViewFrom } from '../measure/marks';
 import { unpackTrace } from '../measure/packedTrace';
 import type { FilmTrace, NoteHeard, TracedName } from '../measure/traces';
@@ -28,6 +30,8 @@ export interface KeptFilm {
   readonly trace: FilmTrace | null;
   /** Marked, but in no frame of the trace. */
   readonly notFollowed: readonly (TracedName | 'rim')[];
+  /** The sounding note that its travel counted from; null: it was not said. */
+  readonly homeMidi: number | null;
   /** The take's, on the first film's clock; null where nothing was kept of them. */
   readonly sound: { readonly tuningCents: number | null; readonly notes: readonly NoteHeard[] } | null;
 }
@@ -60,7 +64,7 @@ export function areAnchorsKept(now: readonly FilmAnchorDraft[], { anchors }: Pic
   return one.length === other.length && one.every((place, index) => place === other[index]);
 }
 
-function keptFilm({ id, sources, sound }: Measuring, place: number): KeptFilm {
+function keptFilm({ id, sources, sound, home }: Measuring, place: number): KeptFilm {
   const source = sources[place]!;
   const trace = traceOf(source);
   return {
@@ -74,14 +78,16 @@ function keptFilm({ id, sources, sound }: Measuring, place: number): KeptFilm {
     offsetS: source.offsetS ?? 0,
     trace,
     notFollowed: trace === null ? [] : notFollowedIn(trace, source.anchors.map(({ marks }) => marks)),
+    homeMidi: home === undefined ? null : midiOf(home),
     sound: sound === undefined ? null : sound,
   };
 }
 
-function traceOf({ trace, view }: MeasuringSource): FilmTrace | null {
+function traceOf({ trace, view, anchors }: MeasuringSource): FilmTrace | null {
   if (trace === undefined) return null;
   const unpacked = unpackTrace(trace, view);
-  return unpacked.kind === 'trace' ? unpacked.trace : null;
+  // Which marks it was followed from is kept with these.
+  return unpacked.kind === 'trace' ? { ...unpacked.trace, marked: markedTimes(anchors) } : null;
 }
 
 /** What a person marked and no frame has: it was said to be not followed when it was measured. */
@@ -96,4 +102,4 @@ function notFollowedIn({ frames }: FilmTrace, marks: readonly PictureMarks[]): r
 }
 
 /** Fewer make no ellipse. */
-const LEAST_RIM_POINTS = 5;
+export const LEAST_RIM_POINTS = 5;

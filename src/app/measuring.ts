@@ -7,6 +7,7 @@ import type { FileMark } from '../measure/fileMark';
 import type { ViewFrom } from '../measure/marks';
 import type { GreyPicture, Point } from '../measure/picture';
 import { type DraftMarks, type MarkId, NO_MARKS, markAt, nextMark, withMark, withoutMark } from '../notebook/measure/marksEdits';
+import type { Marking } from './marking';
 import type { KeptMarks, MarksKeeper } from './marksKept';
 import { type History, closeStep, redo, startHistory, step, undo } from './history';
 
@@ -15,6 +16,8 @@ export interface OpenedPicture {
   readonly width: number;
   readonly height: number;
   readonly shown: ImageBitmap;
+  /** The same made smaller, for showing the whole; null where it is small itself. */
+  readonly small: ImageBitmap | null;
   readonly grey: GreyPicture;
   /** Focal length as the file tells it, as on a full-frame camera (36 × 24 mm); null: it does not. */
   readonly equivalentMm: number | null;
@@ -37,14 +40,11 @@ export interface MeasuringSource {
   readonly lensMm: number | null;
 }
 
-export interface MeasuringState {
+export interface MeasuringState extends Marking {
   readonly sources: readonly MeasuringSource[];
   readonly shownId: string | null;
   /** The picture whose rim is where travel is counted from. */
   readonly homeId: string | null;
-  /** The mark that a tap puts; null: none is asked for. */
-  readonly active: MarkId | null;
-  readonly snaps: boolean;
   readonly isOpening: boolean;
   /** Under which what is accepted is kept in the lesson; accepted once more, it takes its own place. */
   readonly measuringId: string;
@@ -57,30 +57,20 @@ export interface MeasuringState {
   /** One picture is taken away; its kept marks too. */
   remove(id: string): void;
   show(id: string): void;
-  activate(id: MarkId | null): void;
-  setSnaps(on: boolean): void;
-  setView(view: ViewFrom): void;
   setNote(note: string | null): void;
   setHome(id: string): void;
   /** Of every open picture of the shown one's size: they are by one camera. */
   setLens(millimetres: number | null): void;
   /** In every open picture: the far mark is put on the same spot of the horn. */
   setHornMark(mark: DraftMarks['hornMarkMm'], key: string | null): void;
-  /** Puts the active mark at a point and asks for the next; true where there was one to put. */
-  put(point: Point): boolean;
-  /** Moves a mark; steps in a row with one key are undone together. */
-  move(id: MarkId, point: Point, key: string | null): void;
-  /** A run of moves has ended; where a hand has let go (`snap`), a rim point is drawn to the edge. */
-  settle(id: MarkId, snap: boolean): void;
-  take(id: MarkId): void;
-  undo(): void;
-  redo(): void;
 }
 
 export interface MeasuringParts {
   open(file: File): Promise<Opening>;
   /** A point of the rim drawn to the edge beside it; the same point where there is none. */
   snap(picture: GreyPicture, point: Point, marks: DraftMarks): Point;
+  /** All points of a rim on its edge; null where they are too few or no edge is seen. */
+  drawRim(picture: GreyPicture, rim: readonly Point[]): readonly Point[] | null;
   readonly keeper: MarksKeeper;
   /** The marks of a file that a kept lesson holds; null: none does. */
   keptElsewhere(file: FileMark): KeptMarks | null;
@@ -91,8 +81,10 @@ export type MeasuringStore = StoreApi<MeasuringState>;
 
 /** More pictures than this at once would take more memory than a phone has. */
 export const MOST_OPEN = 12;
+/** Of all open pictures together: in colour and in grey 5 bytes each, so that they stay within 1 GB. A dozen of 12 million are 144 million. */
+export const MOST_OPEN_PIXELS = 200e6;
 
-export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: MeasuringParts): MeasuringStore {
+export function createMeasuring({ open, snap, drawRim, keeper, keptElsewhere, newId }: MeasuringParts): MeasuringStore {
   return createStore<MeasuringState>()((set, get) => {
     let openings = 0;
     const change = (id: string | null, edit: (source: MeasuringSource) => MeasuringSource): void => {
@@ -123,6 +115,13 @@ export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: Me
       if (source === undefined || !get().snaps || !id.startsWith('rim-')) return point;
       return snap(source.picture.grey, point, source.marks.present);
     };
+    /** A rim point that was put or let go: with enough of them the whole rim goes to its edge. */
+    const withPut = (marks: DraftMarks, id: MarkId, point: Point): DraftMarks => {
+      const source = shown();
+      const next = withMark(marks, id, snapped(id, point));
+      const rim = source !== undefined && get().snaps && id.startsWith('rim-') ? drawRim(source.picture.grey, next.rim) : null;
+      return rim === null ? next : { ...next, rim };
+    };
     return {
       sources: [],
       shownId: null,
@@ -145,14 +144,20 @@ export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: Me
             refusals.push(`Up to ${MOST_OPEN} pictures can be open at once: ${file.name} was left out.`);
             continue;
           }
-          const opening = await open(file);
+          // A browser that runs out of memory throws; the other files, and those chosen later, are opened all the same.
+          const opening = await open(file).catch((): Opening => ({ kind: 'refused', words: NOT_OPENED }));
           if (mine !== openings) {
             // All was closed in the meantime.
-            if (opening.kind === 'picture') opening.picture.shown.close();
+            if (opening.kind === 'picture') letGo(opening.picture);
             return;
           }
           if (opening.kind === 'refused') {
             refusals.push(ofFile(file, opening.words));
+            continue;
+          }
+          if (pixelsOf([...get().sources, opening]) > MOST_OPEN_PIXELS) {
+            opening.picture.shown.close();
+            refusals.push(`${file.name} was left out: all open pictures together may have ${MOST_OPEN_PIXELS / 1e6} million px. Take one away first, or make the pictures smaller: 12 million each are enough.`);
             continue;
           }
           const source = begun(newId(), opening, keeper.find(opening.file) ?? keptElsewhere(opening.file), get().sources.at(-1));
@@ -163,14 +168,14 @@ export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: Me
       },
       close: () => {
         openings += 1;
-        for (const { picture } of get().sources) picture.shown.close();
+        for (const { picture } of get().sources) letGo(picture);
         set({ isOpening: false, sources: [], shownId: null, homeId: null, active: null, refusals: [], measuringId: newId() });
       },
       remove: (id) => {
         const source = get().sources.find((one) => one.id === id);
         if (source === undefined) return;
         keeper.forget(source.file);
-        source.picture.shown.close();
+        letGo(source.picture);
         const sources = get().sources.filter((one) => one !== source);
         set({ sources, homeId: get().homeId === id ? (sources[0]?.id ?? null) : get().homeId });
         if (get().shownId === id) show(sources[0]?.id ?? null);
@@ -198,7 +203,7 @@ export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: Me
         const { active } = get();
         if (active === null || shown() === undefined) return false;
         const isNew = markAt(shown()!.marks.present, active) === null;
-        editMarks((marks) => withMark(marks, active, snapped(active, point)), null);
+        editMarks((marks) => withPut(marks, active, point), null);
         if (isNew) set({ active: following(shown()!, active) });
         return true;
       },
@@ -206,7 +211,7 @@ export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: Me
       settle: (id, snaps) => {
         const at = shown() && markAt(shown()!.marks.present, id);
         // In the same step as the move: undoing takes both back.
-        if (snaps && at != null) editMarks((marks) => withMark(marks, id, snapped(id, at)), shown()!.marks.openKey);
+        if (snaps && at != null) editMarks((marks) => withPut(marks, id, at), shown()!.marks.openKey);
         change(get().shownId, (source) => {
           const marks = closeStep(source.marks);
           return marks === source.marks ? source : { ...source, marks };
@@ -223,8 +228,17 @@ export function createMeasuring({ open, snap, keeper, keptElsewhere, newId }: Me
   });
 }
 
+const NOT_OPENED = 'The browser could not open it, perhaps for want of memory. Close other pictures or tabs, or make it smaller: 12 million px are enough.';
+
+const pixelsOf = (all: readonly Pick<MeasuringSource, 'picture'>[]): number => all.reduce((sum, { picture: { width, height } }) => sum + width * height, 0);
+
 /** Which of several files a sentence is about, where it does not say so itself. */
 export const ofFile = ({ name }: File, words: string): string => (words.includes(name) ? words : `${name}: ${words}`);
+
+function letGo({ shown, small }: OpenedPicture): void {
+  shown.close();
+  small?.close();
+}
 
 export const shownSource = ({ sources, shownId }: Pick<MeasuringState, 'sources' | 'shownId'>): MeasuringSource | undefined =>
   sources.find((one) => one.id === shownId);

@@ -27,4 +27,5 @@ export function createMeasuringDoor(): MeasuringDoor {
 
 export const measuringDoor = createMeasuringDoor();
 
-export const useInStageRoom = (): ReactElement | null => useSyncExternalStore(measuringDoor.subscribe, measuringDoor.current);
+export const useInRoom = (door: MeasuringDoor): ReactElement | null => useSyncExternalStore(door.subscribe, door.current);
+export const useInStageRoom = (): ReactElement | null => useInRoom(measuringDoor);

@@ -39,7 +39,7 @@ async function isFilm(file: File): Promise<boolean> {
   return kind === 'film' || kind === 'sound' || FILM_NAME.test(file.name) || file.type.startsWith('video/');
 }
 
-/** All that a MIDI number can be, where the instrument is none of the library's. */
+/** Below any brass instrument's lowest note and above its highest, where the instrument is none of the library's. */
 const ANY_NOTE = { lowMidi: 24, highMidi: 96 };
 
 export function instrumentRange(id: string): { readonly lowMidi: number; readonly highMidi: number } {

@@ -1,22 +1,29 @@
 /** A take on film between its session and the page: what is shown of it, and its readings put into the lesson. */
-import { lessonOf, withLesson, withMeasuring } from '../core/lessons';
+import { lessonOf, measuringIdIn, withLesson, withMeasuring } from '../core/lessons';
 import { midiOf } from '../core/pitch';
-import { lostStretches } from '../measure/lostStretches';
+import type { LessonSpec, PlayerSpec } from '../core/specs';
+import { counted } from '../core/words';
 import { type MeasuredNote, type Untold, isTold } from '../measure/takeReadings';
-import { marksSoFar } from '../notebook/measure/anchorEdits';
-import type { FollowedShown, OpenFilmShown, WorkingShown } from '../notebook/measure/film/props';
+import type { NoteHeard } from '../measure/traces';
+import { type SidewaysEntry, sidewaysSign } from '../notebook/entry';
+import { type FilmAnchorDraft, marksSoFar } from '../notebook/measure/anchorEdits';
+import type { FilmPartProps, FollowedShown, OpenFilmShown, WorkingShown } from '../notebook/measure/film/props';
 import { lostName } from '../notebook/measure/film/lostNames';
+import { NO_HEAD_WORDS, notFollowedWords, setAsideWords, untoldNotes } from '../notebook/measure/film/lostWords';
 import type { LensShown } from '../notebook/measure/props';
 import type { NoteSeen } from '../notebook/measure/timeLine/NotesList';
 import { focalFromEquivalent, phoneCamera } from '../measure/camera';
+import type { Measuring } from '../records/measuringSchema';
 import type { FilmSource, FilmingState, Working } from './filmingTypes';
-import { takenIn } from './filmingKept';
+import { LEAST_RIM_POINTS } from './filmsInLesson';
+import { takenIn, tellingFilms } from './filmingKept';
 import { localDay } from './localDay';
+import { lostMarks } from './lostMarks';
 import type { MeasuringKeeping } from './measuringKeeping';
-import type { TakeShown } from './takeResults';
+import { type TakeShown, framesSeen } from './takeResults';
 import type { AppStore } from './store';
 
-export function filmShown(source: FilmSource, isFirst: boolean): OpenFilmShown {
+export function filmShown(source: FilmSource, isFirst: boolean, take: TakeShown): OpenFilmShown {
   const { id, file, view, work, anchors, hornMarkMm, offsetS, offsetWords } = source;
   return {
     id,
@@ -26,35 +33,36 @@ export function filmShown(source: FilmSource, isFirst: boolean): OpenFilmShown {
     marks: marksSoFar(anchors.present),
     markedFrames: anchors.present.length,
     hornMarkMm,
-    followed: followedShown(source),
+    followed: followedShown(source, take),
     offset: isFirst ? null : { seconds: offsetS, words: offsetWords },
   };
 }
 
-function followedShown({ followed, anchors, view, offsetS }: FilmSource): FollowedShown | null {
+function followedShown(source: FilmSource, take: TakeShown): FollowedShown | null {
+  const { followed, anchors, view } = source;
   if (followed === null) return null;
   const { trace, notFollowed, words, head } = followed;
-  const at = offsetS ?? 0;
   return {
     frames: trace.frames.length,
-    isBehind: followed.anchors !== anchors.present || trace.view !== view,
-    lost: lostStretches(trace, notFollowed)
-      .toSorted((a, b) => b.frames - a.frames)
-      .map(({ name, fromS, toS }) => ({ what: lostName(name), startS: fromS + at, endS: toS + at })),
+    isBehind: trace.view !== view ? 'view' : followed.anchors !== anchors.present ? 'marks' : null,
+    lost: lostMarks(source, take).onTheWay,
     problems: [
       ...(words === null ? [] : [words]),
-      ...notFollowed.map((name) => `${lostName(name)} could not be followed: mark it where it is clear and away from the picture’s edge.`),
-      ...(head?.kind === 'not-found' ? [HEAD_WORDS[head.reason]] : []),
-      ...(head?.kind === 'found' && head.setAside.length > 0 ? [`${head.setAside.map(lostName).join(', ')} did not move with the rest of the head and was left out: look whether the mark stays in its place.`] : []),
+      ...notFollowed.map((name) => notFollowedWords(lostName(name))),
+      ...(notFollowed.includes('rim') ? [] : fewRimPoints(followed.anchors)),
+      ...(head?.kind === 'not-found' ? [NO_HEAD_WORDS[head.reason]] : []),
+      ...(head?.kind === 'found' && head.setAside.length > 0 ? [setAsideWords(head.setAside.map(lostName))] : []),
     ],
   };
 }
 
-const HEAD_WORDS = {
-  'too-few-landmarks': 'No frame shows the rim together with six marks of the head, so there is no travel yet: mark more of them.',
-  'sides-exchanged': 'The marks’ right and left seem exchanged: they are the player’s own, so the right ones are at the left of the picture.',
-  'not-settled': 'The marks do not go together as a head’s: look whether each stands in its place.',
-} as const;
+/** Frames in which the rim was put again with too few points to be seen anew. */
+function fewRimPoints(anchors: readonly FilmAnchorDraft[]): readonly string[] {
+  return anchors.flatMap(({ timeS, marks: { rim } }) =>
+    rim.length === 0 || rim.length >= LEAST_RIM_POINTS
+      ? []
+      : [`At ${timeS.toFixed(2)} s of the film the rim has ${counted(rim.length, 'point')}: with fewer than ${LEAST_RIM_POINTS} it goes on there from the marks before.`]);
+}
 
 /** A film says nothing of its lens; what a person types holds. */
 export function filmLens({ lensMm, work: { facts } }: FilmSource): LensShown {
@@ -73,15 +81,16 @@ const WORK_WORDS: Readonly<Record<Working['kind'], string>> = {
 export const workingShown = (working: Working | null): WorkingShown | null =>
   working === null ? null : { words: WORK_WORDS[working.kind], part: working.part, leftS: working.leftS };
 
-export function noteSeen({ travel, elevation, lateral, short, lostPart }: MeasuredNote): NoteSeen {
+/** `ofFilms`: the same note as each open film tells it; undefined for one that tells nothing yet. */
+export function noteSeen({ travel, elevation, lateral, short, lostPart }: MeasuredNote, ofFilms: readonly (MeasuredNote | undefined)[], sideways: SidewaysEntry): NoteSeen {
   const angle = (told: MeasuredNote['elevation']): NoteSeen['elevation'] => (isTold(told) ? { deg: told.value, sdDeg: told.sd } : null);
   const why = [travel, elevation, lateral].find((answer) => !isTold(answer)) as Untold | undefined;
   const isNothing = [travel, elevation, lateral].every((answer) => !isTold(answer));
   return {
-    travel: isTold(travel) ? travel : null,
+    travel: isTold(travel) ? { ...travel, rightMm: travel.rightMm * sidewaysSign(sideways) } : null,
     elevation: angle(elevation),
     lateral: angle(lateral),
-    frames: Math.max(0, ...[travel, elevation, lateral].map((answer) => (isTold(answer) ? answer.frames : 0))),
+    frames: ofFilms.map((one) => (one === undefined ? null : framesSeen(one))),
     words: [
       ...(isNothing && why !== undefined ? [UNTOLD_WORDS[why]] : []),
       ...(short ? ['The note is short: only its middle third was used.'] : []),
@@ -96,6 +105,31 @@ const UNTOLD_WORDS: Readonly<Record<Untold, string>> = {
   'not-in-this-film': 'It lies outside the film.',
 };
 
+/** What to look at before a take is accepted: notes without a number that others have, marks lost in much of a film, marks that slipped. */
+export function beforeAccepting(films: readonly FilmSource[], take: TakeShown, nameOf: (note: NoteHeard) => string): FilmPartProps['beforeAccepting'] {
+  const named = take.notes.filter(({ note }) => note.midi !== null);
+  const untold = NUMBERS_TOLD.flatMap(({ which, what }) => {
+    const lost = named.filter((one) => one[which] === 'lost');
+    const goTo = films.find(({ id }) => (take.notesOf.get(id) ?? []).some((one) => isTold(one[which])));
+    if (lost.length === 0 || goTo === undefined) return [];
+    const { startS, endS } = lost[0]!.note;
+    return [{ words: untoldNotes(what, lost.map(({ note }) => ({ name: nameOf(note), startS: note.startS })), named.length), goTo: { filmId: goTo.id, timeS: (startS + endS) / 2 } }];
+  });
+  const ofFilms = films.flatMap((film) => {
+    const which = films.length > 1 ? `${film.file.name}: ` : '';
+    const head = film.followed?.head;
+    const slipped = head?.kind === 'found' && head.setAside.length > 0 ? [{ words: `${which}${setAsideWords(head.setAside.map(lostName))}`, goTo: null }] : [];
+    return [...slipped, ...lostMarks(film, take).much.map(({ words, goToS }) => ({ words: `${which}${words}`, goTo: { filmId: film.id, timeS: goToS } }))];
+  });
+  return [...untold, ...ofFilms];
+}
+
+const NUMBERS_TOLD = [
+  { which: 'travel', what: 'Travel' },
+  { which: 'elevation', what: 'The horn’s angle up' },
+  { which: 'lateral', what: 'The horn’s angle to the right' },
+] as const;
+
 /** Tuning in words; empty cents of a take in tune say so too. */
 export function tuningWords(cents: number | null): string | null {
   if (cents === null) return null;
@@ -104,22 +138,53 @@ export function tuningWords(cents: number | null): string | null {
   return `The take is ${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'} ${whole > 0 ? 'above' : 'below'} A4 = 440 Hz; notes are named by its own tuning.`;
 }
 
+export interface Accepted {
+  readonly isTaken: boolean;
+  readonly words: string;
+  /** Under which the lesson keeps it: another than asked for where another lesson of the player has that one. */
+  readonly measuringId: string;
+}
+
+const VIEW_CHANGED = 'since it was followed another view was chosen, so its marks say something else: follow once more first, or choose the view from before.';
+
+export interface AcceptingParts {
+  readonly keeping: Pick<MeasuringKeeping, 'faultOfMeasuring' | 'faultOfPlayer' | 'readMeasuring'>;
+  /** As the page names a note. */
+  nameOf(note: NoteHeard): string;
+  newId(): string;
+}
+
 /** Readings and what they were measured from go into the lesson as one step; answers what was done, or why not. */
-export function acceptTake(page: AppStore, state: FilmingState, take: TakeShown, homeMidi: number | null, { faultOfMeasuring }: MeasuringKeeping): { readonly isTaken: boolean; readonly words: string } {
-  const { record, lesson, changePlayer } = page.getState();
+export function acceptTake(page: AppStore, state: FilmingState, take: TakeShown, homeMidi: number | null, { keeping, nameOf, newId }: AcceptingParts): Accepted {
+  const { record, player, lesson, changePlayer } = page.getState();
+  const measuringId = measuringIdIn(player, lesson.id, state.measuringId, newId);
+  const turned = state.films.find(({ followed, view }) => followed !== null && followed.trace.view !== view);
+  if (turned !== undefined) return { isTaken: false, words: `${turned.file.name}: ${VIEW_CHANGED}`, measuringId };
   const taken = takenIn(record.readings, {
-    measuringId: state.measuringId,
+    measuringId,
     date: localDay(),
-    films: state.films.filter(({ followed }) => followed !== null),
+    films: tellingFilms(state.films),
     notes: take.notes,
+    notesOf: take.notesOf,
     tuningCents: state.tuningCents,
-    homeMidi: homeMidi ?? -1,
+    homeMidi,
+    isHomeChosen: record.home?.note === undefined,
+    before: keptBefore(lesson, measuringId, keeping),
+    nameOf,
   });
-  if (taken.kind === 'refused') return { isTaken: false, words: taken.words };
-  const fault = faultOfMeasuring(lesson, taken.measuring);
-  if (fault !== null) return { isTaken: false, words: `Not accepted: ${fault}.` };
-  changePlayer((player) => withMeasuring(withLesson(player, { ...lessonOf(player, lesson.id), readings: taken.readings }), lesson.id, taken.measuring));
-  return { isTaken: true, words: taken.words };
+  if (taken.kind === 'refused') return { isTaken: false, words: taken.words, measuringId };
+  const accepted = (before: PlayerSpec): PlayerSpec =>
+    withMeasuring(withLesson(before, { ...lessonOf(before, lesson.id), readings: taken.readings }), lesson.id, taken.measuring);
+  const fault = keeping.faultOfMeasuring(lesson, taken.measuring) ?? keeping.faultOfPlayer(accepted(player));
+  if (fault !== null) return { isTaken: false, words: `Not accepted: ${fault}.`, measuringId };
+  changePlayer(accepted);
+  return { isTaken: true, words: taken.words, measuringId };
+}
+
+function keptBefore({ measurings = [] }: LessonSpec, measuringId: string, { readMeasuring }: Pick<MeasuringKeeping, 'readMeasuring'>): Measuring | null {
+  const kept = measurings.find(({ id }) => id === measuringId);
+  const read = kept === undefined ? null : readMeasuring(kept);
+  return read?.kind === 'measuring' ? read.measuring : null;
 }
 
 /** The instrument's notes, sounding. */

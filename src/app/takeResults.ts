@@ -1,18 +1,20 @@
 /** What the open films say: worked out once for what was followed, heard and told, and laid out for the time line and the picture. */
 import type { RimSpec } from '../core/specs';
-import { lostStretches } from '../measure/lostStretches';
 import type { Point } from '../measure/picture';
 import { type MeasuredNote, isTold } from '../measure/takeReadings';
 import { measureTake } from '../measure/takeMeasured';
 import type { HeadSample, NoteHeard, TracedFrame } from '../measure/traces';
+import { type SidewaysEntry, sidewaysSign } from '../notebook/entry';
 import type { PathPoint } from '../notebook/measure/film/TracedOverlay';
-import type { Curve, Panel, Stretch } from '../notebook/measure/timeLine/props';
+import type { Curve, Panel } from '../notebook/measure/timeLine/props';
 import type { FilmSource } from './filmingTypes';
 import { lensCamera } from './measuringResults';
 
 export interface TakeShown {
   /** In step with the notes; empty until a film was followed. */
   readonly notes: readonly MeasuredNote[];
+  /** The same as each film alone tells them, by the film's id. */
+  readonly notesOf: ReadonlyMap<string, readonly MeasuredNote[]>;
   readonly samplesOf: ReadonlyMap<string, readonly HeadSample[]>;
 }
 
@@ -20,7 +22,7 @@ export interface TakeResults {
   of(films: readonly FilmSource[], notes: readonly NoteHeard[], homeMidi: number | null): TakeShown;
 }
 
-const NOTHING: TakeShown = { notes: [], samplesOf: new Map() };
+const NOTHING: TakeShown = { notes: [], notesOf: new Map(), samplesOf: new Map() };
 
 export function createTakeResults(): TakeResults {
   let known: { readonly asked: readonly unknown[]; readonly take: TakeShown } | null = null;
@@ -32,15 +34,22 @@ export function createTakeResults(): TakeResults {
       const asked = [notes, homeMidi, ...usable.flatMap(({ id, followed, offsetS, lensMm }) => [id, followed, offsetS, lensMm])];
       if (known !== null && known.asked.length === asked.length && known.asked.every((one, index) => one === asked[index])) return known.take;
       const measured = measureTake(usable.map(({ followed, camera, offsetS }) => ({ trace: followed.trace, head: followed.head, camera, offsetS })), notes, homeMidi);
-      const take = usable.length === 0 ? NOTHING : { notes: measured.notes, samplesOf: new Map(usable.map(({ id }, index) => [id, measured.samples[index]!])) };
+      const byFilm = <T>(each: readonly T[]): ReadonlyMap<string, T> => new Map(usable.map(({ id }, index) => [id, each[index]!]));
+      const take = usable.length === 0 ? NOTHING : { notes: measured.notes, notesOf: byFilm(measured.filmNotes), samplesOf: byFilm(measured.samples) };
       known = { asked, take };
       return take;
     },
   };
 }
 
+/** How many frames a film's answer at a note is made from. */
+export const framesSeen = ({ travel, elevation, lateral }: MeasuredNote): number =>
+  Math.max(0, ...[travel, elevation, lateral].map((answer) => (isTold(answer) ? answer.frames : 0)));
+
 /** Travel and angle against the take's time, for what this film tells. */
-export function curvesOf({ id, offsetS, view }: FilmSource, { samplesOf }: TakeShown): readonly Panel[] {
+export function curvesOf({ id, offsetS, view: chosen, followed }: FilmSource, { samplesOf }: TakeShown, sideways: SidewaysEntry): readonly Panel[] {
+  const view = followed?.trace.view ?? chosen;
+  const sign = sidewaysSign(sideways);
   const samples = samplesOf.get(id) ?? [];
   const at = offsetS ?? 0;
   const curve = (name: string, label: string, value: (sample: HeadSample) => number | undefined): Curve => ({
@@ -50,10 +59,10 @@ export function curvesOf({ id, offsetS, view }: FilmSource, { samplesOf }: TakeS
   });
   const panels: Panel[] = [
     {
-      title: 'Travel up, and to the right (dashed)',
+      title: sideways === 'facing' ? 'Travel up, and right as you face the player (dashed)' : 'Travel up, and to the right (dashed)',
       unit: 'mm',
       leastSpan: 3,
-      curves: [curve('up', 'travel up', ({ travel }) => travel?.upMm), curve('right', 'travel to the right', ({ travel }) => travel?.rightMm)],
+      curves: [curve('up', 'travel up', ({ travel }) => travel?.upMm), curve('right', 'travel to the right', ({ travel }) => (travel === null ? undefined : sign * travel.rightMm))],
     },
     {
       title: view === 'front' ? 'Horn up, and to the right (dashed)' : view === 'above' ? 'Horn to the right' : 'Horn up',
@@ -65,19 +74,6 @@ export function curvesOf({ id, offsetS, view }: FilmSource, { samplesOf }: TakeS
   return panels
     .map((panel) => ({ ...panel, curves: panel.curves.filter(({ points }) => points.some(({ value }) => value !== null)) }))
     .filter(({ curves }) => curves.length > 0);
-}
-
-/** Where anything that was marked could not be followed, the take's time; stretches that touch are one. */
-export function lostIn({ followed, offsetS }: FilmSource): readonly Stretch[] {
-  if (followed === null) return [];
-  const at = offsetS ?? 0;
-  const joined: { startS: number; endS: number }[] = [];
-  for (const { fromS, toS } of lostStretches(followed.trace, followed.notFollowed)) {
-    const last = joined.at(-1);
-    if (last !== undefined && fromS + at <= last.endS) last.endS = Math.max(last.endS, toS + at);
-    else joined.push({ startS: fromS + at, endS: toS + at });
-  }
-  return joined;
 }
 
 /** `timeS`: the film's own. */

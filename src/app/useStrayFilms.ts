@@ -4,11 +4,12 @@ import { useSession } from './SessionContext';
 import type { FilmingStore } from './filmingTypes';
 import { afterRest, browserIdle } from './idle';
 import type { KeptFilmsStore } from './keptFilms';
+import { forgetLeftFilms, leftWith, measuringsOf } from './leftFilms';
 import type { MeasuringKeeping } from './measuringKeeping';
 import type { Records } from './records';
 import { createPages, forgetStrayFilms } from './strayFilms';
 
-/** When the page has come to rest: which films are kept is read, and those that belong to nobody any more are forgotten. */
+/** When the page has come to rest: which films are kept is read, and those that belong to nobody any more are forgotten; those of what is deleted at once. */
 export function useStrayFilms(shelf: FilmShelf, keptFilms: KeptFilmsStore, filming: FilmingStore, { measuringsInUse }: MeasuringKeeping, records: Records): void {
   const { store } = useSession();
   useEffect(() => {
@@ -28,13 +29,31 @@ export function useStrayFilms(shelf: FilmShelf, keptFilms: KeptFilmsStore, filmi
       });
       await keptFilms.getState().refresh();
     };
+    const leave = async (gone: readonly string[]): Promise<void> => {
+      if (gone.length === 0) return;
+      // As it is kept, not as it was kept before.
+      await records.settle();
+      const answer = await forgetLeftFilms(gone, { films: shelf, shelf: records.shelf, measuringsInUse, open: () => store.getState().player });
+      if (answer === 'unsure') store.getState().notify(STILL_KEPT);
+      await keptFilms.getState().refresh();
+    };
+    const endLessons = store.subscribe((now, before) => {
+      // A step back is no deleting: the step forward brings it all again.
+      if (now.player !== before.player && now.history.future.length === 0) void leave(leftWith(before.player, now.player));
+    });
+    const endPlayers = records.onRemoved(({ lessons }) => void leave(measuringsOf(lessons)));
     const callOff = afterRest(() => browserIdle(() => void look(), () => store.getState().dragging));
     return () => {
       isLeft = true;
       callOff();
+      endLessons();
+      endPlayers();
     };
   }, [shelf, keptFilms, filming, measuringsInUse, records, store]);
 }
+
+const STILL_KEPT =
+  'A film of what was deleted is still kept in this browser, since not everything kept here could be read: forget it under “From pictures and film”, with all films.';
 
 /** One for the page, however often its part is drawn. */
 const pages = createPages(globalThis.navigator?.locks);

@@ -68,7 +68,11 @@ export async function askFilm(file: File, startWorker: () => Worker = startPageW
   worker.addEventListener('error', onFault);
   worker.addEventListener('messageerror', onFault);
   const desk = wrap<FilmDesk>(worker);
-  const answer = await ended.orElse<FilmSeen | Refused>(desk.open(file));
+  const answer = await ended.orElse<FilmSeen | Refused>(desk.open(file)).catch((fault: unknown) => {
+    // Nobody has a door yet by which it could be ended.
+    worker.terminate();
+    throw fault;
+  });
   if (answer.kind === 'refused') {
     worker.terminate();
     return answer;

@@ -1,20 +1,14 @@
 /** A take on film with known truth, two phones at once, from dropping the files to the hand-out. One after the other: the lesson goes on from where it was. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { LANDMARK_NAMES } from '../../src/measure/marks';
-import type { Point } from '../../src/measure/picture';
-import { markName } from '../../src/notebook/measure/markNames';
 import { expectWithin } from '../support/expectWithin';
 import { madeFilm } from '../support/films/encodeFilm';
 import { marksAt } from '../support/films/marksAt';
 import type { NotePlayed } from '../support/films/notesPlayed';
 import { type Scene, sceneOf } from '../support/films/scene';
+import { WCAG_22_AA, axeFaults } from './support/axe';
 import { type Visit, openPage } from './support/chromium';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { markByMouse, measureChapter } from './support/markingByMouse';
 
 const played = (midi: number, startS: number, upMm: number, rightMm: number, elevationDeg: number): NotePlayed => ({
   ...{ midi, startS, endS: startS + 0.7, upMm, rightMm, elevationDeg, lateralDeg: 2 * rightMm },
@@ -49,7 +43,7 @@ beforeAll(async () => {
 }, MINUTES);
 afterAll(() => visit.close());
 
-const measure = (): Locator => page.locator('#measure');
+const measure = (): Locator => measureChapter(page);
 const idle = (): Promise<void> => measure().locator('.film-work').waitFor({ state: 'detached', timeout: MINUTES });
 const rows = (): Promise<string[][]> =>
   measure()
@@ -60,28 +54,10 @@ const numberIn = (cell: string): { readonly value: number; readonly band: number
   return { value: Number(value), band: Number(band) };
 };
 
-/** Puts what a careful person would mark in the frame that is shown, by the mouse; `ownS`: the film's own time of it. */
-async function markAll(scene: Scene, ownS: number): Promise<void> {
-  const marks = marksAt(scene, ownS, { jitterPx: 0.7, seed: 5 });
-  const box = (await page.locator('.measuring__frame').boundingBox())!;
-  const { width, height } = scene.camera;
-  const scale = Math.min(box.width / width, box.height / height);
-  const [left, top] = [box.x + (box.width - width * scale) / 2, box.y + (box.height - height * scale) / 2];
-  const tap = (at: Point): Promise<void> => page.mouse.click(left + (at.x + 0.5) * scale, top + (at.y + 0.5) * scale);
-  const put = async (name: string, at: Point): Promise<void> => {
-    await measure().locator('.mark-item__choose').filter({ hasText: name }).first().click();
-    await tap(at);
-  };
-  for (const at of (marks.rim ?? []).slice(0, 8)) await tap(at);
-  for (const name of LANDMARK_NAMES) {
-    const at = marks.landmarks[name];
-    if (at !== undefined && scene.view === 'front') await put(markName(name), at);
-  }
-  await put('near the rim', marks.horn!.from);
-  await put('toward the bell', marks.horn!.to);
-  if (marks.level === undefined) return;
-  await put('at the back', marks.level.from);
-  await put('at the front', marks.level.to);
+/** What a careful person would mark in the frame that is shown; `ownS`: the film's own time of it. */
+function markAll(scene: Scene, ownS: number): Promise<void> {
+  const { horn, level, ...more } = marksAt(scene, ownS, { jitterPx: 0.7, seed: 5 });
+  return markByMouse(page, scene.view === 'front' ? { ...more, horn, level } : { landmarks: {}, horn, level }, scene.camera);
 }
 
 const shownS = async (): Promise<number> => Number((await page.locator('.film-bar__time').innerText()).replace(' s', ''));
@@ -111,6 +87,17 @@ describe('a take on film', () => {
     await page.waitForFunction((was) => Math.abs(Number(document.querySelector('.film-bar__time')!.textContent.replace(' s', '')) - was) < 0.001, before);
   });
 
+  test('is not lost to a class view that is opened meanwhile', async () => {
+    await page.getByRole('button', { name: 'Class view' }).click();
+    await page.getByText('The class view opens when the film or the pictures are closed').waitFor();
+    expect(new URL(page.url()).hash).toBe('');
+    await page.evaluate(() => (window.location.hash = '#class'));
+    await page.waitForTimeout(300);
+    expect(await page.locator('.measuring__canvas').count()).toBe(1);
+    await page.evaluate(() => window.history.replaceState(null, '', window.location.pathname));
+    expect(await measure().locator('.film-notes tbody tr').count()).toBe(NOTES.length);
+  });
+
   test('is marked in one frame and followed through all of them', async () => {
     await markAll(front, await goToNote(2));
     const lens = measure().getByLabel('Lens, as on a full-frame camera');
@@ -131,7 +118,8 @@ describe('a take on film', () => {
   }, MINUTES);
 
   test('a second film of it is brought together by their sound, and makes the elevation surer', async () => {
-    const alone = (await rows()).map(([, , , , up]) => numberIn(up!));
+    const before = await rows();
+    const alone = before.map(([, , , , up]) => numberIn(up!));
     await measure().locator('input[type=file]').setInputFiles(files[1]!);
     await measure().getByText('side.mp4').first().waitFor();
     await idle();
@@ -147,7 +135,12 @@ describe('a take on film', () => {
       expectWithin(value, NOTES[index]!.elevationDeg, { abs: 3.5 }, `${name} elevation`);
       expectWithin(value - numberIn(found[0]![4]!).value, NOTES[index]!.elevationDeg - NOTES[0]!.elevationDeg, { abs: 1.5 }, `${name} swing`);
       if (!Number.isNaN(alone[index]!.band)) expect(band).toBeLessThan(alone[index]!.band);
+      // Each film's own frames, side by side: the first film's stay what they were.
+      const [ofFront, ofSide] = found[index]!.slice(6).map(Number);
+      expect(ofFront).toBe(Number(before[index]![6]));
+      expect(ofSide).toBeGreaterThan(0);
     });
+    await measure().getByRole('columnheader', { name: 'Frames, each film' }).waitFor();
   }, MINUTES);
 
   test('a note that was named wrongly is mended by hand, and the step taken back', async () => {
@@ -164,11 +157,7 @@ describe('a take on film', () => {
 
   test.each(['Paper', 'Projector'])('axe finds no fault with it, theme %s', async (theme) => {
     await page.getByRole('radio', { name: theme }).check({ force: true });
-    await page.evaluate(axeSource);
-    const { violations } = await page.evaluate<AxeResults>(
-      `window.axe.run(document.body, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })`,
-    );
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' | ')}`)).toEqual([]);
+    expect(await axeFaults(page, WCAG_22_AA)).toEqual([]);
   });
 
   test('at 390 pixels nothing lies beside the page', async () => {

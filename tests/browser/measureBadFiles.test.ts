@@ -2,30 +2,19 @@
 import { createCanvas } from '@napi-rs/canvas';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { LandmarkName, PictureMarks } from '../../src/measure/marks';
-import type { Point } from '../../src/measure/picture';
+import { LANDMARK_NAMES, type PictureMarks } from '../../src/measure/marks';
+import { markName } from '../../src/notebook/measure/markNames';
 import { badFiles, pngHeader } from '../support/films/badFiles';
 import { longFilm, madeFilm } from '../support/films/encodeFilm';
 import { marksAt } from '../support/films/marksAt';
 import { type Scene, sceneOf } from '../support/films/scene';
 import { type Visit, openPage } from './support/chromium';
+import { chooseMark, markByMouse, measureChapter, tapPicture } from './support/markingByMouse';
 
 const SMALL = { durationS: 3, width: 480, height: 270, rimWidthPx: 60, framesPerS: 10 };
 const BITS = { bitsPerS: 1_500_000 } as const;
 const take: Scene = sceneOf({ seed: 21, ...SMALL });
 const otherTake: Scene = sceneOf({ seed: 22, ...SMALL });
-
-const LANDMARKS: Readonly<Record<LandmarkName, string>> = {
-  'nose-bridge': 'Bridge of the nose',
-  'inner-eye-right': 'Inner corner of the right eye',
-  'inner-eye-left': 'Inner corner of the left eye',
-  'outer-eye-right': 'Outer corner of the right eye',
-  'outer-eye-left': 'Outer corner of the left eye',
-  'cheekbone-right': 'Right cheekbone',
-  'cheekbone-left': 'Left cheekbone',
-  'ear-right': 'Right ear',
-  'ear-left': 'Left ear',
-};
 
 interface GivenFile {
   readonly name: string;
@@ -49,7 +38,7 @@ beforeAll(async () => {
 });
 afterAll(() => visit.close());
 
-const measure = (): Locator => page.locator('#measure');
+const measure = (): Locator => measureChapter(page);
 const give = (...files: GivenFile[]): Promise<void> => measure().locator('input[type=file]').setInputFiles(files);
 const button = (name: string): Locator => measure().getByRole('button', { name });
 const rest = (): Promise<void> => measure().locator('.film-work').waitFor({ state: 'detached' });
@@ -77,21 +66,7 @@ async function expectPageWorks(): Promise<void> {
   expect(visit.consoleErrors).toEqual([]);
 }
 
-async function tap({ x, y }: Point, { width, height } = SMALL): Promise<void> {
-  const box = (await page.locator('.measuring__surface').boundingBox())!;
-  const scale = Math.min(box.width / width, box.height / height);
-  await page.mouse.click(box.x + (box.width - width * scale) / 2 + (x + 0.5) * scale, box.y + (box.height - height * scale) / 2 + (y + 0.5) * scale);
-}
-
-const choose = (name: string): Promise<void> => measure().locator('.mark-item__choose').and(page.getByRole('button', { name })).first().click();
-
-async function mark({ rim = [], landmarks }: PictureMarks): Promise<void> {
-  for (const point of rim.slice(0, 8)) await tap(point);
-  for (const [name, point] of Object.entries(landmarks)) {
-    await choose(LANDMARKS[name as LandmarkName]);
-    await tap(point);
-  }
-}
+const mark = ({ rim, landmarks }: PictureMarks): Promise<void> => markByMouse(page, { rim, landmarks }, SMALL);
 
 describe('a film that cannot be used', () => {
   test('is refused by name, each in its own sentence, and nothing is opened', async () => {
@@ -269,11 +244,11 @@ describe('pictures', () => {
   test('of no face: marked all the same, it is told that this is no head', async () => {
     const size = { width: STILL.width, height: STILL.height };
     const round = Array.from({ length: 8 }, (_, index) => ({ x: 120 + 30 * Math.cos((index * Math.PI) / 4), y: 150 + 30 * Math.sin((index * Math.PI) / 4) }));
-    for (const point of round) await tap(point, { ...SMALL, ...size });
+    for (const point of round) await tapPicture(page, point, { ...SMALL, ...size });
     const anywhere = [[20, 160], [200, 30], [40, 20], [210, 165], [130, 10], [60, 100], [180, 100]] as const;
     for (const [index, [x, y]] of anywhere.entries()) {
-      await choose(Object.values(LANDMARKS)[index]!);
-      await tap({ x, y }, { ...SMALL, ...size });
+      await chooseMark(page, markName(LANDMARK_NAMES[index]!));
+      await tapPicture(page, { x, y }, { ...SMALL, ...size });
     }
     await measure().getByText(/do not fit a head|are exchanged/).waitFor();
     expect(await measure().locator('.measure__lines').count()).toBe(0);

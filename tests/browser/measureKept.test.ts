@@ -1,7 +1,4 @@
 /** What is kept of a measured film, and the way back from a reading to its frame: with the film kept, forgotten, chosen again, and deleted. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { markFile } from '../../src/measure/fileMark';
@@ -10,9 +7,9 @@ import { madeFilm } from '../support/films/encodeFilm';
 import { marksAt } from '../support/films/marksAt';
 import type { NotePlayed } from '../support/films/notesPlayed';
 import { sceneOf } from '../support/films/scene';
+import { axeFaults } from './support/axe';
 import { type Visit, openPage } from './support/chromium';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+import { measureChapter } from './support/markingByMouse';
 
 /** Home of the invented player who is on the page first is F4: 65. */
 const note = (midi: number, startS: number, endS: number, upMm: number): NotePlayed => ({ midi, startS, endS, upMm, rightMm: 0.3, elevationDeg: -12 - upMm, lateralDeg: 1 });
@@ -35,7 +32,7 @@ beforeAll(async () => {
 });
 afterAll(() => visit.close());
 
-const measure = (): Locator => page.locator('#measure');
+const measure = (): Locator => measureChapter(page);
 const row = (): Locator => measure().locator('.kept-measuring');
 const button = (name: string | RegExp): Locator => page.getByRole('button', { name });
 const origin = (): Locator => page.locator('.reading-origin');
@@ -68,12 +65,7 @@ async function expectShown(atS: number): Promise<void> {
   expect(await page.locator('.traced-line').count()).toBeGreaterThan(0);
 }
 
-async function expectNoFaults(): Promise<void> {
-  await page.evaluate(axeSource);
-  const { violations } = await page.evaluate(() =>
-    (globalThis as unknown as { axe: { run(options: object): Promise<AxeResults> } }).axe.run({ resultTypes: ['violations'] }));
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((one) => one.html).join(' | ')}`)).toEqual([]);
-}
+const expectNoFaults = async (): Promise<void> => expect(await axeFaults(page)).toEqual([]);
 
 describe('a film that is kept', () => {
   test('is kept on request only, when its take is accepted', async () => {

@@ -10,6 +10,7 @@ import type { RimEllipse } from '../../src/measure/traces';
 import { NINETY_FIVE_PERCENT } from '../../src/core/bands';
 import { expectWithin } from '../support/expectWithin';
 import { type Visit, openPage } from './support/chromium';
+import { chooseMark, measureChapter } from './support/markingByMouse';
 import { ringedPhotograph } from './support/ringedPhotograph';
 
 const SIZE = { width: 1920, height: 1537 };
@@ -52,7 +53,7 @@ beforeAll(async () => {
 });
 afterAll(() => visit.close());
 
-const measure = (): Locator => page.locator('#measure');
+const measure = (): Locator => measureChapter(page);
 const plain = (words: string): string => words.replaceAll('\u00a0', ' ').replaceAll('\u2212', '-');
 
 /** From a place of the picture to the page, CSS px, as the picture lies now. */
@@ -91,8 +92,6 @@ async function placeOf(name: string): Promise<Point> {
   return { x: x!, y: y! };
 }
 
-const choose = (name: string): Promise<void> => measure().locator('.mark-item__choose').and(page.getByRole('button', { name })).first().click();
-
 /** On the ellipse, drawn out by a number of px. */
 function onRing({ centre, semiMajorPx, semiMinorPx, angleRad }: RimEllipse, turn: number, outPx: number): Point {
   const [u, v] = [(semiMajorPx + outPx) * Math.cos(turn), (semiMinorPx + outPx) * Math.sin(turn)];
@@ -111,7 +110,7 @@ function offRing({ centre, semiMajorPx, semiMinorPx, angleRad }: RimEllipse, { x
 async function mark(onPage: OnPage, ring: RimEllipse, random: { normal(): number }): Promise<readonly number[]> {
   for (let index = 0; index < 8; index++) await tap(onPage, onRing(ring, (2 * Math.PI * (index + 0.3)) / 8, index % 2 === 0 ? 1.5 : -1.5));
   for (const [, name, { x, y }] of FACE) {
-    await choose(name);
+    await chooseMark(page, name);
     await tap(onPage, { x: x + random.normal(), y: y + random.normal() });
   }
   const off: number[] = [];

@@ -1,10 +1,7 @@
 /** Drawn pictures with known truth, from dropping them to the readings in the table. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
+import { createCanvas } from '@napi-rs/canvas';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { LandmarkName } from '../../src/measure/marks';
 import type { Point } from '../../src/measure/picture';
 import { NINETY_FIVE_PERCENT } from '../../src/core/bands';
 import { expectWithin } from '../support/expectWithin';
@@ -12,10 +9,11 @@ import { marksAt } from '../support/films/marksAt';
 import { renderFrame } from '../support/films/renderFrame';
 import { type Scene, sceneOf } from '../support/films/scene';
 import { truthAt } from '../support/films/truth';
+import { axeFaults } from './support/axe';
 import { type Visit, openPage } from './support/chromium';
+import { markByMouse, measureChapter, placeOnPage, tapPicture } from './support/markingByMouse';
+import { markButton as markNamed, putByKeys } from './support/markingByKeys';
 import { pictureFile } from './support/pictureFile';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 const SEED = 8;
 const front = sceneOf({ seed: SEED, view: 'front', durationS: 8 });
@@ -26,18 +24,6 @@ const OTHER_S = middleOf(front, 1);
 /** As printed on a lens: the diagonal of 36 × 24 mm film over that of the picture. */
 const LENS_MM = (front.camera.focalPx * Math.hypot(36, 24)) / Math.hypot(front.camera.width, front.camera.height);
 
-const LANDMARKS: Readonly<Record<LandmarkName, string>> = {
-  'nose-bridge': 'Bridge of the nose',
-  'inner-eye-right': 'Inner corner of the right eye',
-  'inner-eye-left': 'Inner corner of the left eye',
-  'outer-eye-right': 'Outer corner of the right eye',
-  'outer-eye-left': 'Outer corner of the left eye',
-  'cheekbone-right': 'Right cheekbone',
-  'cheekbone-left': 'Left cheekbone',
-  'ear-right': 'Right ear',
-  'ear-left': 'Left ear',
-};
-
 let visit: Visit;
 let page: Page;
 beforeAll(async () => {
@@ -47,41 +33,15 @@ beforeAll(async () => {
 });
 afterAll(() => visit.close());
 
-const measure = (): Locator => page.locator('#measure');
-const markButton = (name: string): Locator => page.locator('.mark-button').and(page.getByRole('button', { name }));
+const measure = (): Locator => measureChapter(page);
+const markButton = (name: string): Locator => markNamed(page, name);
 const plain = (words: string): string => words.replaceAll('\u00a0', ' ').replaceAll('\u2212', '-');
 
-/** Where a place of the whole picture lies on the page, CSS px. */
-async function onPage({ x, y }: Point, on = page): Promise<Point> {
-  const box = (await on.locator('.measuring__surface').boundingBox())!;
-  const { width, height } = front.camera;
-  const scale = Math.min(box.width / width, box.height / height);
-  return {
-    x: box.x + (box.width - width * scale) / 2 + (x + 0.5) * scale,
-    y: box.y + (box.height - height * scale) / 2 + (y + 0.5) * scale,
-  };
-}
-
-async function tap(point: Point): Promise<void> {
-  const at = await onPage(point);
-  await page.mouse.click(at.x, at.y);
-}
-
-const choose = (name: string): Promise<void> => measure().locator('.mark-item__choose').and(page.getByRole('button', { name })).first().click();
+const onPage = (point: Point): Promise<Point> => placeOnPage(page, point, front.camera);
+const tap = (point: Point): Promise<void> => tapPicture(page, point, front.camera);
 
 /** All marks of a picture from the front, by mouse. */
-async function markFront(timeS: number): Promise<void> {
-  const marks = marksAt(front, timeS, { rimPoints: 10 });
-  for (const point of marks.rim!.slice(0, 8)) await tap(point);
-  for (const [name, point] of Object.entries(marks.landmarks)) {
-    await choose(LANDMARKS[name as LandmarkName]);
-    await tap(point);
-  }
-  await choose('Horn, near the rim');
-  await tap(marks.horn!.from);
-  await choose('Horn, toward the bell');
-  await tap(marks.horn!.to);
-}
+const markFront = (timeS: number): Promise<void> => markByMouse(page, marksAt(front, timeS, { rimPoints: 10 }), front.camera);
 
 /** "Horn up" → [value, deviation], once the marks have come to rest. */
 async function line(name: string): Promise<[number, number]> {
@@ -105,6 +65,32 @@ describe('pictures are opened', () => {
     await page.getByRole('button', { name: 'Show higher.png' }).waitFor();
     expect(await page.locator('.stage-flat, .stage-waiting').count()).toBe(0);
     expect(await measure().innerText()).toContain('their parents agree');
+  });
+
+  test('one of twelve million pixels is opened beside the page, which goes on answering', { timeout: 60_000 }, async () => {
+    const canvas = createCanvas(4000, 3000);
+    const context = canvas.getContext('2d');
+    for (let x = 0; x < 4000; x += 50) {
+      context.fillStyle = `hsl(${x % 360} 50% ${20 + (x % 60)}%)`;
+      context.fillRect(x, 0, 50, 3000);
+    }
+    const large = { name: 'large.jpg', mimeType: 'image/jpeg', buffer: canvas.toBuffer('image/jpeg', 90) };
+    await page.evaluate(() => {
+      const asked: string[] = [];
+      Object.assign(globalThis, { asked });
+      const [decode, read] = [globalThis.createImageBitmap, OffscreenCanvas.prototype.getContext];
+      globalThis.createImageBitmap = ((...all: Parameters<typeof decode>) => (asked.push('decoded'), decode(...all))) as typeof decode;
+      OffscreenCanvas.prototype.getContext = function (this: OffscreenCanvas, ...all: Parameters<typeof read>) {
+        asked.push('read');
+        return read.apply(this, all);
+      } as typeof read;
+    });
+    await measure().locator('input[type=file]').setInputFiles(large);
+    await page.getByRole('button', { name: 'Show large.jpg' }).click();
+    await page.getByRole('group', { name: 'Picture large.jpg with its marks' }).locator('canvas').waitFor();
+    expect(await page.evaluate(() => (globalThis as unknown as { asked: string[] }).asked)).toEqual([]);
+    await page.getByRole('button', { name: 'Take away large.jpg' }).click();
+    await page.getByRole('button', { name: 'Show higher.png' }).waitFor();
   });
 
   test('what is no picture is refused in words, and the others stay', async () => {
@@ -139,7 +125,14 @@ describe('marks by mouse', () => {
   });
 
   test('two pictures of one head tell the travel between them, within their own deviations', { timeout: 120_000 }, async () => {
-    await measure().getByRole('textbox', { name: 'Lens' }).fill(LENS_MM.toFixed(1));
+    const lens = measure().getByRole('textbox', { name: 'Lens' });
+    await lens.fill('50');
+    await measure().getByText('As you typed it').waitFor();
+    // Emptied, what was typed is taken back.
+    await lens.fill('');
+    await lens.press('Enter');
+    await measure().getByText('Assumed: a phone’s main camera').waitFor();
+    await lens.fill(LENS_MM.toFixed(1));
     await measure().getByRole('textbox', { name: 'Horn’s far mark' }).fill(String(front.horn.farMm));
     await measure().getByRole('textbox', { name: 'Note that was played' }).fill('F4');
     await markFront(HOME_S);
@@ -194,33 +187,13 @@ describe('marks by keys alone', () => {
       ['Level line, at the back', marks.level!.from],
       ['Level line, at the front', marks.level!.to],
     ];
-    for (const [name, point] of wanted) await putByKeys(name, point);
+    for (const [name, point] of wanted) await putByKeys(page, name, point);
     const truth = truthAt(side, timeS).rim;
     const [elevation, sdDeg] = await line('Horn up');
     elevationDeg = elevation;
     expect(sdDeg).toBeLessThan(2.5);
     expectWithin(elevation, truth.elevationDeg, { abs: 2 * sdDeg }, 'elevation, degrees');
   });
-
-  async function putByKeys(name: string, { x, y }: Point): Promise<void> {
-    await page.locator('.put-cross').focus();
-    expect(await page.locator('.put-cross').getAttribute('aria-label')).toContain(name);
-    await page.keyboard.press('Enter');
-    await markButton(name).focus();
-    const away = async (): Promise<Point> => {
-      const [atX, atY] = (await markButton(name).getAttribute('aria-label'))!.match(/-?\d+\.\d/g)!.map(Number);
-      return { x: x - atX!, y: y - atY! };
-    };
-    for (const [held, size] of [['Shift+', 10], ['', 1], ['Alt+', 0.1]] as const) {
-      const { x: right, y: down } = await away();
-      for (let count = Math.round(Math.abs(right) / size); count > 0; count--) await page.keyboard.press(`${held}Arrow${right > 0 ? 'Right' : 'Left'}`);
-      for (let count = Math.round(Math.abs(down) / size); count > 0; count--) await page.keyboard.press(`${held}Arrow${down > 0 ? 'Down' : 'Up'}`);
-    }
-    const left = await away();
-    // Half of the last step, and half of what the name is rounded to.
-    expectWithin(left.x, 0, { abs: 0.11 }, `${name}, x, px`);
-    expectWithin(left.y, 0, { abs: 0.11 }, `${name}, y, px`);
-  }
 
   test('Delete takes a mark away, and Control+Z brings it back', async () => {
     await markButton('Level line, at the back').focus();
@@ -259,13 +232,20 @@ describe('readings', () => {
     expect(await rows().count()).toBe(before + 2);
   });
 
+  test('each leads back to the picture that it was measured in', async () => {
+    for (const [at, name] of [[-2, 'home.png'], [-1, 'higher.png']] as const) {
+      await page.getByRole('button', { name: 'Show side.png' }).click();
+      await rows().nth(at).locator('[data-cell="note"]').click();
+      await page.locator('.reading-origin').getByText(`Measured from ${name}`).waitFor();
+      await page.getByRole('button', { name: 'Show it' }).click();
+      await page.getByRole('group', { name: `Picture ${name} with its marks` }).waitFor();
+    }
+  });
+
   test('the page is free of faults in both themes while pictures are open', { timeout: 120_000 }, async () => {
-    await page.evaluate(axeSource);
     for (const theme of ['Projector', 'Paper']) {
       await page.getByRole('radio', { name: theme }).check();
-      const { violations } = await page.evaluate(() =>
-        (globalThis as unknown as { axe: { run(options: object): Promise<AxeResults> } }).axe.run({ resultTypes: ['violations'] }));
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' | ')}`)).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
     }
   });
 
@@ -294,11 +274,11 @@ describe('on a small screen', () => {
     expect(frame.y).toBeGreaterThanOrEqual(0);
     expect(frame.y + frame.height).toBeLessThan(height);
     const [first] = marksAt(front, HOME_S, { rimPoints: 10 }).rim!;
-    const at = await onPage(first!, small);
+    const at = await placeOnPage(small, first!, front.camera);
     await small.touchscreen.tap(at.x, at.y);
     await small.locator('.mark-button').waitFor();
     // Within reach of the first mark's handle: the next is put, and the first stays.
-    const beside = await onPage({ x: first!.x + 20, y: first!.y }, small);
+    const beside = await placeOnPage(small, { x: first!.x + 20, y: first!.y }, front.camera);
     await small.touchscreen.tap(beside.x, beside.y);
     await small.locator('.mark-button').nth(1).waitFor();
     const target = (await small.locator('.mark-button').first().boundingBox())!;

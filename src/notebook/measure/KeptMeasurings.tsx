@@ -90,7 +90,7 @@ function Row({ measuring, isLocked, onAgain, onForget, onDelete }: KeptMeasuring
           <AskOnce
             verb="Forget"
             what={`${films.count === 1 ? 'the film' : 'the films'} kept of ${names}`}
-            consequence="Marks and readings stay; to see a frame again, the file is asked for."
+            consequence="Marks and readings stay, and a copy of this player loses it too; to see a frame again, the file is asked for."
             button={
               <>
                 {films.count === 1 ? 'Forget the film' : 'Forget the films'}

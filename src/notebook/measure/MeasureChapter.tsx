@@ -4,8 +4,8 @@ import { MarksList } from './MarksList';
 import { PictureFields } from './PictureFields';
 import { PicturesList } from './PicturesList';
 import { undoKeys } from './MeasuringPicture';
-import { markHint, markName } from './markNames';
 import { nextMark, nextWithout, placeOf } from './marksEdits';
+import { NextStep } from './NextStep';
 import type { MeasureChapterProps, OpenPicture } from './props';
 import { linesSaid, notSure, problemSaid, resultLines } from './resultWords';
 import './measure.css';
@@ -37,7 +37,8 @@ export function MeasureChapter(props: MeasureChapterProps): ReactNode {
       {props.asked}
       <FilesDoor isOpening={isOpening} open={isOpen ? 'pictures' : props.film !== null ? 'films' : null} onFiles={props.onFiles} />
       <p className="note">
-        Pictures and films stay on this machine and are not sent anywhere. Of anybody under age, take and use them only if their parents agree.
+        Pictures and films stay on this machine and are not sent anywhere. Of anybody under age, take and use them only if their parents agree. A file’s name goes into the record and into files made of it
+        once readings are accepted: rename a file that names a person first, if nobody else shall read it.
       </p>
       {refusals.map((words) => (
         <p key={words} className="caution" role="alert">
@@ -52,21 +53,24 @@ export function MeasureChapter(props: MeasureChapterProps): ReactNode {
 }
 
 function Open({ shown, ...props }: MeasureChapterProps & { readonly shown: OpenPicture }): ReactNode {
+  const { active } = props;
   return (
     <>
       <PicturesList {...props} />
-      <NextStep shown={shown} active={props.active} onActivate={props.onActivate} />
+      <NextStep active={active} view={shown.view} beside={<LeaveOut {...props} shown={shown} />}>
+        {nextMark(shown.marks, shown.view) === null ? (
+          <>
+            <strong>All marks are put.</strong> Drag one to mend it, or choose one below.
+          </>
+        ) : (
+          <>
+            <strong>The rest is left out.</strong> Choose a mark below to put it, or drag one to mend it.
+          </>
+        )}
+      </NextStep>
       <Result shown={shown} props={props} />
       <PictureFields key={shown.id} shown={shown} {...props} />
-      <MarksList
-        marks={shown.marks}
-        view={shown.view}
-        active={props.active}
-        snaps={props.snaps}
-        onActivate={props.onActivate}
-        onTake={props.onTake}
-        onSnaps={props.onSnaps}
-      />
+      <MarksList {...props} marks={shown.marks} view={shown.view} />
       <div className="part">
         <div className="button-row button-row--wraps">
           <button type="button" className="primary" disabled={props.isLocked} onClick={props.onAccept}>
@@ -85,32 +89,12 @@ function Open({ shown, ...props }: MeasureChapterProps & { readonly shown: OpenP
   );
 }
 
-/** What to do now, in one line that does not move. */
-function NextStep({ shown, active, onActivate }: Pick<MeasureChapterProps, 'active' | 'onActivate'> & { readonly shown: OpenPicture }): ReactNode {
-  const done = nextMark(shown.marks, shown.view) === null;
+function LeaveOut({ shown, active, onActivate }: Pick<MeasureChapterProps, 'active' | 'onActivate'> & { readonly shown: OpenPicture }): ReactNode {
+  if (active === null || placeOf(active).kind !== 'landmark') return null;
   return (
-    <p className="measure__next">
-      {active === null ? (
-        done ? (
-          <>
-            <strong>All marks are put.</strong> Drag one to mend it, or choose one below.
-          </>
-        ) : (
-          <>
-            <strong>The rest is left out.</strong> Choose a mark below to put it, or drag one to mend it.
-          </>
-        )
-      ) : (
-        <>
-          <strong>{markName(active)}:</strong> {markHint(active, shown.view)}. Tap the picture.
-          {placeOf(active).kind === 'landmark' ? (
-            <button type="button" className="quiet measure__leave" onClick={() => onActivate(nextWithout(shown.marks, shown.view, active))}>
-              Leave it out
-            </button>
-          ) : null}
-        </>
-      )}
-    </p>
+    <button type="button" className="quiet measure__leave" onClick={() => onActivate(nextWithout(shown.marks, shown.view, active))}>
+      Leave it out
+    </button>
   );
 }
 

@@ -16,6 +16,8 @@ export interface MeasuringPictureProps {
   /** The file's name, for those who hear the page. */
   readonly name: string;
   readonly image: CanvasImageSource;
+  /** The same made smaller, drawn where its pixels are enough; absent or null: there is none. */
+  readonly small?: ImageBitmap | null | undefined;
   readonly size: Size;
   readonly view: ViewFrom;
   readonly marks: DraftMarks;
@@ -74,7 +76,7 @@ export function MeasuringPicture(props: MeasuringPictureProps): ReactNode {
       <div ref={seen.frame} className="stage-frame measuring__frame" role="group" aria-label={`Picture ${props.name} with its marks`}>
         {view === null ? null : (
           <>
-            <PictureCanvas image={image} size={size} scale={view.scale} leftPx={view.leftPx} topPx={view.topPx} frame={seen.frameSize} />
+            <PictureCanvas image={image} small={props.small ?? null} size={size} scale={view.scale} leftPx={view.leftPx} topPx={view.topPx} frame={seen.frameSize} />
             {props.overlay === undefined ? null : (
               <svg className="picture-lines" viewBox={`0 0 ${seen.frameSize.width} ${seen.frameSize.height}`} aria-hidden="true">
                 {props.overlay(view)}
@@ -173,6 +175,7 @@ export function undoKeys({ onUndo, onRedo }: Pick<MeasuringPictureProps, 'onUndo
 
 interface PictureCanvasProps {
   readonly image: CanvasImageSource;
+  readonly small: ImageBitmap | null;
   readonly size: Size;
   readonly scale: number;
   readonly leftPx: number;
@@ -183,7 +186,7 @@ interface PictureCanvasProps {
 /** From here on single pixels are wanted, and are not blurred into each other. */
 const PIXELS_FROM_SCALE = 6;
 
-function PictureCanvas({ image, size, scale, leftPx, topPx, frame }: PictureCanvasProps): ReactNode {
+function PictureCanvas({ image, small, size, scale, leftPx, topPx, frame }: PictureCanvasProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   useLayoutEffect(() => {
     const element = canvas.current;
@@ -195,8 +198,9 @@ function PictureCanvas({ image, size, scale, leftPx, topPx, frame }: PictureCanv
     context.setTransform(dots, 0, 0, dots, 0, 0);
     context.imageSmoothingEnabled = scale < PIXELS_FROM_SCALE;
     context.imageSmoothingQuality = 'high';
-    context.drawImage(image, leftPx, topPx, size.width * scale, size.height * scale);
-  }, [image, size.width, size.height, scale, leftPx, topPx, frame]);
+    const isEnough = small !== null && small.width >= size.width * scale * dots;
+    context.drawImage(isEnough ? small : image, leftPx, topPx, size.width * scale, size.height * scale);
+  }, [image, small, size.width, size.height, scale, leftPx, topPx, frame]);
   return <canvas ref={canvas} className="measuring__canvas" aria-hidden="true" />;
 }
 

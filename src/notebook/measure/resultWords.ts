@@ -67,7 +67,8 @@ const RIM_WORDS: Readonly<Record<ReasonOf<'rim'>, string>> = {
   'short-arc': 'Too little of the rim is marked to tell its size: put points round more than half of it.',
 };
 const HEAD_WORDS: Readonly<Record<ReasonOf<'head'>, string>> = {
-  'sides-exchanged': 'Right and left of the head are exchanged: right is the player’s own right, on the left of a picture from the front.',
+  'sides-exchanged': 
+    'Right and left of the head are exchanged. If the picture is a mirror image, as selfie cameras often make, flip it in a picture program first: marks exchanged in it would turn the sign of every sideways number. Otherwise exchange the marks: right is the player’s own right, on the left of a picture from the front.',
   'not-settled': 'The head’s marks do not fit a head seen through this lens: look at the marks, and at the lens below. A picture that was zoomed or cut counts as one by a longer lens.',
 };
 const ANGLE_WORDS: Readonly<Record<ReasonOf<'angle'>, string>> = {
@@ -92,7 +93,7 @@ export function notSure(view: ViewFrom): string {
     case 'left':
       return 'A level line drawn otherwise shifts all angles alike; the changes from home stay.';
     case 'above':
-      return 'A middle line of the head drawn otherwise shifts all angles alike; the changes from home stay.';
+      return 'A middle line of the head drawn otherwise shifts all angles alike; the changes from home stay. A mirror image, as selfie cameras often make, turns the sign of every sideways number, and nothing in a picture from above shows that: flip it first.';
   }
 }
 

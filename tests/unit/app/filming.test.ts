@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { frameAt, shownFilm, takeTime } from '../../../src/app/filmSource';
+import { frameAt, shownFilm, takeSpan, takeTime } from '../../../src/app/filmSource';
 import { MOST_FILMS, createFilming } from '../../../src/app/filming';
 import type { FilmOpening, FilmSource, FilmWork, FilmingStore, ShownFrame } from '../../../src/app/filmingTypes';
-import { createAnchorsKeeper } from '../../../src/app/marksKept';
+import { startHistory } from '../../../src/app/history';
+import { MOST_ANCHORS, createAnchorsKeeper } from '../../../src/app/marksKept';
 import type { NoteHeard } from '../../../src/measure/traces';
 import { marksSoFar } from '../../../src/notebook/measure/anchorEdits';
+import { NO_MARKS, withMark } from '../../../src/notebook/measure/marksEdits';
 
 const FRAMES = 50;
 const times = Float64Array.from({ length: FRAMES }, (_, index) => index / 25);
@@ -16,7 +18,7 @@ const heard: readonly NoteHeard[] = [
 interface Made {
   readonly store: FilmingStore;
   readonly closed: string[];
-  readonly asked: { follow: number; head: (readonly (readonly number[])[])[] };
+  readonly asked: { follow: number; head: (readonly (readonly number[])[])[]; lenses: (number | null)[]; outerDiameterMm: number };
   rest(): void;
 }
 
@@ -30,11 +32,14 @@ interface Wishes {
   readonly hasSound?: boolean;
   readonly offsetS?: number | null;
   readonly follow?: FilmWork['follow'];
+  readonly frame?: FilmWork['frame'];
+  readonly overview?: FilmWork['overview'];
+  readonly keptElsewhere?: Parameters<typeof createFilming>[0]['keptElsewhere'];
 }
 
-function filmingWith({ storage = storageOf(), hasSound = true, offsetS = 0.4, follow }: Wishes = {}): Made {
+function filmingWith({ storage = storageOf(), hasSound = true, offsetS = 0.4, follow, frame, overview, keptElsewhere = () => null }: Wishes = {}): Made {
   const closed: string[] = [];
-  const asked: Made['asked'] = { follow: 0, head: [] };
+  const asked: Made['asked'] = { follow: 0, head: [], lenses: [], outerDiameterMm: 27 };
   const resting: (() => void)[] = [];
   let count = 0;
   const workOf = (name: string): FilmWork => ({
@@ -52,8 +57,8 @@ function filmingWith({ storage = storageOf(), hasSound = true, offsetS = 0.4, fo
       told: [],
     },
     frameTimesS: times,
-    frame: (index) => Promise.resolve({ index, timeS: times[index]!, bitmap: { close: () => void closed.push(`${name} ${index}`) } as unknown as ShownFrame['bitmap'] }),
-    overview: () => Promise.resolve(null),
+    frame: (index) => frame?.(index) ?? Promise.resolve({ index, timeS: times[index]!, bitmap: { close: () => void closed.push(`${name} ${index}`) } as unknown as ShownFrame['bitmap'] }),
+    overview: overview ?? (() => Promise.resolve(null)),
     sound: () => Promise.resolve(null),
     align: () => Promise.resolve(null),
     hear: () => Promise.resolve({ notes: heard, tuningCents: 3, words: null }),
@@ -63,8 +68,9 @@ function filmingWith({ storage = storageOf(), hasSound = true, offsetS = 0.4, fo
         asked.follow += 1;
         return Promise.resolve({ trace: { view, frames: [...times].map((timeS) => ({ timeS, rim: null, points: {} })) }, notFollowed: [], words: null });
       }),
-    head: ({ steady }) => {
+    head: ({ steady, lensMm }) => {
       asked.head.push(steady);
+      asked.lenses.push(lensMm);
       return Promise.resolve({ kind: 'not-found', reason: 'too-few-landmarks' });
     },
     close: () => void closed.push(name),
@@ -80,7 +86,8 @@ function filmingWith({ storage = storageOf(), hasSound = true, offsetS = 0.4, fo
     greyOf: () => ({ width: 1, height: 1, luma: new Uint8Array(1) }),
     align: () => Promise.resolve(offsetS === null ? null : { offsetS, sdS: 0.003 }),
     keeper: createAnchorsKeeper(storage),
-    keptElsewhere: () => null,
+    keptElsewhere,
+    outerDiameterMm: () => asked.outerDiameterMm,
     rest: (work) => void resting.push(work),
     newId: () => `id${(count += 1)}`,
   });
@@ -125,6 +132,17 @@ describe('films that are open', () => {
     expect(made.closed).toContain('front.mp4');
   });
 
+  test('read anew, its head is worked out through the new reader', async () => {
+    const made = filmingWith();
+    await opened(made, 'front.mp4');
+    made.store.getState().put({ x: 3, y: 4 });
+    await made.store.getState().follow();
+    await opened(made, 'front.mp4');
+    made.rest();
+    await settled();
+    expect([made.asked.head.length, made.store.getState().isHeadBehind()]).toEqual([2, false]);
+  });
+
   test('two films whose sound does not go together are told, and can be brought together by hand', async () => {
     const made = filmingWith({ offsetS: null });
     await opened(made, 'front.mp4', 'side.mp4');
@@ -146,6 +164,14 @@ describe('films that are open', () => {
     expect(made.store.getState().films).toEqual([]);
   });
 
+  test('a stop before it is listened to ends the work for good', async () => {
+    let stop: () => void = () => undefined;
+    const made = filmingWith({ overview: () => (stop(), Promise.resolve(null)) });
+    stop = () => made.store.getState().stop();
+    await opened(made, 'front.mp4');
+    expect([made.store.getState().working, made.store.getState().notes.present]).toEqual([null, []]);
+  });
+
   test('without sound the notes wait to be tapped', async () => {
     const made = filmingWith({ hasSound: false });
     await opened(made, 'front.mp4');
@@ -164,7 +190,33 @@ describe('films that are open', () => {
   });
 });
 
+describe('under which name it is kept', () => {
+  test('a measuring that holds the film that is closed goes on holding it: what is left is another one’s', async () => {
+    const held = new Set(['side.mp4']);
+    const made = filmingWith({ keptElsewhere: ({ name }, measuringId) => (measuringId !== undefined && held.has(name) ? ({} as never) : null) });
+    await opened(made, 'front.mp4', 'side.mp4', 'above.mp4');
+    const { measuringId, films, remove } = made.store.getState();
+    remove(films[2]!.id);
+    // That one was never accepted: the others stay who they are.
+    expect(made.store.getState().measuringId).toBe(measuringId);
+    remove(films[1]!.id);
+    expect(made.store.getState().measuringId).not.toBe(measuringId);
+  });
+});
+
 describe('frames', () => {
+  test('one that cannot be read leaves the last one standing, and says no other time', async () => {
+    const made = filmingWith({ frame: (index) => (index === 7 ? Promise.reject(new Error('damaged')) : Promise.resolve({ index, timeS: times[index]!, bitmap: { close: () => undefined } as unknown as ShownFrame['bitmap'] })) });
+    await opened(made, 'front.mp4');
+    made.store.getState().stepFrames(6);
+    await settled();
+    made.store.getState().stepFrames(1);
+    expect(shownFilm(made.store.getState())!.frameIndex).toBe(7);
+    await settled();
+    expect(made.store.getState().refusals).toEqual(['damaged']);
+    expect(shownFilm(made.store.getState())).toMatchObject({ frameIndex: 6, frame: { index: 6 } });
+  });
+
   test('the frame at a time is the last that has begun', () => {
     expect([-1, 0, 0.039, 0.04, 0.0799, 1.96, 99].map((timeS) => frameAt(times, timeS))).toEqual([0, 0, 0, 1, 2, 49, 49]);
   });
@@ -181,6 +233,8 @@ describe('frames', () => {
     const side = shownFilm(made.store.getState())!;
     expect(side.frame!.timeS).toBe(0.6);
     expect(takeTime(side)).toBe(1);
+    // A note may begin and end wherever one of the films shows it.
+    expect(takeSpan(made.store.getState().films)).toEqual({ startS: 0, endS: 2.4 });
     made.store.getState().stepFrames(-1);
     made.store.getState().stepFrames(-99);
     await settled();
@@ -222,6 +276,17 @@ describe('marks', () => {
     expect(shownFilm(made.store.getState())!.anchors.present.map(({ timeS }) => timeS)).toEqual([0]);
   });
 
+  test('in more frames than a lesson can keep are told at once, and not put', async () => {
+    const made = filmingWith();
+    await opened(made, 'front.mp4');
+    const [source] = made.store.getState().films as [FilmSource];
+    const anchors = Array.from({ length: MOST_ANCHORS }, (_, index) => ({ timeS: 10 + index, marks: withMark(NO_MARKS, 'nose-bridge', { x: index, y: 1 }) }));
+    made.store.setState({ films: [{ ...source, anchors: startHistory(anchors) }], active: 'ear-left' });
+    made.store.getState().put({ x: 1, y: 1 });
+    expect(shownFilm(made.store.getState())!.anchors.present).toBe(anchors);
+    expect([made.store.getState().refusals.join(' '), made.store.getState().active]).toEqual([expect.stringContaining('up to 100 frames'), 'ear-left']);
+  });
+
   test('come back when the same film is opened again', async () => {
     const storage = storageOf();
     await put(filmingWith({ storage }));
@@ -230,6 +295,55 @@ describe('marks', () => {
     expect(shownFilm(again.store.getState())!.anchors.present[0]!.marks.rim).toHaveLength(2);
     await opened(again, 'other.mp4');
     expect(shownFilm(again.store.getState())!.anchors.present).toEqual([]);
+  });
+});
+
+describe('a page that was closed', () => {
+  test('has of a film opened again its lens, the horn’s mark, the notes as they were changed, home, and when another began', async () => {
+    const storage = storageOf();
+    const before = filmingWith({ storage, offsetS: null });
+    await opened(before, 'front.mp4', 'side.mp4');
+    before.store.getState().setOffset(1.25);
+    before.store.getState().show(before.store.getState().films[0]!.id);
+    before.store.getState().setLens(35);
+    before.store.getState().setHornMark({ value: 60, sd: 2 });
+    before.store.getState().editNotes((notes) => notes.map((note) => ({ ...note, midi: 70 })));
+    before.store.getState().editNotes((notes) => notes.slice(0, 1), 'boundary');
+    before.store.getState().settleNotes();
+    before.store.getState().setHome(70);
+
+    const again = filmingWith({ storage, offsetS: 0.4 });
+    await opened(again, 'front.mp4', 'side.mp4');
+    const { films, notes, homeMidi, tuningCents } = again.store.getState();
+    expect(films.map(({ lensMm, hornMarkMm, offsetS }) => [lensMm, hornMarkMm, offsetS])).toEqual([[35, { value: 60, sd: 2 }, 0], [null, null, 1.25]]);
+    expect(notes.present).toEqual([{ ...heard[0]!, midi: 70 }]);
+    expect([homeMidi, tuningCents]).toEqual([70, 3]);
+
+    // By itself the other film is a take of its own.
+    const alone = filmingWith({ storage });
+    await opened(alone, 'side.mp4');
+    expect(alone.store.getState().films[0]!.offsetS).toBe(0);
+    expect([alone.store.getState().notes.present, alone.store.getState().homeMidi]).toEqual([heard, null]);
+  });
+
+  test('notes that no hand has changed are heard anew, and what is not whole is as if it were not there', async () => {
+    const storage = storageOf();
+    const keeper = createAnchorsKeeper(storage);
+    const mark = { bytes: 9, digest: 'front.mp4'.padStart(16, '0') };
+    keeper.keep(mark, { view: 'front', anchors: [], lensMm: -3, began: { first: 7, offsetS: 1 }, take: { notes: [{ startS: 2, endS: 1 }], homeMidi: 900 } } as never);
+    expect(keeper.find(mark)).toEqual({ view: 'front', anchors: [], take: { notes: null, tuningCents: null, homeMidi: null } });
+    const made = filmingWith({ storage });
+    await opened(made, 'front.mp4');
+    expect(made.store.getState().notes.present).toEqual(heard);
+  });
+
+  test('a full storage forgets the oldest rather than the newest', () => {
+    const storage = storageOf();
+    const small = { ...storage, setItem: (key: string, value: string) => (value.length > 200 ? (() => { throw new Error('full'); })() : storage.setItem(key, value)) };
+    const keeper = createAnchorsKeeper(small);
+    const mark = (index: number): { bytes: number; digest: string } => ({ bytes: index, digest: 'a'.repeat(16) });
+    for (let index = 0; index < 9; index++) keeper.keep(mark(index), { view: 'front', anchors: [] });
+    expect([keeper.find(mark(8))?.view, keeper.find(mark(0))]).toEqual(['front', null]);
   });
 });
 
@@ -254,6 +368,37 @@ describe('following', () => {
     await settled();
     expect(made.asked.head).toHaveLength(2);
     expect(made.asked.head[1]!.map((own) => [own[0], own.at(-1)])).toEqual([[7, 13]]);
+  });
+
+  test('a lens that is changed while it follows is the one that the head is worked out with', async () => {
+    let done: () => void = () => undefined;
+    const made = filmingWith({ follow: ({ view }) => new Promise((answer) => (done = () => answer({ trace: { view, frames: [] }, notFollowed: [], words: null }))) });
+    await marked(made);
+    const going = made.store.getState().follow();
+    made.store.getState().setLens(35);
+    done();
+    await going;
+    made.rest();
+    await made.store.getState().headsSettled();
+    expect(made.asked.lenses).toEqual([35]);
+    expect(made.store.getState().isHeadBehind()).toBe(false);
+  });
+
+  test('another rim of the lesson, and a change that has not come to rest, are behind until the head is worked out', async () => {
+    const made = filmingWith();
+    await marked(made);
+    await made.store.getState().follow();
+    expect(made.store.getState().isHeadBehind()).toBe(false);
+    made.asked.outerDiameterMm = 26;
+    made.store.getState().rimChanged();
+    expect(made.store.getState().isHeadBehind()).toBe(true);
+    made.rest();
+    await settled();
+    expect([made.asked.head.length, made.store.getState().isHeadBehind()]).toEqual([2, false]);
+    made.store.getState().setLens(50);
+    await made.store.getState().headsSettled();
+    expect(made.asked.lenses).toEqual([null, null, 50]);
+    expect(made.store.getState().isHeadBehind()).toBe(false);
   });
 
   test('nothing is followed before anything is marked', async () => {

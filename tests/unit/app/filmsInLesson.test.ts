@@ -6,6 +6,7 @@ import { createAnchorsKeeper } from '../../../src/app/marksKept';
 import { lensCamera } from '../../../src/app/measuringResults';
 import type { LessonSpec } from '../../../src/core/specs';
 import type { FileMark } from '../../../src/measure/fileMark';
+import { markedTimes } from '../../../src/measure/markedAgain';
 import { packTrace } from '../../../src/measure/packedTrace';
 import { NO_MARKS, withMark } from '../../../src/notebook/measure/marksEdits';
 import { readMeasuring } from '../../../src/records/measuringSchema';
@@ -25,6 +26,9 @@ describe('a film in a lesson', () => {
     expect(kept.anchors.map(({ timeS }) => timeS)).toEqual([0.5, 12.25]);
     expect(kept.anchors[0]!.marks.horn).toEqual({ from: { x: 640, y: 420 }, to: { x: 660, y: 640 } });
     expect(kept.trace?.frames.length).toBe(5);
+    // Which marks each was followed from comes from the anchors: a trace that was kept before that was told has it too.
+    expect(kept.trace?.marked).toEqual(markedTimes(front.anchors));
+    expect(kept.trace?.marked?.['horn-far']?.[0]).toBe(0.5);
     expect(kept.notFollowed).toEqual([]);
     expect(kept.sound?.notes.length).toBe(2);
     expect(found(side)).toMatchObject({ place: 1, view: 'right', offsetS: -1.204, trace: null });
@@ -36,6 +40,12 @@ describe('a film in a lesson', () => {
     const later = { ...lesson, measurings: [...lesson.measurings!, { ...fullMeasuring(), id: 'later' } as never] };
     expect(filmInLesson(later, front, readMeasuring)?.measuringId).toBe('later');
     expect(filmInLesson(later, front, readMeasuring, 'measuring-1')?.measuringId).toBe('measuring-1');
+  });
+
+  test('comes back with the note that its travel counted from, where one was chosen', () => {
+    expect(found(front)!.homeMidi).toBeNull();
+    const chosen = { ...fullMeasuring(), home: 'Bb3' };
+    expect(filmInLesson({ ...lesson, measurings: [chosen as never] }, front, readMeasuring)!.homeMidi).toBe(58);
   });
 
   test('a trace that was changed by somebody else is none', () => {
@@ -100,6 +110,7 @@ describe('opening a film that a lesson has measured', () => {
         const film = found(file);
         return film === null ? null : { film, isWished };
       },
+      outerDiameterMm: () => 27,
       rest: (later) => later(),
       newId: () => `new-${count++}`,
     });

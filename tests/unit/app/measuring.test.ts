@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { createMarksKeeper } from '../../../src/app/marksKept';
+import { createAnchorsKeeper, createMarksKeeper, forgetMarks } from '../../../src/app/marksKept';
 import { MOST_OPEN, type MeasuringStore, type Opening, createMeasuring, shownSource } from '../../../src/app/measuring';
 import { NO_MARKS, withMark } from '../../../src/notebook/measure/marksEdits';
 
@@ -19,6 +19,7 @@ const openAny = (file: File): Promise<Opening> =>
             width: 100,
             height: 80,
             shown: { close: () => void closed.push(file.name) } as unknown as ImageBitmap,
+            small: null,
             grey: { width: 1, height: 1, luma: new Uint8Array(1) },
             equivalentMm: null,
           },
@@ -26,11 +27,13 @@ const openAny = (file: File): Promise<Opening> =>
   );
 
 let count = 0;
-const measuringWith = (storage = storageOf()): MeasuringStore =>
+const measuringWith = (storage = storageOf(), open: (one: File) => Promise<Opening> = openAny): MeasuringStore =>
   createMeasuring({
-    open: openAny,
+    open,
     // An edge wherever x is a whole number.
     snap: (_, { x, y }) => ({ x: Math.round(x), y }),
+    // A rim of five points lies on y = 7.
+    drawRim: (_, rim) => (rim.length < 5 ? null : rim.map(({ x }) => ({ x, y: 7 }))),
     keeper: createMarksKeeper(storage),
     keptElsewhere: () => null,
     newId: () => `id${(count += 1)}`,
@@ -54,6 +57,22 @@ describe('pictures that are open', () => {
     await store.getState().open(Array.from({ length: MOST_OPEN + 1 }, (_, index) => file(`${index}.jpg`)));
     expect(store.getState().sources).toHaveLength(MOST_OPEN);
     expect(store.getState().refusals[0]).toContain(`${MOST_OPEN}.jpg was left out`);
+  });
+
+  test('large ones only as far as memory goes, and one that cannot be opened for want of it stops no other', async () => {
+    closed.length = 0;
+    const large = async (one: File): Promise<Opening> => {
+      const opening = await openAny(one);
+      if (one.name === 'bad.jpg') throw new RangeError('Array buffer allocation failed');
+      return opening.kind === 'picture' ? { ...opening, picture: { ...opening.picture, width: 10_000, height: 8000 } } : opening;
+    };
+    const store = measuringWith(storageOf(), large);
+    await store.getState().open([file('a.jpg'), file('bad.jpg'), file('b.jpg'), file('c.jpg')]);
+    const { sources, refusals, isOpening } = store.getState();
+    expect(sources.map((one) => one.file.name)).toEqual(['a.jpg', 'b.jpg']);
+    expect(refusals).toEqual([expect.stringContaining('bad.jpg: The browser could not open it'), expect.stringContaining('c.jpg was left out')]);
+    expect(closed).toEqual(['c.jpg']);
+    expect(isOpening).toBe(false);
   });
 
   test('given while others are being opened they are told to wait; closing lets those go too', async () => {
@@ -87,6 +106,21 @@ describe('marks', () => {
     store.getState().put({ x: 20.4, y: 5 });
     expect(marksOf(store).rim).toEqual([{ x: 10, y: 5 }, { x: 20.4, y: 5 }]);
     expect(store.getState().active).toBe('rim-2');
+  });
+
+  test('the fifth rim point brings the whole rim to its edge, in one step back; not where nothing may snap', async () => {
+    const store = measuringWith();
+    await store.getState().open([file('a.jpg')]);
+    for (const x of [1, 2, 3, 4]) store.getState().put({ x, y: 5 });
+    store.getState().setSnaps(false);
+    store.getState().put({ x: 5, y: 5 });
+    expect(marksOf(store).rim.map(({ y }) => y)).toEqual([5, 5, 5, 5, 5]);
+    store.getState().undo();
+    store.getState().setSnaps(true);
+    store.getState().put({ x: 5, y: 5 });
+    expect(marksOf(store).rim.map(({ y }) => y)).toEqual([7, 7, 7, 7, 7]);
+    store.getState().undo();
+    expect(marksOf(store).rim.map(({ y }) => y)).toEqual([5, 5, 5, 5]);
   });
 
   test('a drag is one step back, its snapping with it; by keys nothing snaps', async () => {
@@ -154,6 +188,18 @@ describe('marks that are kept', () => {
     const third = measuringWith(storage);
     await third.getState().open([file('a.jpg')]);
     expect(marksOf(third)).toEqual(NO_MARKS);
+  });
+
+  test('go with the measuring that is deleted, and with no other', () => {
+    const storage = storageOf();
+    const keepers = [createMarksKeeper(storage), createAnchorsKeeper(storage)] as const;
+    const [one, other] = [{ bytes: 1, digest: 'a' }, { bytes: 2, digest: 'b' }];
+    for (const file of [one, other]) {
+      keepers[0].keep(file, { view: 'front', note: null, marks: NO_MARKS });
+      keepers[1].keep(file, { view: 'front', anchors: [] });
+    }
+    forgetMarks(keepers, [one]);
+    expect(keepers.map((keeper) => [keeper.find(one) === null, keeper.find(other) === null])).toEqual([[true, false], [true, false]]);
   });
 
   test('what was not written by this program is as if it were not there', () => {

@@ -15,7 +15,7 @@ const marks = withMark(withMark(withMark(NO_MARKS, 'rim-0', { x: 1, y: 2 }), 'ho
 const source: MeasuringSource = {
   id: 's',
   file: FILE,
-  picture: { width: 4000, height: 3000, shown: {} as ImageBitmap, grey: { width: 1, height: 1, luma: new Uint8Array(1) }, equivalentMm: null },
+  picture: { width: 4000, height: 3000, shown: {} as ImageBitmap, small: null, grey: { width: 1, height: 1, luma: new Uint8Array(1) }, equivalentMm: null },
   view: 'left',
   note: 'F4',
   marks: startHistory(marks),

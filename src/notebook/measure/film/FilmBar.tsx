@@ -5,7 +5,10 @@ import { formatFixed } from '../../numberText';
 export interface FilmBarProps {
   readonly frameIndex: number;
   readonly frameCount: number;
+  /** Of the frame that is shown. */
   readonly timeS: number;
+  /** Of the frame that is wished for: the same, once it has come. */
+  readonly wishedS: number;
   readonly span: { readonly startS: number; readonly endS: number };
   onStep(frames: number): void;
   onTime(timeS: number): void;
@@ -15,9 +18,9 @@ export interface FilmBarProps {
 
 const SPEEDS = [0.25, 0.5, 1] as const;
 
-export function FilmBar({ frameIndex, frameCount, timeS, span, onStep, onTime, onTap }: FilmBarProps): ReactNode {
+export function FilmBar({ frameIndex, frameCount, timeS, wishedS, span, onStep, onTime, onTap }: FilmBarProps): ReactNode {
   const [speed, setSpeed] = useState(0.5);
-  const { playing, toggle } = usePlaying(timeS, span.endS, speed, onTime);
+  const { playing, toggle } = usePlaying(wishedS, span.endS, speed, onTime);
   return (
     <div className="film-bar" role="group" aria-label="Along the film">
       <span className="button-row button-row--wraps">
@@ -51,8 +54,8 @@ export function FilmBar({ frameIndex, frameCount, timeS, span, onStep, onTime, o
           min={span.startS}
           max={span.endS}
           step={0.01}
-          value={timeS}
-          aria-valuetext={`${formatFixed(timeS, 2)} seconds, frame ${frameIndex + 1} of ${frameCount}`}
+          value={wishedS}
+          aria-valuetext={`${formatFixed(wishedS, 2)} seconds, frame ${frameIndex + 1} of ${frameCount}`}
           onChange={(event) => onTime(Number(event.target.value))}
           onKeyDown={(event) => {
             // A step of the slider is a frame, whatever the frame's length.
@@ -64,6 +67,16 @@ export function FilmBar({ frameIndex, frameCount, timeS, span, onStep, onTime, o
         />
       </label>
       <span className="film-bar__time">{`${formatFixed(timeS, 2)} s`}</span>
+      {/* While it plays the frames follow as they can, and the time is that of the one that is seen. */}
+      <span className="film-bar__wish note">
+        {wishedS === timeS || playing ? null : (
+          <>
+            <span aria-hidden="true">→ </span>
+            <span className="only-heard">on the way to </span>
+            {`${formatFixed(wishedS, 2)} s`}
+          </>
+        )}
+      </span>
     </div>
   );
 }

@@ -3,6 +3,7 @@ import type { ViewFrom } from '../../../measure/marks';
 import type { EntryStyle } from '../../props';
 import type { DraftMarks, MarkId } from '../marksEdits';
 import type { LensShown } from '../props';
+import type { LostCost } from './lostWords';
 import type { NotesListProps } from '../timeLine/NotesList';
 import type { Stretch } from '../timeLine/props';
 
@@ -22,13 +23,18 @@ export interface OpenFilmShown {
   readonly offset: { readonly seconds: number | null; readonly words: string } | null;
 }
 
+export interface LostShown extends Stretch {
+  readonly what: string;
+  readonly cost: LostCost;
+}
+
 export interface FollowedShown {
   readonly frames: number;
   /** Sentences: what was not followed, what could not be told. */
   readonly problems: readonly string[];
-  readonly lost: readonly (Stretch & { readonly what: string })[];
-  /** The marks or the view were changed since. */
-  readonly isBehind: boolean;
+  readonly lost: readonly LostShown[];
+  /** What was changed since. */
+  readonly isBehind: 'marks' | 'view' | null;
 }
 
 export interface WorkingShown {
@@ -37,7 +43,7 @@ export interface WorkingShown {
   readonly leftS: number | null;
 }
 
-export interface FilmPartProps extends Omit<NotesListProps, 'nameOf' | 'midiNamed' | 'allowedNames'> {
+export interface FilmPartProps extends Omit<NotesListProps, 'nameOf' | 'midiNamed' | 'allowedNames' | 'sideways'> {
   readonly films: readonly OpenFilmShown[];
   readonly shownId: string | null;
   readonly active: MarkId | null;
@@ -54,6 +60,8 @@ export interface FilmPartProps extends Omit<NotesListProps, 'nameOf' | 'midiName
   readonly isHomeGiven: boolean;
   readonly canUndoNotes: boolean;
   readonly canRedoNotes: boolean;
+  /** What to look at before accepting, the worst first; where to go for it, the take's time, and in which film. */
+  readonly beforeAccepting: readonly { readonly words: string; readonly goTo: { readonly filmId: string; readonly timeS: number } | null }[];
   readonly lessonName: string;
   readonly isLocked: boolean;
   /** The film itself stays in this browser when its readings are accepted. */
@@ -61,6 +69,8 @@ export interface FilmPartProps extends Omit<NotesListProps, 'nameOf' | 'midiName
   /** It was kept with this measuring already. */
   readonly isFilmKept: boolean;
   readonly accepted: string | null;
+  /** What is shown is not yet worked out from the notes, lens and rim as they are. */
+  readonly isSolving: boolean;
   onShow(id: string): void;
   onCloseFilm(id: string): void;
   onActivate(id: MarkId): void;
@@ -73,6 +83,8 @@ export interface FilmPartProps extends Omit<NotesListProps, 'nameOf' | 'midiName
   onFollow(): void;
   onStop(): void;
   onTime(timeS: number): void;
+  /** Shows a film at a time of the take. */
+  onGoTo(filmId: string, timeS: number): void;
   onHome(midi: number): void;
   onUndoNotes(): void;
   onRedoNotes(): void;

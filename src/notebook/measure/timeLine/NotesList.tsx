@@ -1,16 +1,20 @@
 /** The notes of a take in rows, with what was measured at each; the chosen one can be named anew, moved, split, joined or taken out. */
 import { type ReactNode, useId, useState } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../../core/bands';
+import type { ViewFrom } from '../../../measure/marks';
 import type { NoteHeard } from '../../../measure/traces';
+import { type SidewaysEntry, sidewaysLabel } from '../../entry';
 import { RequiredField } from '../../Fields';
+import { TravelAndHornHeads, UpAndRightHeads } from '../../TravelAndHornHeads';
 import { formatFixed } from '../../numberText';
 
-/** What was measured at one note, or why nothing was: in the player's own up and right. */
+/** What was measured at one note, or why nothing was: travel to the right as the page counts it, angles to the player's own. */
 export interface NoteSeen {
   readonly travel: { readonly upMm: number; readonly rightMm: number; readonly sdMm: number } | null;
   readonly elevation: { readonly deg: number; readonly sdDeg: number } | null;
   readonly lateral: { readonly deg: number; readonly sdDeg: number } | null;
-  readonly frames: number;
+  /** From how many frames of each open film; null for one that tells nothing yet. */
+  readonly frames: readonly (number | null)[];
   /** A sentence where something is missing; empty where nothing is. */
   readonly words: string;
 }
@@ -19,6 +23,10 @@ export interface NotesListProps {
   readonly notes: readonly NoteHeard[];
   /** In step with the notes; empty until the film was followed. */
   readonly seen: readonly NoteSeen[];
+  /** The open films, in step with the frames of `seen`. */
+  readonly filmViews: readonly ViewFrom[];
+  /** Whose right the sideways travel is. */
+  readonly sideways: SidewaysEntry;
   readonly selected: number | null;
   readonly timeS: number;
   readonly span: { readonly startS: number; readonly endS: number };
@@ -27,7 +35,9 @@ export interface NotesListProps {
   readonly midiNamed: (text: string) => number | null;
   readonly allowedNames: string;
   onSelect(index: number): void;
+  /** While a name is being typed it may be another one at each key; `onRenamed` says that it stands. */
   onRename(index: number, midi: number): void;
+  onRenamed(): void;
   onMove(index: number, end: 'start' | 'end', timeS: number): void;
   onSplit(index: number, timeS: number): void;
   onJoin(index: number): void;
@@ -35,7 +45,7 @@ export interface NotesListProps {
 }
 
 export function NotesList(props: NotesListProps): ReactNode {
-  const { notes, seen, selected, nameOf, onSelect } = props;
+  const { notes, seen, selected, filmViews, sideways, nameOf, onSelect } = props;
   const chosen = selected === null ? undefined : notes[selected];
   return (
     <>
@@ -50,26 +60,31 @@ export function NotesList(props: NotesListProps): ReactNode {
               <th scope="col" rowSpan={2}>
                 At, s
               </th>
-              <th scope="colgroup" colSpan={2}>
-                Travel, mm
-              </th>
-              <th scope="colgroup" colSpan={2}>
-                Horn, °
-              </th>
-              <th scope="col" rowSpan={2}>
-                Frames
-              </th>
+              <TravelAndHornHeads />
+              {filmViews.length > 1 ? (
+                <th scope="colgroup" colSpan={filmViews.length}>
+                  Frames, each film
+                </th>
+              ) : (
+                <th scope="col" rowSpan={2}>
+                  Frames
+                </th>
+              )}
             </tr>
             <tr>
-              <th scope="col">up</th>
-              <th scope="col">right</th>
-              <th scope="col">up</th>
-              <th scope="col">right</th>
+              <UpAndRightHeads pairs={2} {...(sideways === 'facing' && { firstRight: sidewaysLabel(sideways) })} />
+              {filmViews.length > 1
+                ? filmViews.map((view, index) => (
+                    <th key={index} scope="col">
+                      {VIEW_HEADS[view]}
+                    </th>
+                  ))
+                : null}
             </tr>
           </thead>
           <tbody>
             {notes.map((note, index) => (
-              <Row key={index} note={note} seen={seen[index]} isChosen={index === selected} name={nameOf(note)} onChoose={() => onSelect(index)} />
+              <Row key={index} note={note} seen={seen[index]} films={filmViews.length} isChosen={index === selected} name={nameOf(note)} onChoose={() => onSelect(index)} />
             ))}
           </tbody>
         </table>
@@ -82,12 +97,13 @@ export function NotesList(props: NotesListProps): ReactNode {
 interface RowProps {
   readonly note: NoteHeard;
   readonly seen: NoteSeen | undefined;
+  readonly films: number;
   readonly isChosen: boolean;
   readonly name: string;
   onChoose(): void;
 }
 
-function Row({ note, seen, isChosen, name, onChoose }: RowProps): ReactNode {
+function Row({ note, seen, films, isChosen, name, onChoose }: RowProps): ReactNode {
   return (
     <tr aria-current={isChosen ? 'true' : undefined}>
       <th scope="row">
@@ -100,10 +116,14 @@ function Row({ note, seen, isChosen, name, onChoose }: RowProps): ReactNode {
       <td>{withBand(seen?.travel?.rightMm, seen?.travel?.sdMm)}</td>
       <td>{withBand(seen?.elevation?.deg, seen?.elevation?.sdDeg)}</td>
       <td>{withBand(seen?.lateral?.deg, seen?.lateral?.sdDeg)}</td>
-      <td>{seen === undefined ? '–' : seen.frames}</td>
+      {Array.from({ length: films }, (_, index) => (
+        <td key={index}>{seen?.frames[index] ?? '–'}</td>
+      ))}
     </tr>
   );
 }
+
+const VIEW_HEADS: Readonly<Record<ViewFrom, string>> = { front: 'front', right: 'right side', left: 'left side', above: 'above' };
 
 function withBand(value: number | undefined, sd: number | undefined): string {
   return value === undefined || sd === undefined ? '–' : `${formatFixed(value, 1)} ± ${formatFixed(sd * NINETY_FIVE_PERCENT, 1)}`;
@@ -145,7 +165,7 @@ function centsWords(cents: number): string {
   return `${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'} ${whole > 0 ? 'sharp' : 'flat'} of the rest of the take.`;
 }
 
-function NameField({ index, note, nameOf, midiNamed, allowedNames, onRename }: NotesListProps & { readonly index: number; readonly note: NoteHeard }): ReactNode {
+function NameField({ index, note, nameOf, midiNamed, allowedNames, onRename, onRenamed }: NotesListProps & { readonly index: number; readonly note: NoteHeard }): ReactNode {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const isWrong = typed !== null && midiNamed(typed) === null;
@@ -166,7 +186,10 @@ function NameField({ index, note, nameOf, midiNamed, allowedNames, onRename }: N
           const midi = midiNamed(text);
           if (midi !== null) onRename(index, midi);
         }}
-        onBlur={() => setTyped(null)}
+        onBlur={() => {
+          if (typed !== null) onRenamed();
+          setTyped(null);
+        }}
       />
       {isWrong ? (
         <p id={`${id}-wrong`} className="number-field__wrong" role="alert">

@@ -5,7 +5,8 @@ import { useFrame } from '../../chart/useFrame';
 import { formatFixed } from '../../numberText';
 import { type TimeLineLayout, curvePath, layoutTimeLine, valueAt, wavePath } from './layout';
 import { NoteSpans } from './NoteSpans';
-import type { Panel, Stretch, TimeLineProps } from './props';
+import { LOST_COSTS, stretchWords } from '../film/lostWords';
+import type { LostStretchShown, Panel, TimeLineProps } from './props';
 import './timeLine.css';
 
 export function TimeLine(props: TimeLineProps): ReactNode {
@@ -96,12 +97,16 @@ function Seconds({ layout }: { readonly layout: TimeLineLayout }): ReactNode {
   ));
 }
 
-function Lost({ lost, layout }: { readonly lost: readonly Stretch[]; readonly layout: TimeLineLayout }): ReactNode {
-  return lost.map(({ startS, endS }) => {
+/** Where only a mark was lost and the numbers stay, a strip along the foot. */
+const STRIP_PX = 5;
+
+function Lost({ lost, layout }: { readonly lost: readonly LostStretchShown[]; readonly layout: TimeLineLayout }): ReactNode {
+  return lost.map(({ startS, endS, cost, what }) => {
     const [from, to] = [toPixels(layout.x, startS), toPixels(layout.x, endS)];
+    const topPx = cost === 'none' ? layout.axisPx - STRIP_PX : layout.waveTopPx;
     return (
-      <rect key={startS} className="time-line__lost" x={from} width={Math.max(2, to - from)} y={layout.waveTopPx} height={layout.axisPx - layout.waveTopPx}>
-        <title>{`Lost from ${formatFixed(startS, 2)} to ${formatFixed(endS, 2)} s`}</title>
+      <rect key={startS} className="time-line__lost" data-cost={cost} x={from} width={Math.max(2, to - from)} y={topPx} height={layout.axisPx - topPx}>
+        <title>{`Lost ${stretchWords(startS, endS)}: ${what.join('; ')}; ${LOST_COSTS[cost]}`}</title>
       </rect>
     );
   });

@@ -1,5 +1,6 @@
 /** What the time line of a film is given: seconds, hertz-free names and plain numbers; nothing of pixels of the film. */
 import type { NoteHeard } from '../../../measure/traces';
+import type { LostCost } from '../film/lostWords';
 
 /** Loudness for drawing: the least and the greatest sample of each bucket, −1 to 1. */
 export interface WaveOverview {
@@ -30,6 +31,12 @@ export interface Stretch {
   readonly endS: number;
 }
 
+/** Where something was lost: what, and how much is missing of what the film tells elsewhere. */
+export interface LostStretchShown extends Stretch {
+  readonly what: readonly string[];
+  readonly cost: LostCost;
+}
+
 export interface TimeLineProps {
   /** The film's own first and last time, seconds. */
   readonly span: Stretch;
@@ -40,7 +47,7 @@ export interface TimeLineProps {
   readonly nameOf: (note: NoteHeard) => string;
   readonly selectedNote: number | null;
   /** Where something that was followed could not be. */
-  readonly lost: readonly Stretch[];
+  readonly lost: readonly LostStretchShown[];
   /** Times that were marked by hand. */
   readonly anchors: readonly number[];
   onTime(timeS: number): void;

@@ -1,0 +1,32 @@
+/** Heads of a table that tells travel and the horn's angles, up and to the right each: two rows of them. */
+import type { ReactNode } from 'react';
+
+/** For the upper row. */
+export function TravelAndHornHeads(): ReactNode {
+  return (
+    <>
+      <th scope="colgroup" colSpan={2}>
+        Travel, mm
+      </th>
+      <th scope="colgroup" colSpan={2}>
+        Horn, °
+      </th>
+    </>
+  );
+}
+
+export interface UpAndRightHeadsProps {
+  /** So many pairs of columns are under them. */
+  readonly pairs: number;
+  /** Whose right the first pair's is, where that is not the player's own. */
+  readonly firstRight?: string;
+}
+
+/** For the lower row. */
+export function UpAndRightHeads({ pairs, firstRight = 'right' }: UpAndRightHeadsProps): ReactNode {
+  return Array.from({ length: 2 * pairs }, (_, index) => (
+    <th key={index} scope="col">
+      {index % 2 === 0 ? 'up' : index === 1 ? firstRight : 'right'}
+    </th>
+  ));
+}
