@@ -7,7 +7,8 @@ import { withDrawnBands } from '../core/findings/ownShape';
 import type { PlayerRecord } from '../core/specs';
 import type { BandPool } from './bandPool';
 import { drawBands } from './drawBands';
-import type { OwnShapeMessage } from './ownShaping';
+import { languageNow } from '../words/language';
+import type { OwnShapeMessage, OwnShapeQuestion } from './ownShaping';
 
 export const BAND_DRAWS = 2000;
 /** The same readings always give the same bands. */
@@ -49,7 +50,8 @@ export function askOwnShape(record: PlayerRecord, pool: BandPool, onPart: (part:
       end();
       failed(new Error(event.message === '' ? NO_WORKER : event.message));
     };
-    worker.postMessage(record);
+    const question: OwnShapeQuestion = { record, language: languageNow() };
+    worker.postMessage(question);
   });
   const answer = fitted.then(async ({ own, analysis }) => {
     if (own.kind !== 'told') return own;

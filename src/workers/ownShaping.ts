@@ -4,6 +4,13 @@ import type { Analysis } from '../core/analysis';
 import type { Finding, FitFailed, OwnShape } from '../core/findings/findings';
 import { ownShapeSteps, withNotes } from '../core/findings/ownShape';
 import type { PlayerRecord } from '../core/specs';
+import { type Language, speak } from '../words/language';
+
+export interface OwnShapeQuestion {
+  readonly record: PlayerRecord;
+  /** In which it is told what stands in the way. */
+  readonly language: Language;
+}
 
 export type OwnShapeMessage =
   /** 0 to 1. */
@@ -12,9 +19,15 @@ export type OwnShapeMessage =
   | { readonly own: Finding<OwnShape> | FitFailed; readonly analysis: Analysis }
   | { readonly failure: string };
 
-self.onmessage = ({ data }: MessageEvent<PlayerRecord>): void => {
+self.onmessage = ({ data }: MessageEvent<OwnShapeQuestion>): void => {
+  void speak(data.language)
+    .catch(() => undefined)
+    .then(() => work(data.record));
+};
+
+function work(record: PlayerRecord): void {
   try {
-    const analysis = withNotes(...everySemitone(analyse(data)));
+    const analysis = withNotes(...everySemitone(analyse(record)));
     const steps = ownShapeSteps(analysis);
     for (;;) {
       const step = steps.next();
@@ -24,7 +37,7 @@ self.onmessage = ({ data }: MessageEvent<PlayerRecord>): void => {
   } catch (error) {
     send({ failure: error instanceof Error ? error.message : String(error) });
   }
-};
+}
 
 function everySemitone(analysis: Analysis): [Analysis, number[]] {
   const midis = analysis.readings.map(({ midi }) => midi);

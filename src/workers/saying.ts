@@ -2,17 +2,26 @@
 import { sayOf } from '../core/findings/say';
 import type { PlayerRecord } from '../core/specs';
 import type { Said } from '../core/findings/said';
+import { type Language, speak } from '../words/language';
 
 export interface SayQuestion {
   readonly id: number;
   readonly record: PlayerRecord;
+  /** In which what goes wrong is told. */
+  readonly language: Language;
 }
 
 export type SayAnswer = { readonly id: number; readonly said: Said } | { readonly id: number; readonly failure: string };
 
-self.onmessage = ({ data }: MessageEvent<SayQuestion>): void => self.postMessage(answerTo(data));
+self.onmessage = ({ data }: MessageEvent<SayQuestion>): void => {
+  spoken ??= speak(data.language).catch(() => undefined);
+  void spoken.then(() => self.postMessage(answerTo(data)));
+};
 
-function answerTo({ id, record }: SayQuestion): SayAnswer {
+/** A page keeps its language. */
+let spoken: Promise<void> | null = null;
+
+function answerTo({ id, record }: Pick<SayQuestion, 'id' | 'record'>): SayAnswer {
   try {
     return { id, said: sayOf(record) };
   } catch (error) {
