@@ -2,6 +2,7 @@
 import { useCallback, useEffect, useImperativeHandle, useRef, type Ref } from 'react';
 import { useFrame, useThree } from '@react-three/fiber';
 import type { PerspectiveCamera } from 'three';
+import { usePictureSize } from './pictureSize';
 import { STEEPEST_DEG, type View, fitView } from './views';
 
 export interface CameraControl {
@@ -34,7 +35,8 @@ interface CameraPlace {
 
 export function CameraRig({ view, reducedMotion, control, onMove }: RigProps) {
   const camera = useThree((state) => state.camera) as PerspectiveCamera;
-  const aspect = useThree((state) => state.size.width / Math.max(1, state.size.height));
+  const size = usePictureSize();
+  const aspect = size.width / Math.max(1, size.height);
   const askForFrame = useThree((state) => state.invalidate);
   const moved = useCallback(() => {
     onMove();
@@ -92,6 +94,7 @@ export function CameraRig({ view, reducedMotion, control, onMove }: RigProps) {
       move.part = Math.min(1, move.part + Math.min(delta, 0.05) / MOVE_SECONDS);
       moved();
     } else if (move.stands === camera) return;
+    camera.aspect = aspect;
     apply(camera, move.from, move.to, move.part);
     move.stands = move.part < 1 ? null : camera;
   });

@@ -13,12 +13,12 @@ import { jawFaces } from './jawFaces';
 import { palettes, type StagePalette } from './palette';
 import { PressureLegend } from './PressureLegend';
 import { pressureScaleKPa } from './pressureScale';
-import type { StageProps, Travel } from './props';
+import type { StagePart, StageProps, Travel } from './props';
 import { RimHandle } from './RimHandle';
 import { stageStyle } from './stageStyle';
 import { useDrawingPlace } from './useDrawingPlace';
 import { useLiveElement } from './useLiveElement';
-import { englishStageWords } from './words';
+import { ownStageWords } from './words';
 
 interface FlatStageProps extends StageProps {
   /** Why the drawing is flat. */
@@ -29,11 +29,14 @@ interface FlatStageProps extends StageProps {
 const HANDLE_LEAST_PX = 44;
 /** Window of each drawing in mm: from the left and top edge, width and height. */
 const SIDE = { left: -16, top: 27, width: 92, height: 58 };
+const NOTHING_LEFT_OUT: readonly StagePart[] = [];
 const FRONT = { left: -36, top: 27, width: 72, height: 58 };
 
 export function FlatStage(props: FlatStageProps) {
-  const { arch: ownArch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera } = props;
-  const words = props.words ?? englishStageWords;
+  const { arch: ownArch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera, without = NOTHING_LEFT_OUT } = props;
+  const has = (part: StagePart): boolean => !without.includes(part);
+  const ownWords = useMemo(ownStageWords, []);
+  const words = props.words ?? ownWords;
   const palette = palettes[theme];
   const jaw = useLiveJaw(live);
   const shows = useSyncExternalStore(live.subscribe, () => live.current() !== null);
@@ -79,32 +82,34 @@ export function FlatStage(props: FlatStageProps) {
       <div ref={drawings} className="stage-flat-drawings">
         <svg className="stage-flat-side" viewBox={`${SIDE.left} ${-SIDE.top} ${SIDE.width} ${SIDE.height}`} role="img" aria-label={words.flatSide}>
           <MouthFromSide jaws={jaws} palette={palette} />
-          {shows && <FlatLips arch={arch} lips={lips} rim={rim} live={live} lipLineMm={lipLineMm} palette={palette} />}
-          {shows && <RimFromSide rim={rim} live={live} palette={palette} />}
+          {shows && has('lips') && <FlatLips arch={arch} lips={lips} rim={rim} live={live} lipLineMm={lipLineMm} palette={palette} />}
+          {shows && has('horn') && <RimFromSide rim={rim} live={live} palette={palette} />}
           {shows && props.showHeldGhost && <AxisFromSide live={live} of="held" color={palette.held} />}
-          {shows && <AxisFromSide live={live} of="shown" color={palette.predicted} />}
+          {shows && has('horn') && <AxisFromSide live={live} of="shown" color={palette.predicted} />}
         </svg>
         <svg ref={front} className="stage-flat-front" viewBox={`${FRONT.left} ${-FRONT.top} ${FRONT.width} ${FRONT.height}`} role="img" aria-label={words.flatFront}>
           <g transform={mirrored ? 'scale(-1 1)' : undefined}>
             <MouthFromFront jaws={jaws} palette={palette} />
-            {shows && <RimFromFront rim={rim} live={live} horn={horn} scaleKPa={scaleKPa} palette={palette} />}
-            <PathFromFront path={path} analysis={analysis} selected={props.selected} palette={palette} />
+            {shows && has('horn') && <RimFromFront rim={rim} live={live} horn={horn} scaleKPa={scaleKPa} palette={palette} />}
+            {has('fan') && <PathFromFront path={path} analysis={analysis} selected={props.selected} palette={palette} />}
           </g>
         </svg>
-        <RimHandle
-          live={live}
-          words={words}
-          handle={handle}
-          pointUnder={under}
-          arrowRight={() => (mirrored ? 1 : -1)}
-          onDragStart={props.onDragStart}
-          onDragTravel={(travel: Travel) => props.onDragTravel(travel)}
-          onDragEnd={props.onDragEnd}
-          onNudge={props.onNudge}
-        />
+        {has('handle') && (
+          <RimHandle
+            live={live}
+            words={words}
+            handle={handle}
+            pointUnder={under}
+            arrowRight={() => (mirrored ? 1 : -1)}
+            onDragStart={props.onDragStart}
+            onDragTravel={(travel: Travel) => props.onDragTravel(travel)}
+            onDragEnd={props.onDragEnd}
+            onNudge={props.onNudge}
+          />
+        )}
       </div>
-      <p ref={angle} className="stage-flat-angle" />
-      <PressureLegend scaleKPa={scaleKPa} words={words} />
+      {has('angle') && <p ref={angle} className="stage-flat-angle" />}
+      {has('pressure') && <PressureLegend scaleKPa={scaleKPa} words={words} />}
       <p className="stage-message">{props.message ?? words.noPicture}</p>
     </div>
   );

@@ -5,6 +5,7 @@ import { Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
 import { PLACE_ABOVE, createLabelBoxes, layLabels } from './labelLayout';
+import { usePictureSize } from './pictureSize';
 import { createStand, writeStand } from './stand';
 import { type ToothSight, seesTooth } from './toothSight';
 
@@ -32,6 +33,8 @@ interface OverlayProps {
   readonly outerRadiusMm: number;
   readonly mirrored: boolean;
   readonly sight: ToothSight;
+  /** False while the scene is only kept ready: nothing is placed. */
+  readonly seen: boolean;
 }
 
 /** Boxes that labels keep clear of. */
@@ -44,9 +47,9 @@ const HANDLE_POINTS = 12;
 /** Never smaller than a finger needs, px. */
 const HANDLE_LEAST_PX = 44;
 
-export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm, mirrored, sight }: OverlayProps) {
+export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm, mirrored, sight, seen }: OverlayProps) {
   const camera = useThree((state) => state.camera);
-  const size = useThree((state) => state.size);
+  const size = usePictureSize();
   const invalidate = useThree((state) => state.invalidate);
   // The same words in the same order keep their sizes and places, though a drag makes a new list every frame.
   const wording = labels.map((label) => `${label.id} ${label.look} ${label.text}`).join('\n');
@@ -77,8 +80,9 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
         boxes.width[LEGEND] = corner.offsetWidth;
         boxes.height[LEGEND] = corner.offsetHeight;
       }
-      boxes.width[GRIP] = GRIP_PX;
-      boxes.height[GRIP] = GRIP_PX;
+      const gripPx = handle.current ? GRIP_PX : 0;
+      boxes.width[GRIP] = gripPx;
+      boxes.height[GRIP] = gripPx;
       invalidate();
     };
     texts.current = [];
@@ -89,9 +93,10 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
     let current = true;
     void document.fonts?.ready.then(() => current && measure());
     return () => void (current = false);
-  }, [boxes, elements, legend, invalidate, size]);
+  }, [boxes, elements, legend, handle, invalidate, size, seen]);
 
   useFrame(() => {
+    if (!seen) return;
     const frame = live.current();
     if (frame) writeStand(frame.shown, stand);
     for (let index = 0; index < labels.length; index++) {

@@ -1,5 +1,6 @@
 /** What the colours round the rim mean, in kPa. */
 import type { RefObject } from 'react';
+import { saidNumber } from '../words/numbers';
 import { cividisGradient } from './cividis';
 import type { StageWords } from './props';
 
@@ -16,8 +17,8 @@ export function PressureLegend({ scaleKPa, words, box }: LegendProps) {
       <span className="stage-legend-bar" style={{ background: cividisGradient() }} />
       <span className="stage-legend-ends">
         <span>0</span>
-        <span>{scaleKPa / 2}</span>
-        <span>{scaleKPa} kPa</span>
+        <span>{saidNumber(scaleKPa / 2)}</span>
+        <span>{saidNumber(scaleKPa)} kPa</span>
       </span>
     </div>
   );

@@ -64,8 +64,9 @@ const GUM_DEPTH_MM = 9;
 const MARK_MM = 1.5;
 const AROUND = [0, 1, 2, 3, 4, 5, 6, 7].map((eighth) => (eighth * Math.PI) / 4);
 
-export function scenePoints(scene: Scene, spread: Spread): Vec3[] {
-  return [...mouthPoints(scene), ...hornPoints(scene, spread)];
+/** `spread` null: the mouth alone. */
+export function scenePoints(scene: Scene, spread: Spread | null): Vec3[] {
+  return [...mouthPoints(scene), ...(spread === null ? [] : hornPoints(scene, spread))];
 }
 
 function mouthPoints({ jaws, own, elsewhere, lips }: Scene): Vec3[] {

@@ -1,9 +1,13 @@
-/** What the stage is given: data and callbacks only. `Stage` (three) and `FlatStage` (SVG) take the same. */
+/** What the stage is given: data and callbacks only. `Stage` (three) and `FlatStage` (SVG) take the same, and so do `StageSet` and `FlatSet` for several. */
+import type { ReactElement, ReactNode } from 'react';
 import type { Analysis, LiveFrame, LiveSource } from '../core/analysis';
 import type { Arch } from '../core/arch';
 import type { LipsSpec, RimSpec } from '../core/specs';
 
 export type StageCamera = 'three-quarter' | 'face' | 'mirror' | 'side' | 'above';
+
+/** What a picture can do without: the rim with the horn, the lips, the fan of axes, words and legend over it, the rim's handle. */
+export type StagePart = 'horn' | 'lips' | 'fan' | 'note names' | 'angle' | 'pressure' | 'handle';
 
 /** One row of the crown table, millimetres; `fdi` names both sides (ISO 3950), as in models/teeth.json. */
 export interface CrownMeasures {
@@ -24,7 +28,7 @@ export interface Travel {
   readonly rightMm: number;
 }
 
-/** The stage's own words; `englishStageWords` has them in English. */
+/** The stage's own words; `ownStageWords` has them in the language set. */
 export interface StageWords {
   /** Name of the whole picture for those who do not see it. */
   readonly stage: string;
@@ -49,6 +53,12 @@ export interface StageWords {
   readonly contextLost: string;
 }
 
+/** Canvas pixels a CSS pixel, and whether edges are smoothed. */
+export interface FixedFineness {
+  readonly dpr: number;
+  readonly antialias: boolean;
+}
+
 export interface StageProps {
   readonly arch: Arch;
   readonly teeth: readonly CrownMeasures[];
@@ -67,6 +77,8 @@ export interface StageProps {
   readonly showToothNumbers: boolean;
   readonly showHeldGhost: boolean;
   readonly cutOpen: boolean;
+  /** Absent: nothing is left out. */
+  readonly without?: readonly StagePart[];
   readonly theme: 'paper' | 'projector';
   readonly reducedMotion: boolean;
   readonly onDragStart: () => void;
@@ -76,4 +88,21 @@ export interface StageProps {
   /** A step from where the rim is now (arrow keys: 0.1 mm, with Shift 1 mm). */
   readonly onNudge: (step: Travel) => void;
   readonly words?: StageWords;
+  /** Something more inside the canvas: what takes pictures of it. */
+  readonly inCanvas?: ReactNode;
+  /** How finely it is drawn, whatever moves: for pictures, whose size is chosen. */
+  readonly fixed?: FixedFineness | undefined;
+}
+
+export interface StageSetScene {
+  readonly key: string;
+  readonly props: StageProps;
+  /** Stands over its part of the picture. */
+  readonly caption?: ReactElement | undefined;
+}
+
+export interface StageSetProps {
+  readonly scenes: readonly StageSetScene[];
+  /** Keys of those that are seen, in order; they look from the same side. */
+  readonly seen: readonly string[];
 }

@@ -3,11 +3,12 @@ import type { Vector3 } from 'three';
 import type { Analysis, RimPose } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
 import type { Vec3 } from '../core/vector';
+import { sayStage } from '../words/stage';
 import type { PlacedTooth } from './dentition';
 import { type Fan, pointOn } from './fanShape';
 import { jawMove, movedPoint } from './jawMove';
 import type { LabelSpec } from './Overlay';
-import type { StageWords } from './props';
+import type { StagePart, StageWords } from './props';
 
 interface LabelOptions {
   readonly analysis: Analysis;
@@ -21,6 +22,7 @@ interface LabelOptions {
   readonly selected: number | null;
   readonly showToothNumbers: boolean;
   readonly showHeldGhost: boolean;
+  readonly without: readonly StagePart[];
   readonly words: StageWords;
 }
 
@@ -28,11 +30,12 @@ interface LabelOptions {
 const ABOVE_TUBE_MM = 7;
 
 export function stageLabels(options: LabelOptions): LabelSpec[] {
-  const { fan, lengthMm, selected, words } = options;
-  const labels: LabelSpec[] = [
-    {
+  const { fan, lengthMm, selected, without, words } = options;
+  const labels: LabelSpec[] = [];
+  if (!without.includes('angle')) {
+    labels.push({
       id: 'angle',
-      text: '−00.0° down · 00.0° right',
+      text: sayStage('widestAngle'),
       look: 'angle',
       at: (frame, out) => {
         onAxis(frame.shown, options.tubeMm * 0.85, out);
@@ -40,14 +43,14 @@ export function stageLabels(options: LabelOptions): LabelSpec[] {
       },
       prefer: 'above',
       textOf: (frame) => words.hornAngle(frame.shown),
-    },
-  ];
+    });
+  }
   if (options.showHeldGhost) {
     labels.push({ id: 'held', text: words.held, look: 'held', at: (frame, out) => onAxis(frame.held.pose, lengthMm * 0.98, out) });
   }
   const inOrder = [...fan.predicted].sort((a, b) => Number(b.readingIndex === selected) - Number(a.readingIndex === selected));
   const seen = new Set<string>();
-  for (const line of inOrder) {
+  for (const line of without.includes('note names') ? [] : inOrder) {
     if (seen.has(line.note)) continue;
     seen.add(line.note);
     labels.push({

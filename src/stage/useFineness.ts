@@ -5,6 +5,7 @@
 import { useEffect, useMemo, useSyncExternalStore } from 'react';
 import type { LiveSource } from '../core/analysis';
 import { createMovement } from './movement';
+import type { FixedFineness } from './props';
 import { drawsInSoftware } from './webgl';
 
 export interface Fineness {
@@ -21,11 +22,12 @@ const COARSE_DPR = 1;
 /** A window of 1920 × 1080 is drawn finely; what is larger the less, the finer its own screen. */
 const MOST_PIXELS = 4 * 1920 * 1080;
 
-export function useFineness(live: LiveSource): Fineness {
+export function useFineness(live: LiveSource, fixed?: FixedFineness): Fineness {
   const software = drawsInSoftware();
   const movement = useMemo(createMovement, []);
-  useEffect(() => (software ? live.subscribe(movement.step) : undefined), [live, movement, software]);
+  useEffect(() => (software && fixed === undefined ? live.subscribe(movement.step) : undefined), [live, movement, software, fixed]);
   const moving = useSyncExternalStore(movement.subscribe, movement.isMoving);
+  if (fixed !== undefined) return { ...fixed, onCameraMove: nothing };
   if (!software) return { dpr: [1, FINE_DPR], antialias: true, onCameraMove: nothing };
   return { dpr: moving ? COARSE_DPR : fineDpr(window.innerWidth * window.innerHeight), antialias: false, onCameraMove: movement.step };
 }

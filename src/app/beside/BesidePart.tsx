@@ -1,0 +1,55 @@
+import { type ReactNode, useEffect, useId } from 'react';
+import { useStore } from 'zustand';
+import { useKept, useRecords } from '../RecordsContext';
+import { useApp } from '../SessionContext';
+import { besidePicture, besideWords } from '../besideDoor';
+import { notebookLibrary } from '../library';
+import { BesideSentences } from './BesideSentences';
+import { BesideStage } from './BesideStage';
+import { besideStore, chooseOther, inventedChoice } from './other';
+import { BESIDE_LABEL, BESIDE_NOBODY, INVENTED_GROUP, KEPT_GROUP } from './words';
+
+/** The choice of who stands beside; whoever does is put into the picture's place, and what is said of both below the sentence. */
+export function BesidePart(): ReactNode {
+  const { shelf } = useRecords();
+  const { players } = useKept();
+  const openId = useApp((state) => state.player.id);
+  const { choice, other, message } = useStore(besideStore);
+  const id = useId();
+  const kept = players.filter((one) => one.id !== openId);
+  useEffect(() => {
+    besidePicture.show(other === null ? null : <BesideStage other={other} />);
+    besideWords.show(other === null ? null : <BesideSentences other={other} />);
+    return () => {
+      besidePicture.show(null);
+      besideWords.show(null);
+    };
+  }, [other]);
+  return (
+    <>
+      <label className="tick transport__beside" htmlFor={id}>
+        {BESIDE_LABEL}
+        <select id={id} value={choice} onChange={({ target }) => void chooseOther(target.value, shelf)}>
+          <option value="">{BESIDE_NOBODY}</option>
+          {kept.length === 0 ? null : (
+            <optgroup label={KEPT_GROUP}>
+              {kept.map((one) => (
+                <option key={one.id} value={one.id}>
+                  {one.label}
+                </option>
+              ))}
+            </optgroup>
+          )}
+          <optgroup label={INVENTED_GROUP}>
+            {notebookLibrary.players.map((one) => (
+              <option key={one.id} value={inventedChoice(one.id)}>
+                {one.name}
+              </option>
+            ))}
+          </optgroup>
+        </select>
+      </label>
+      {message === null ? null : <span role="alert">{message}</span>}
+    </>
+  );
+}
