@@ -1,14 +1,12 @@
 /** What the page costs: script per frame of a drag, traced in a real Chromium, and the size of what is loaded. */
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { preview } from 'vite';
 import { closeBrowsers, visit } from '../browser/support/visit';
-import type { BenchGroup } from './harness';
+import { builtApp, root } from './builtApp';
+import type { BenchGroup, MeasuredCase } from './harness';
 
-const root = resolve(import.meta.dirname, '../..');
 /** Steps of the hand that are measured, after some that are not. */
 const STEPS = 90;
 const WARM_UP_STEPS = 30;
@@ -41,37 +39,38 @@ interface Step {
   spareCpu: number;
 }
 
-let built: string | null = null;
-function builtApp(): string {
-  if (built === null) {
-    built = mkdtempSync(join(tmpdir(), 'rimpath-bench-'));
-    const vite = join(root, 'node_modules/vite/bin/vite.js');
-    execFileSync(process.execPath, [vite, 'build', '--outDir', built, '--emptyOutDir', '--logLevel', 'error'], { cwd: root });
-    const folder = built;
-    process.on('exit', () => rmSync(folder, { recursive: true, force: true }));
-  }
-  return built;
+interface Hand {
+  readonly webgl: boolean;
+  /** An invented player beside the one on the page. */
+  readonly two: boolean;
+  /** What the hand does: drags the rim, or goes along the staff, which with two players moves both. */
+  readonly does: 'drag' | 'staff';
 }
 
-/** A drag of the rim, step by step. */
-async function dragSteps(webgl: boolean): Promise<Step[]> {
+/** What a hand does to the page, step by step. */
+async function handSteps({ webgl, two, does }: Hand): Promise<Step[]> {
   const server = await preview({ root, build: { outDir: builtApp() }, preview: { host: '127.0.0.1', port: 0 }, logLevel: 'silent' });
   const address = server.resolvedUrls?.local[0];
   if (!address) throw new Error('the built app is not served');
   try {
     const { page } = await visit(address, { width: 1440, height: 900, reducedMotion: 'reduce', webgl });
-    const handle = page.locator('.stage-handle').first();
-    await handle.waitFor();
+    await page.locator('.stage-handle').first().waitFor();
+    if (two) {
+      await page.getByLabel('beside').selectOption({ label: 'Invented player who pulls down to ascend' });
+      await page.locator('.stage-caption').nth(1).waitFor();
+    }
     await page.waitForTimeout(4000);
-    const box = await handle.boundingBox();
-    if (!box) throw new Error('the rim has no handle to drag');
-    const x = box.x + box.width / 2;
-    const y = box.y + box.height / 2;
+    const box = await page.locator(does === 'drag' ? '.stage-handle' : '.staff-sheet').first().boundingBox();
+    if (!box) throw new Error('the page has nothing for the hand');
+    // Along the staff over the notes that both players have.
+    const [x, y] = does === 'drag' ? [box.x + box.width / 2, box.y + box.height / 2] : [box.x + box.width * 0.34, box.y + box.height / 3];
+    const place = (step: number): readonly [number, number] =>
+      does === 'drag' ? [x + 12 * Math.sin(step / 9), y - 8 + 8 * Math.cos(step / 9)] : [x + box.width * 0.18 * Math.sin(step / 9), y];
     await page.mouse.move(x, y);
     await page.mouse.down();
     const turn = async (steps: number): Promise<void> => {
       for (let i = 0; i < steps; i++) {
-        await page.mouse.move(x + 12 * Math.sin(i / 9), y - 8 + 8 * Math.cos(i / 9));
+        await page.mouse.move(...place(i));
         await page.waitForTimeout(20);
       }
     };
@@ -152,24 +151,35 @@ const shares = [
   { name: 'p95', share: 0.95 },
 ] as const;
 
-const drags = new Map<boolean, Promise<Step[]>>();
-function dragOnce(webgl: boolean): Promise<Step[]> {
-  const drag = drags.get(webgl) ?? dragSteps(webgl);
-  drags.set(webgl, drag);
-  return drag;
+const hands = new Map<string, Promise<Step[]>>();
+function handOnce(hand: Hand): Promise<Step[]> {
+  const key = JSON.stringify(hand);
+  const steps = hands.get(key) ?? handSteps(hand);
+  hands.set(key, steps);
+  return steps;
 }
+
+const handCases = (name: string, hand: Hand): MeasuredCase[] =>
+  figures.flatMap((figure) =>
+    shares.map((one) => ({
+      name: `${name}: ${figure.name}, ${one.name}`,
+      unit: 'ms',
+      measure: async () => [part((await handOnce(hand)).map(figure.of), one.share)],
+    })));
 
 export const groups: readonly BenchGroup[] = [
   {
     title: 'Script per frame while the rim is dragged, one step of the hand a frame (Chromium, software GL, traced)',
     seed: 1,
-    cases: stages.flatMap((stage) =>
-      figures.flatMap((figure) =>
-        shares.map(({ name, share }) => ({
-          name: `${stage.name}: ${figure.name}, ${name}`,
-          unit: 'ms',
-          measure: async () => [part((await dragOnce(stage.webgl)).map(figure.of), share)],
-        })))),
+    cases: stages.flatMap(({ name, webgl }) => handCases(name, { webgl, two: false, does: 'drag' })),
+  },
+  {
+    title: 'Script per frame with two players side by side, one step of the hand a frame: the rim dragged, or along the staff, which moves both (Chromium, software GL, traced)',
+    seed: 1,
+    cases: stages.flatMap(({ name, webgl }) => [
+      ...handCases(`${name}, rim dragged`, { webgl, two: true, does: 'drag' }),
+      ...handCases(`${name}, along the staff`, { webgl, two: true, does: 'staff' }),
+    ]),
   },
   {
     title: 'Gzipped script',

@@ -1,0 +1,128 @@
+/**
+ * What somebody shared, on the page as a guest: the reader's own players are untouched, and one step leads back to them or keeps the guest.
+ * Whatever leads away from it, it is put aside and can be shown again until the page is closed.
+ */
+import type { PlayerSpec } from '../core/specs';
+import type { PictureView, SharedPicture } from '../records/sharedPicture';
+import { UNNAMED_GUEST } from '../notebook/share/guestWords';
+import { type ViewSettings, settingsOf, viewOf } from './pictureView';
+import type { Records } from './records';
+import type { SessionStart } from './session';
+import type { Settings } from './settings';
+import type { AppState, AppStore, Opened } from './store';
+
+export interface GuestState {
+  readonly kind: 'none' | 'shown' | 'aside';
+  /** Whether it came in a link or in the file that the page itself is. */
+  readonly from: 'link' | 'file';
+  /** Whether there is a player of the reader's own to go back to, or an invented one. */
+  readonly hasOwn: boolean;
+}
+
+export interface Guest {
+  current(): GuestState;
+  subscribe(listener: () => void): () => void;
+  show(picture: SharedPicture): Promise<void>;
+  /** As a player of the reader's own from now on. */
+  keep(): Promise<void>;
+  /** To what was on the page before, as it is kept. */
+  back(): Promise<void>;
+  /** The guest that was put aside, with what was changed in it. */
+  again(): Promise<void>;
+}
+
+export interface OwnPlace extends Opened {
+  readonly settings: ViewSettings;
+  readonly selected: number;
+  readonly own: boolean;
+}
+
+export interface GuestStart {
+  /** Already on the page when it began; null: none. */
+  readonly picture: SharedPicture | null;
+  readonly from: GuestState['from'];
+  /** What would be there without it. */
+  readonly place: OwnPlace;
+}
+
+/** `forgetAddress`: the link is taken out of the page's address, so that a reload does not bring it back. */
+export function createGuest(store: AppStore, records: Records, start: GuestStart, forgetAddress: () => void): Guest {
+  const listeners = new Set<() => void>();
+  let place = start.place;
+  let last: { readonly player: PlayerSpec; readonly view: PictureView } | null = start.picture;
+  let kind: GuestState['kind'] = start.picture === null ? 'none' : 'shown';
+  let { from } = start;
+  let state: GuestState = { kind, from, hasOwn: place.own };
+
+  const enter = (next: GuestState['kind']): void => {
+    if (next !== 'shown' && kind === 'shown') forgetAddress();
+    kind = next;
+    state = { kind, from, hasOwn: place.own };
+    for (const listener of listeners) listener();
+  };
+  store.subscribe((now) => {
+    if (now.player.id === last?.player.id) last = { player: now.player, view: viewOf(now) };
+  });
+  records.subscribe(() => {
+    if (kind === 'shown' && !records.current().guest) enter('aside');
+  });
+  const look = (settings: ViewSettings, selected: number): void => {
+    store.getState().set(settings);
+    store.getState().select(selected);
+  };
+  const put = async ({ player, view }: SharedPicture): Promise<void> => {
+    // Another guest in a guest's place: the way back leads where it led.
+    if (!records.current().guest) place = placeOf(store.getState(), records);
+    if (!(await records.showGuest(player))) return;
+    last = { player, view };
+    look(settingsOf(view), view.selected);
+    enter('shown');
+  };
+
+  return {
+    current: () => state,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    show: ({ player, view }) => {
+      from = 'link';
+      return put({ player: named(player), view });
+    },
+    keep: async () => {
+      // What is told meanwhile is not that it was put aside.
+      const before = kind;
+      kind = 'none';
+      if (await records.keepGuest()) {
+        last = null;
+        forgetAddress();
+        enter('none');
+      } else kind = before;
+    },
+    back: async () => {
+      const { player, lessonId, settings, selected } = place;
+      const got = await records.shelf.get(player.id);
+      if (got.kind === 'player') await records.show(got.player, got.revision, true, lessonId);
+      else await records.show(player, 0, false, lessonId);
+      look(settings, selected);
+    },
+    again: async () => {
+      if (last !== null) await put(last);
+    },
+  };
+}
+
+/** A picture that came without a label has a name all the same, for the list of players. */
+export function named(player: PlayerSpec): PlayerSpec {
+  return player.label === '' ? { ...player, label: UNNAMED_GUEST } : player;
+}
+
+/** The page's start with a guest on it. */
+export function guestStart({ player, view }: SharedPicture, settings: Settings): SessionStart {
+  return { player, lessonId: player.lessons[0]?.id ?? '', settings: { ...settings, ...settingsOf(view) }, selected: view.selected };
+}
+
+function placeOf(state: AppState, records: Records): OwnPlace {
+  const { player, lesson, settings, selected } = state;
+  return { player, lessonId: lesson.id, settings: settingsOf(viewOf({ settings, selected })), selected, own: records.current().players.some(({ id }) => id === player.id) };
+}

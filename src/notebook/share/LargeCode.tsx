@@ -1,0 +1,26 @@
+import { type ReactNode, useEffect, useRef } from 'react';
+import { LinkCode, type LinkCodeProps } from '../../print/LinkCode';
+import { LARGE_CODE_WORDS } from './words';
+
+export interface LargeCodeProps extends LinkCodeProps {
+  onClose(): void;
+}
+
+/** The code over the whole page, for the projector: as large as the window lets it be. Escape closes it, and the focus goes back to where it was. */
+export function LargeCode({ onClose, ...code }: LargeCodeProps): ReactNode {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const shown = dialog.current;
+    shown?.showModal();
+    return () => shown?.close();
+  }, []);
+  return (
+    <dialog ref={dialog} className="large-code" aria-label={LARGE_CODE_WORDS.region} onClose={onClose}>
+      <LinkCode {...code} />
+      <p>{LARGE_CODE_WORDS.what}</p>
+      <button type="button" onClick={() => dialog.current?.close()}>
+        {LARGE_CODE_WORDS.close}
+      </button>
+    </dialog>
+  );
+}

@@ -1,0 +1,142 @@
+/** A shared picture on the page: what it leaves untouched, and the ways to and from it. */
+import { describe, expect, it } from 'vitest';
+import { type Guest, createGuest, guestStart, named } from '../../../src/app/guest';
+import { settingsOf, viewOf } from '../../../src/app/pictureView';
+import { type Records, createRecords, firstDemo, inventedCopy } from '../../../src/app/records';
+import { DEFAULT_SETTINGS } from '../../../src/app/settings';
+import { type AppStore, createAppStore } from '../../../src/app/store';
+import { analyse } from '../../../src/core/analyse';
+import { createLive } from '../../../src/core/live';
+import type { PlayerSpec } from '../../../src/core/specs';
+import { demoPlayers } from '../../../src/records/library';
+import { createMemoryShelf } from '../../../src/records/shelf';
+import type { Shelf } from '../../../src/records/shelfTypes';
+import { type SharedPicture, parsePictureText, pictureOf, pictureText } from '../../../src/records/sharedPicture';
+import { UNTICKED, VIEW } from '../../support/sharedPictures';
+
+interface Tab {
+  readonly store: AppStore;
+  readonly records: Records;
+  readonly guest: Guest;
+  readonly forgotten: () => number;
+}
+
+const OWN: PlayerSpec = { ...inventedCopy(firstDemo(), () => 'own'), label: 'M. K.' };
+
+/** `opened`: the page began with the picture on it. */
+async function tabWith(shelf: Shelf, opened: SharedPicture | null = null): Promise<Tab> {
+  const saved = await shelf.save(OWN, 0);
+  const revision = saved.kind === 'saved' ? saved.revision : 0;
+  const settings = { ...DEFAULT_SETTINGS, camera: 'above' as const, theme: 'projector' as const };
+  const place = { player: OWN, lessonId: OWN.lessons[0]!.id, settings, selected: 2 };
+  const start = opened === null ? place : guestStart(opened, settings);
+  const store = createAppStore({ analyse, createLive }, start, start.settings, start.selected);
+  const records = createRecords(store, shelf, opened === null ? { revision, own: true } : { revision: 0, own: false, guest: true }, {
+    keeper: { locks: undefined, channel: undefined, storage: undefined, onHide: () => () => undefined },
+  });
+  let forgotten = 0;
+  const guest = createGuest(store, records, { picture: opened, from: 'link', place: { ...place, own: true } }, () => void (forgotten += 1));
+  await records.settle();
+  return { store, records, guest, forgotten: () => forgotten };
+}
+
+function picture(): SharedPicture {
+  const demo = demoPlayers[1]!.player;
+  const parsed = parsePictureText(pictureText(pictureOf(demo, '', { ...VIEW, camera: 'side', horn: 'held', selected: 3 }, UNTICKED)));
+  if (parsed.kind !== 'picture') throw new Error(parsed.message);
+  return { ...parsed.picture, player: named(parsed.picture.player) };
+}
+
+const shelved = async (shelf: Shelf): Promise<string> => JSON.stringify((await shelf.all()).players);
+const retravel = ({ store }: Tab): void => store.getState().moveNote(0, { upMm: 0.7, rightMm: 0.2 }, null);
+
+describe('a shared picture', () => {
+  it('is shown as it was looked at, and changed as one likes: nothing that is kept is touched, and nothing is added', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith(shelf);
+    const before = await shelved(shelf);
+    await tab.guest.show(picture());
+    expect(tab.guest.current()).toMatchObject({ kind: 'shown', from: 'link', hasOwn: true });
+    const { player, settings, selected } = tab.store.getState();
+    expect(player).toMatchObject({ label: 'Shared picture', instrument: 'tenor-trombone' });
+    expect(settings).toMatchObject({ camera: 'side', horn: 'held', theme: 'projector' });
+    expect(selected).toBe(3);
+    retravel(tab);
+    await tab.records.settle();
+    expect(await shelved(shelf)).toBe(before);
+    expect(tab.records.current().keeping.words).toContain('Nothing of it is kept');
+  });
+
+  it.each(['with the page', 'while it is open'])('that came %s leads back in one step to what was on the page, as it was looked at', async (when) => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith(shelf, when === 'with the page' ? picture() : null);
+    if (when !== 'with the page') {
+      tab.store.getState().select(2);
+      tab.store.getState().openLesson(OWN.lessons[0]!.id);
+      await tab.guest.show(picture());
+    }
+    retravel(tab);
+    const changed = tab.store.getState().player;
+    await tab.guest.back();
+    const { player, lesson, settings, selected } = tab.store.getState();
+    expect(player).toEqual(OWN);
+    expect(lesson.id).toBe(OWN.lessons[0]!.id);
+    expect(viewOf({ settings, selected })).toEqual({ ...viewOf({ settings: { ...DEFAULT_SETTINGS, camera: 'above' }, selected: 2 }) });
+    expect(tab.guest.current().kind).toBe('aside');
+    expect(tab.forgotten()).toBe(1);
+    // What is changed from now on is kept again.
+    tab.store.getState().change((now) => ({ ...now, player: { ...now.player, label: 'Changed' } }));
+    await tab.records.settle();
+    expect((await shelf.list()).players.map(({ label }) => label)).toEqual(['Changed']);
+    // Put aside, not lost: as it was left.
+    await tab.guest.again();
+    expect(tab.store.getState().player).toEqual(changed);
+    expect(tab.guest.current().kind).toBe('shown');
+    expect((await shelf.list()).players).toHaveLength(1);
+  });
+
+  it('is kept in one step as a player of one’s own, and goes on being kept', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith(shelf, picture());
+    retravel(tab);
+    const { id } = tab.store.getState().player;
+    await tab.guest.keep();
+    expect(tab.guest.current().kind).toBe('none');
+    expect(tab.records.current().guest).toBe(false);
+    expect(tab.forgotten()).toBe(1);
+    expect((await shelf.list()).players.map(({ label }) => label).sort()).toEqual(['M. K.', 'Shared picture']);
+    // Undo still knows what was changed before.
+    tab.store.getState().undo();
+    tab.store.getState().change((now) => ({ ...now, player: { ...now.player, label: 'Mine now' } }));
+    await tab.records.settle();
+    const got = await shelf.get(id);
+    expect(got.kind === 'player' ? got.player : null).toEqual(tab.store.getState().player);
+    expect(got.kind === 'player' ? got.player.label : null).toBe('Mine now');
+  });
+
+  it('is put aside whatever leads away from it, and another in its place leads back to the same player', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith(shelf);
+    await tab.guest.show(picture());
+    await tab.guest.show(picture());
+    await tab.records.open('own');
+    expect(tab.guest.current().kind).toBe('aside');
+    await tab.guest.again();
+    await tab.guest.back();
+    expect(tab.store.getState().player.id).toBe('own');
+    expect((await shelf.list()).players).toHaveLength(1);
+  });
+
+  it('that could not be kept stays a guest, and the reader is told', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith({ ...shelf, save: (player, revision) => (player.id === 'own' ? shelf.save(player, revision) : Promise.resolve({ kind: 'not-saved', message: 'The store is full.' })) }, picture());
+    await tab.guest.keep();
+    expect(tab.guest.current().kind).toBe('shown');
+    expect(tab.store.getState().notice).toBe('The store is full.');
+  });
+});
+
+it('the view of a picture and the page’s settings say the same', () => {
+  const view = { camera: 'mirror', angles: 'sphere', horn: 'held', selected: 4, cutOpen: true, toothNumbers: true } as const;
+  expect(viewOf({ settings: { ...DEFAULT_SETTINGS, ...settingsOf(view) }, selected: 4 })).toEqual(view);
+});
