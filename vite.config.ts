@@ -1,6 +1,8 @@
 import react from '@vitejs/plugin-react';
 import { type Plugin, defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { parsedMessages } from './vite.messages.config.ts';
+import { oneFile } from './vite.oneFile.config.ts';
 
 /**
  * React and what the small state library needs stay together in the first load, so that neither the 3D part nor the
@@ -13,7 +15,7 @@ const libraryChunks = [
   // In the first load and in later parts too: in one piece they take 1 kB less (gzip) than in the many that the parts would cut them into.
   {
     name: 'shared',
-    test: /src\/(core\/(frame|vector|pitch|noteNaming|words|formChecks)|notebook\/(Choice|NumberField|numberText|noteNames|Moving|entry|focusHeading|kept\/AskOnce|kept\/words)|print\/sheetText|app\/(history|idle|measuringDoor|SessionContext|localDay))\.tsx?$/,
+    test: /src\/(core\/(?!findings|monteCarlo|drawnBands|random|tryOut|predictAt|mouthMoves|fileNames)|notebook\/(Choice|NumberField|numberText|noteNames|Moving|entry|focusHeading|kept\/AskOnce|kept\/words)|print\/sheetText|app\/(history|idle|measuringDoor|classDoor|besideDoor|SessionContext|RecordsContext|FallBack|capabilities|describe|useEntry|useStageProps|localDay))[\w/]*\.tsx?$/,
     priority: 1,
   },
 ];
@@ -21,10 +23,10 @@ const libraryChunks = [
 export default defineConfig({
   // Relative by default: the built app runs from any folder of any server. RIMPATH_BASE sets a fixed one.
   base: process.env['RIMPATH_BASE'] ?? './',
-  plugins: [react(), contentSecurityPolicy(), offline()],
+  plugins: [react(), contentSecurityPolicy(), parsedMessages(), oneFile(), offline()],
   server: { host: '127.0.0.1' },
   preview: { host: '127.0.0.1' },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [parsedMessages()] },
   build: {
     outDir: 'dist',
     target: 'es2022',

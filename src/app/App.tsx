@@ -9,6 +9,7 @@ import { noteAsShown } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { withTravel } from '../notebook/recordEdits';
 import { AngleCharts, TravelCharts } from './Charts';
+import { GuestBand } from './GuestBand';
 import { HandOutPane } from './HandOutPane';
 import { Header } from './Header';
 import { KeepingNotice, KeptPane } from './KeptPane';
@@ -19,26 +20,37 @@ import { DragHint, StagePane } from './StagePane';
 import { Transport } from './Transport';
 import { TryOutsPane } from './TryOutsPane';
 import { WhereSeen } from './WhereSeen';
+import { besideWords } from './besideDoor';
+import { useInClass } from './classDoor';
 import { describeSelected, postureOf } from './describe';
+import { LazyClass } from './lazyClass';
 import { LazyMeasure } from './lazyMeasure';
 import { LazySays } from './lazySays';
+import { LazyShare } from './lazyShare';
 import { OfflineNotice } from './OfflineNotice';
 import { notebookLibrary } from './library';
 import type { Offline } from './offline';
-import { useInStageRoom } from './measuringDoor';
+import { useInRoom, useInStageRoom } from './measuringDoor';
 import { readingAt } from './session';
 import { useEntry } from './useEntry';
 import type { AppState } from './store';
 
-/** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
 export function App({ offline }: { readonly offline: Offline }): ReactNode {
+  useTheme();
+  // By an address typed while a film is open as well: the film first.
+  const isMeasuring = useInStageRoom() !== null;
+  return useInClass() && !isMeasuring ? <LazyClass /> : <Page offline={offline} />;
+}
+
+/** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
+function Page({ offline }: { readonly offline: Offline }): ReactNode {
   const entry = useEntry();
   const measuring = useInStageRoom();
-  useTheme();
   useUndoKeys();
   return (
     <>
       <Header />
+      <GuestBand />
       <main className="page">
         <section className="picture" aria-label="Picture and staff">
           {measuring === null ? <StageAndStaff entry={entry} /> : <div className="picture__stage">{measuring}</div>}
@@ -62,6 +74,7 @@ function StageAndStaff({ entry }: { readonly entry: EntryStyle }): ReactNode {
       </div>
       <div className="picture__below">
         <Sentence />
+        {useInRoom(besideWords)}
         <StaffPane entry={entry} />
       </div>
     </>
@@ -81,6 +94,7 @@ function Notebook({ entry, notices }: { readonly entry: EntryStyle; readonly not
         <a href="#says">What they say</a>
         <a href="#try-outs">Try-outs</a>
         <a href="#hand-out">Hand-out</a>
+        <a href="#share">Share</a>
         <a href="#lessons">Lessons</a>
       </nav>
       {notice === null ? null : <p className="note">{notice}</p>}
@@ -189,6 +203,7 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
         <TryOutsPane entry={entry} />
       </Changeable>
       <HandOutPane entry={entry} />
+      <LazyShare />
     </>
   );
 });

@@ -1,7 +1,11 @@
 import { type ReactNode, useId } from 'react';
 import { Choice } from '../notebook/Choice';
 import { lessonName } from '../notebook/kept/words';
+import { CLASS_BUTTON_ID, openClass } from './classDoor';
+import { GERMAN_IS_WHOLE } from './language';
+import { LanguagePicker } from './LanguagePicker';
 import { notebookLibrary } from './library';
+import { useInStageRoom } from './measuringDoor';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { useKept, useRecords } from './RecordsContext';
 
@@ -42,10 +46,25 @@ export function Header(): ReactNode {
           Redo
         </button>
       </div>
+      <ClassButton />
       <Choice legend="Theme" legendHidden options={THEMES} value={theme} onChange={(next) => set({ theme: next })} />
+      {GERMAN_IS_WHOLE && <LanguagePicker />}
     </header>
   );
 }
+
+/** A film that is open has no page of its own to come back to: the class waits for it, and says so. */
+function ClassButton(): ReactNode {
+  const { store } = useSession();
+  const isMeasuring = useInStageRoom() !== null;
+  return (
+    <button type="button" id={CLASS_BUTTON_ID} onClick={isMeasuring ? () => store.getState().notify(CLASS_WAITS) : openClass}>
+      Class view
+    </button>
+  );
+}
+
+const CLASS_WAITS = 'The class view opens when the film or the pictures are closed: what was followed there, and is not accepted yet, would be lost.';
 
 /** The name is marked whole: what is typed next stands in its place. */
 function nameAtHand(): void {

@@ -1,15 +1,15 @@
-import { Component, type ReactNode, Suspense, lazy, useMemo, useState } from 'react';
-import { type Arch, buildArch } from '../core/arch';
+import { type ReactNode, Suspense, lazy, useMemo, useState } from 'react';
 import { LazyStage } from '../stage/lazyStage';
-import type { StageProps } from '../stage/props';
 import { supportsWebGL2 } from '../stage/webgl';
 import { Choice } from '../notebook/Choice';
-import { teeth } from '../records/library';
-import { useApp, useSession, useUnhurried, useUnhurriedPath } from './SessionContext';
+import { FallBack } from './FallBack';
+import { useApp, useSession } from './SessionContext';
+import { besidePicture } from './besideDoor';
 import type { CameraName } from './settings';
-import { postureOf, shownTransposition, stageWords } from './describe';
+import { postureOf } from './describe';
+import { useInRoom } from './measuringDoor';
 import { movesHome } from './store';
-import { usePrefersReducedMotion } from './capabilities';
+import { useStageProps } from './useStageProps';
 
 const FlatStage = lazy(async () => ({ default: (await import('../stage/FlatStage')).FlatStage }));
 
@@ -30,6 +30,7 @@ export function StagePane(): ReactNode {
   // Once it has stood there its room is kept, or the drawing would move at the moment the hand lets go.
   const [hasHintRoom] = useState(!settings.hasDragged);
   const { store } = useSession();
+  const two = useInRoom(besidePicture);
   const picture = useMemo(
     () =>
       props === null ? (
@@ -50,7 +51,7 @@ export function StagePane(): ReactNode {
   return (
     <>
       <div className="stage-frame">
-        {picture}
+        {two ?? picture}
         {props === null || !hasHintRoom ? null : (
           <p className={settings.hasDragged ? 'first-hint first-hint--done' : 'first-hint'}>
             <span>
@@ -98,65 +99,4 @@ export function DragHint(): ReactNode {
         : 'Drag the rim or move it with the arrow keys: this note’s travel changes.'}
     </p>
   );
-}
-
-function useStageProps(): StageProps | null {
-  const session = useSession();
-  const analysis = useUnhurried((state) => state.analysis);
-  const selected = useApp((state) => state.selected);
-  const { camera, horn, view, theme, toothNumbers, cutOpen, naming } = useApp((state) => state.settings);
-  const reducedMotion = usePrefersReducedMotion();
-  const transposition = useApp(shownTransposition);
-  const arch = useArch();
-  const path = useUnhurriedPath();
-  return useMemo(() => {
-    if (analysis === null || arch === null) return null;
-    const at = analysis.readings.findIndex((one) => one.sources.includes(selected));
-    return {
-      arch,
-      teeth,
-      rim: analysis.record.rim,
-      lips: analysis.record.lips,
-      lipLineMm: analysis.home.lipLineMm,
-      analysis,
-      path: path.map(({ frames }) => frames),
-      live: session.playhead,
-      selected: at < 0 ? null : at,
-      camera,
-      horn,
-      showToothNumbers: toothNumbers,
-      showHeldGhost: horn === 'follow' && view === 'seated',
-      cutOpen,
-      theme,
-      reducedMotion,
-      onDragStart: session.startDrag,
-      onDragTravel: session.dragTo,
-      onDragEnd: session.endDrag,
-      onNudge: session.nudge,
-      words: stageWords(analysis, transposition, naming),
-    };
-  }, [analysis, arch, path, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion, transposition, naming]);
-}
-
-function useArch(): Arch | null {
-  const spec = useApp((state) => state.analysis?.record.arch);
-  return useMemo(() => (spec === undefined ? null : buildArch(spec)), [spec]);
-}
-
-interface FallBackProps {
-  readonly to: ReactNode;
-  readonly children: ReactNode;
-}
-
-/** A graphics failure costs the third dimension, not the page. */
-class FallBack extends Component<FallBackProps, { readonly failed: boolean }> {
-  override state = { failed: false };
-
-  static getDerivedStateFromError(): { failed: boolean } {
-    return { failed: true };
-  }
-
-  override render(): ReactNode {
-    return this.state.failed ? this.props.to : this.props.children;
-  }
 }

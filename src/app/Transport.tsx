@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import { instrumentById } from '../records/library';
 import { useApp, usePlaying, useSession } from './SessionContext';
 import { notationOf } from './describe';
+import { LazyBeside } from './lazyBeside';
 import type { Settings } from './settings';
 
 const SPEEDS = [0.25, 0.5, 1, 1.5, 2] as const;
@@ -54,6 +55,7 @@ export function Transport(): ReactNode {
           </select>
         </label>
         <ClefChoice />
+        <LazyBeside />
       </span>
     </div>
   );

@@ -1,14 +1,14 @@
 import { type ReactNode, useMemo } from 'react';
 import { ReadingOrigin } from '../notebook/readings/ReadingOrigin';
 import { originOf } from '../records/tracedReadings';
-import { useApp, useUnhurried } from './SessionContext';
+import { useUnhurried } from './SessionContext';
 import { frameDoor } from './frameDoor';
 
 /** Where the selected reading was measured. */
 export function WhereSeen(): ReactNode {
   const lesson = useUnhurried((now) => now.lesson);
-  const from = useApp((now) => now.record.readings[now.selected]?.from);
-  const origin = useMemo(() => originOf(lesson, { from }), [lesson, from]);
+  const reading = useUnhurried((now) => now.record.readings[now.selected]);
+  const origin = useMemo(() => originOf(lesson, reading ?? {}), [lesson, reading]);
   return (
     <ReadingOrigin
       origin={origin}

@@ -4,11 +4,12 @@ import type { ReadingBand } from '../core/bands';
 import type { NoteNaming } from '../core/noteNaming';
 import { isAngleSeen } from '../core/readings';
 import { seatWords } from '../core/words';
-import { type Posture, swingDirection } from '../print/instrumentWords';
+import { fixed } from '../words/numbers';
+import { type Posture, swingSide } from '../print/instrumentWords';
 import { type AngleMargin, marginOf } from '../print/margin';
 import { shownNote } from '../notebook/noteNames';
 import { sentence } from '../notebook/sentence';
-import { englishStageWords } from '../stage/words';
+import { ownStageWords } from '../stage/words';
 import type { StageWords } from '../stage/props';
 import { type Notation, instrumentById } from '../records/library';
 import { notebookLibrary } from './library';
@@ -69,11 +70,11 @@ export function stageWords(analysis: Analysis, transpositionSemitones: number, n
   const home = analysis.home.follow.pose;
   const posture = postureOf(analysis.record.player.instrument);
   return {
-    ...englishStageWords,
+    ...ownStageWords(),
     note: (sounding) => shownNote(sounding, transpositionSemitones, naming),
     hornAngle: ({ elevationDeg, lateralDeg }) => {
       const part = (axis: 'elevation' | 'lateral', value: number): string =>
-        `${Math.abs(value).toFixed(1)}°\u00a0${swingDirection(posture, axis, value).replace(/^bell (to the )?/, '')}`;
+        `${fixed(Math.abs(value), 1)}°\u00a0${swingSide(posture, axis, value)}`;
       return `${part('elevation', elevationDeg - home.elevationDeg)} · ${part('lateral', lateralDeg - home.lateralDeg)}`;
     },
   };

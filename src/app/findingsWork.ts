@@ -2,6 +2,7 @@
 import type { Said } from '../core/findings/said';
 import { NO_WORKER, askOwnShape } from '../workers/askOwnShape';
 import { createBandPool } from '../workers/bandPool';
+import { languageNow } from '../words/language';
 import type { SayAnswer, SayQuestion } from '../workers/saying';
 import type { FindingsWork } from './findingsKeeper';
 
@@ -38,7 +39,7 @@ export function createFindingsWork(): FindingsWork {
   return {
     say: (record) =>
       new Promise((done, failed) => {
-        const question: SayQuestion = { id: ++asked, record };
+        const question: SayQuestion = { id: ++asked, record, language: languageNow() };
         const answering = started();
         waiting.set(question.id, { done, failed });
         answering.postMessage(question);

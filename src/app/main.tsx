@@ -4,12 +4,18 @@ import { analyse } from '../core/analyse';
 import { createLive } from '../core/live';
 import { openShelf } from '../records/shelf';
 import { App } from './App';
+import { GuestContext } from './GuestContext';
 import { SessionContext } from './SessionContext';
+import { forgetAddress, watchAddress } from './address';
+import { arrivalOf } from './arrival';
 import { prefersReducedMotion } from './capabilities';
 import { afterRest, browserIdle } from './idle';
 import { describeSelected } from './describe';
+import { createGuest, guestStart, named } from './guest';
 import { offlineOfPage } from './offlinePage';
 import { RecordsContext } from './RecordsContext';
+import { startLanguage } from './language';
+import { embeddedPicture } from './ownPage';
 import { keepPage, loadStart } from './persistence';
 import { createRecords } from './records';
 import { createSession } from './session';
@@ -23,19 +29,26 @@ import './styles/notebook.css';
 import './styles/readings.css';
 import './styles/kept.css';
 
+await startLanguage();
 const shelf = await openShelf();
 const saved = await loadStart(shelf);
+const arrival = await arrivalOf(window.location.hash, embeddedPicture);
+const shared = arrival.kind === 'picture' ? { ...arrival.picture, player: named(arrival.picture.player) } : null;
+const isFile = arrival.kind === 'picture' && arrival.from === 'file';
 const session = createSession(
   { analyse, createLive },
   { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
   browserIdle,
   afterRest,
-  saved.start,
+  shared === null ? saved.start : guestStart(shared, saved.start.settings),
   (state) => describeSelected(state) ?? 'The rim cannot rest there.',
 );
-const records = createRecords(session.store, shelf, saved);
-keepPage(session.store, window);
+const records = createRecords(session.store, shelf, shared === null ? saved : { revision: 0, own: false, guest: true });
+const guest = createGuest(session.store, records, { picture: shared, from: isFile ? 'file' : 'link', place: { ...saved.start, own: saved.own } }, forgetAddress);
+keepPage(session.store, window, () => records.current().guest);
 soundAlong(session);
+if (arrival.kind === 'refused') session.store.getState().notify(arrival.message);
+watchAddress(guest, session.store);
 const offline = offlineOfPage(window);
 // What the shelf itself has to say stands on the page as long as it is true.
 if (saved.message !== null && saved.message !== shelf.message) session.store.getState().notify(saved.message);
@@ -46,9 +59,13 @@ createRoot(root).render(
   <StrictMode>
     <SessionContext value={session}>
       <RecordsContext value={records}>
-        <App offline={offline} />
+        <GuestContext value={guest}>
+          <App offline={offline} />
+        </GuestContext>
       </RecordsContext>
     </SessionContext>
   </StrictMode>,
 );
-if (saved.firstVisit && !prefersReducedMotion()) session.playhead.play();
+// One file opens on a moving path, as the page does when it is new here.
+const showsItself = shared === null ? saved.firstVisit : isFile;
+if (showsItself && !prefersReducedMotion()) session.playhead.play();

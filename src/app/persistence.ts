@@ -3,6 +3,7 @@ import type { PlayerSpec } from '../core/specs';
 import type { KeptPlayer, Shelf } from '../records/shelfTypes';
 import { type NewId, newId } from '../records/newId';
 import { takeOverRecord } from '../records/takeOver';
+import { usualNaming } from './language';
 import { firstDemo, inventedCopy } from './records';
 import type { SessionStart } from './session';
 import { readSettings } from './settings';
@@ -66,13 +67,17 @@ function lessonIn(player: PlayerSpec, wanted: unknown): string {
 type PageClock = Pick<Window, 'addEventListener' | 'removeEventListener' | 'setTimeout' | 'clearTimeout'>;
 type PageState = Pick<AppState, 'settings' | 'selected' | 'player' | 'lesson'>;
 
-/** Saves a little after each change of the page, and at once when it is left. Returns how to stop. */
-export function keepPage(store: AppStore, page: PageClock): () => void {
+/**
+ * Saves a little after each change of the page, and at once when it is left. Returns how to stop. While a guest is on the page (what
+ * somebody shared) nothing is saved, so that the page comes back as its owner left it.
+ */
+export function keepPage(store: AppStore, page: PageClock, isGuest: () => boolean = () => false): () => void {
   let timer: number | null = null;
   let saved: string | null = null;
   const save = (): void => {
     if (timer !== null) page.clearTimeout(timer);
     timer = null;
+    if (isGuest()) return;
     const text = pageText(store.getState());
     if (text !== saved && savePage(text)) saved = text;
   };
@@ -93,8 +98,11 @@ function samePage(a: PageState, b: PageState): boolean {
   return a.settings === b.settings && a.selected === b.selected && a.player.id === b.player.id && a.lesson.id === b.lesson.id;
 }
 
-const pageText = ({ settings, selected, player, lesson }: PageState): string =>
-  JSON.stringify({ settings, selected, playerId: player.id, lessonId: lesson.id });
+function pageText({ settings: { naming, ...settings }, selected, player, lesson }: PageState): string {
+  // Notes named as the language names them go with the language.
+  const kept = naming === usualNaming() ? settings : { ...settings, naming };
+  return JSON.stringify({ settings: kept, selected, playerId: player.id, lessonId: lesson.id });
+}
 
 function loadPage(): Record<string, unknown> | null {
   try {

@@ -17,6 +17,8 @@ export interface KeptState {
   readonly damaged: readonly DamagedPlayer[];
   readonly keeping: KeepingWords;
   readonly deleted: readonly { readonly id: string; readonly label: string }[];
+  /** What somebody shared is on the page: nothing of it is kept. */
+  readonly guest: boolean;
 }
 
 export interface Records {
@@ -28,6 +30,8 @@ export interface Records {
   openInvented(id: string): Promise<void>;
   open(id: string): Promise<void>;
   remove(id: string): Promise<void>;
+  /** Told of each player that was deleted here, as they were kept last. */
+  onRemoved(listener: (player: PlayerSpec) => void): () => void;
   putBack(id: string): Promise<void>;
   newLesson(): void;
   takeOver(): Promise<void>;
@@ -35,6 +39,10 @@ export interface Records {
   settle(): Promise<void>;
   /** Puts a player on the page; `revision` 0: not kept yet. */
   show(player: PlayerSpec, revision: number, own: boolean, lessonId?: string): Promise<void>;
+  /** Puts what somebody shared on the page; nothing of it is kept, however it is changed. False where the last player's changes must be looked after first. */
+  showGuest(player: PlayerSpec): Promise<boolean>;
+  /** What was shared becomes a player of one's own, as it stands; false where it could not be kept. */
+  keepGuest(): Promise<boolean>;
   readonly shelf: Shelf;
 }
 
@@ -48,11 +56,14 @@ export interface RecordsSurroundings {
 export interface RecordsStart {
   readonly revision: number;
   readonly own: boolean;
+  /** Shared by somebody: not kept at all. */
+  readonly guest?: boolean;
 }
 
 export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart, given: Partial<RecordsSurroundings> = {}): Records {
   const { idOf, today, keeper: keeperSurroundings } = { idOf: newId, today: localDay, keeper: {}, ...given };
   const listeners = new Set<() => void>();
+  const removedListeners = new Set<(player: PlayerSpec) => void>();
   const removed = new Map<string, { readonly label: string; readonly row: RemovedPlayer }>();
   let summaries: readonly PlayerSummary[] = [];
   let damaged: readonly DamagedPlayer[] = [];
@@ -60,10 +71,16 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
   let owed = false;
   /** Who was on the page when it was last said that they are not kept. */
   let told: PlayerSpec | null = null;
+  let guest = false;
   let keeper = keep(start);
   let state: KeptState = stateNow();
 
-  function keep({ revision, own }: RecordsStart): Keeper {
+  function keep({ revision, own, guest: isGuest = false }: RecordsStart): Keeper {
+    guest = isGuest;
+    if (guest) {
+      leaveLast = () => undefined;
+      return GUEST_KEEPER;
+    }
     const source = sourceOf(store);
     leaveLast = source.leave;
     const made = createKeeper(shelf, source, { revision, own }, keeperSurroundings);
@@ -93,8 +110,9 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
         lastDate: one.lastDate,
       })),
       damaged,
-      keeping: keepingWords(keeper, shelf, summaries.some(({ id }) => id === store.getState().player.id)),
+      keeping: guest ? GUEST_WORDS : keepingWords(keeper, shelf, summaries.some(({ id }) => id === store.getState().player.id)),
       deleted: [...removed].map(([id, { label }]) => ({ id, label })).reverse(),
+      guest,
     };
   }
 
@@ -111,14 +129,13 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
   }
 
   async function show(player: PlayerSpec, revision: number, own: boolean, lessonId?: string): Promise<void> {
-    await (await putOnPage(player, revision, own, lessonId)).done;
+    await (await putOnPage(player, { revision, own }, lessonId)).done;
   }
 
   /** Resolved when the player is on the page; `done` when the one before is let go and the list is read. */
   async function putOnPage(
     player: PlayerSpec,
-    revision: number,
-    own: boolean,
+    next: RecordsStart,
     lessonId = player.lessons.at(-1)?.id ?? '',
   ): Promise<{ readonly done: Promise<void> }> {
     const last = keeper;
@@ -129,7 +146,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
     if (player.id === before.id) await closing;
     store.getState().lock(false);
     store.getState().open({ player, lessonId });
-    keeper = keep({ revision, own });
+    keeper = keep(next);
     tell();
     return { done: closing.then(list) };
   }
@@ -170,7 +187,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       if (!(await mayLeave())) return;
       const { instrument } = store.getState().player;
       const known = instrumentById(instrument)?.id ?? instruments[0]?.id ?? instrument;
-      void (await putOnPage(defaultPlayer(known, { id: idOf(), lessonId: idOf(), date: today() }), 0, true)).done;
+      void (await putOnPage(defaultPlayer(known, { id: idOf(), lessonId: idOf(), date: today() }), { revision: 0, own: true })).done;
     },
     openInvented: async (id) => {
       const demo = demoPlayers.find((one) => one.id === id);
@@ -181,6 +198,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       const label = summaries.find((one) => one.id === id)?.label ?? '';
       const isOpen = store.getState().player.id === id;
       if (isOpen) await keeper.flush();
+      const last = await shelf.get(id);
       const answer = await shelf.remove(id);
       if (answer.kind === 'not-saved') {
         store.getState().notify(answer.message);
@@ -192,6 +210,11 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       if (!isOpen) await list();
       else if (next !== undefined) await leaveFor(next.id);
       else await show(inventedCopy(firstDemo(), idOf), 0, false);
+      if (answer.kind === 'removed' && last.kind === 'player') for (const listener of removedListeners) listener(last.player);
+    },
+    onRemoved: (listener) => {
+      removedListeners.add(listener);
+      return () => void removedListeners.delete(listener);
     },
     putBack: async (id) => {
       const kept = removed.get(id);
@@ -212,8 +235,38 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       await list();
     },
     show,
+    showGuest: async (player) => {
+      if (!(await mayLeave())) return false;
+      await (await putOnPage(player, { revision: 0, own: false, guest: true })).done;
+      return true;
+    },
+    keepGuest: async () => {
+      if (!guest) return false;
+      const { player } = store.getState();
+      const answer = await shelf.save(player, 0);
+      if (answer.kind !== 'saved') {
+        store.getState().notify(answer.kind === 'not-saved' ? answer.message : 'Another stands in its place, so it was not kept.');
+        return false;
+      }
+      // What was changed while it was being kept is the keeper's first change.
+      keeper = keep({ revision: answer.revision, own: true });
+      await list();
+      return true;
+    },
   };
 }
+
+const GUEST_WORDS: KeepingWords = { state: 'kept', words: 'A shared picture is on the page. Nothing of it is kept here unless you keep it as a player of your own.' };
+
+/** In the place of a keeper while nothing is to be kept. */
+const GUEST_KEEPER: Keeper = {
+  state: () => ({ kind: 'saved', message: null }),
+  isChanged: () => false,
+  subscribe: () => () => undefined,
+  takeOver: () => Promise.resolve(),
+  flush: () => Promise.resolve(),
+  close: () => Promise.resolve(),
+};
 
 /** The player on the page as a keeper sees it: once another has come onto the page, as it was when it was left. */
 function sourceOf(store: AppStore): KeptSource & { leave(): void } {

@@ -167,7 +167,7 @@ export function createSession(
 }
 
 /** One way of two may be chosen; then the path goes there and back by it. */
-function pathWays(branches: readonly PathBranch[], plays: Settings['plays']): PathWays {
+export function pathWays(branches: readonly PathBranch[], plays: Settings['plays']): PathWays {
   const [first] = branches;
   if (branches.length < 2) return { rising: first?.direction ?? null, falling: first?.direction ?? null };
   return plays === 'both' ? { rising: 'up', falling: 'down' } : { rising: plays, falling: plays };

@@ -1,6 +1,7 @@
 /** What the reader chose about the page itself, kept apart from the record. */
 import * as z from 'zod/mini';
 import { NOTE_NAMINGS } from '../core/noteNaming';
+import { usualNaming } from './language';
 
 const settingsShape = z.object({
   horn: z.enum(['follow', 'held']),
@@ -46,12 +47,12 @@ export const DEFAULT_SETTINGS: Settings = {
   hasDragged: false,
 };
 
-/** Settings from a stored value: what is missing or not understood is as by default. */
+/** Settings from a stored value: what is missing or not understood is as by default, and notes are named as the language names them. */
 export function readSettings(value: unknown): Settings {
   const given = typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
   const kept = Object.entries(settingsShape.shape).flatMap(([name, shape]) => {
     const one = shape.safeParse(given[name]);
     return one.success ? [[name, one.data] as const] : [];
   });
-  return { ...DEFAULT_SETTINGS, ...Object.fromEntries(kept) };
+  return { ...DEFAULT_SETTINGS, naming: usualNaming(), ...Object.fromEntries(kept) };
 }

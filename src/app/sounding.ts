@@ -1,11 +1,19 @@
 /** While the path plays and sound is wished for, each note of the readings sounds as it is passed. */
+import type { Analysis } from '../core/analysis';
 import { createTone, type Tone } from '../staff/tone';
-import type { Session } from './session';
+import type { Playhead } from './playhead';
+import type { Settings } from './settings';
 
 /** How long a note sounds at speed 1, s: about the time from one note of a usual path to the next. */
 const NOTE_S = 0.9;
 
-export function soundAlong({ store, playhead }: Pick<Session, 'store' | 'playhead'>, tone: Tone = createTone()): () => void {
+/** What is heard of: the page's session, or a step of a class. */
+export interface Sounding {
+  readonly store: { getState(): { readonly settings: Pick<Settings, 'sound' | 'speed'>; readonly analysis: Analysis | null } };
+  readonly playhead: Pick<Playhead, 'current' | 'subscribe' | 'isPlaying' | 'onPlaying'>;
+}
+
+export function soundAlong({ store, playhead }: Sounding, tone: Tone = createTone()): () => void {
   let lastMidi: number | null = null;
   let sounding: number | null = null;
   const stopFollowing = playhead.subscribe(() => {

@@ -1,5 +1,6 @@
 /** What ± means beside a predicted angle, and what most of it is. */
 import type { AngleBand } from '../core/analysis';
+import { unknownWords } from '../core/words';
 import { NINETY_FIVE_PERCENT, type ReadingBand } from '../core/bands';
 
 /** What ± means and what would narrow it; `band` is null until it is known. */
@@ -13,7 +14,7 @@ export function marginWords(band: ReadingBand | null, jawSeen: boolean): string 
   if (!jawSeen && jaw > whole / 2) {
     return `${means} Most of it is the jaw, which was not seen here: say where the jaw stands at this note to narrow it.`;
   }
-  return `${means} Its largest part is the ${largest.name.replaceAll("'", '’')}.`;
+  return `${means} Its largest part is the ${unknownWords(largest.name).replaceAll("'", '’')}.`;
 }
 
 /** A margin that rounds to 0.0° is not shown. */

@@ -1,4 +1,5 @@
 /** Numbers as people type and read them: decimal comma or point, a true minus sign, a fixed number of places. */
+import { decimalSign } from '../words/numbers';
 
 export type NumberReading =
   | { readonly kind: 'number'; readonly value: number }
@@ -46,11 +47,13 @@ export const unitAfterNumber = (unit: string): string => (unit === '°' ? unit :
 /** Shortest text with at most `places` decimals and a true minus sign: 3, 3.1, −0.25. Never "−0". */
 export function formatNumber(value: number, places = 6): string {
   const rounded = Number(value.toFixed(places));
-  return String(rounded === 0 ? 0 : rounded).replace('-', '\u2212');
+  return withSigns(String(rounded === 0 ? 0 : rounded));
 }
 
 /** Always `places` decimals, for columns of figures: 3.0, −1.2. Never "−0.0". */
 export function formatFixed(value: number, places: number): string {
   const text = value.toFixed(places);
-  return (Number(text) === 0 ? text.replace('-', '') : text).replace('-', '\u2212');
+  return withSigns(Number(text) === 0 ? text.replace('-', '') : text);
 }
+
+const withSigns = (text: string): string => text.replace('-', '\u2212').replace('.', decimalSign());

@@ -1,11 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { axeFindings } from './support/axeFindings';
 import { type Visit, openPage } from './support/chromium';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** All that can be opened is looked at too. */
 const openAll = (page: Page): Promise<void> => page.evaluate(() => document.querySelectorAll('details').forEach((one) => (one.open = true)));
@@ -106,21 +102,3 @@ describe('the page', () => {
     expect(small).toEqual([]);
   });
 });
-
-async function axeFindings(page: Page): Promise<string[]> {
-  // Not by a script element: the page's own policy would refuse it, and rightly.
-  await page.evaluate(axeSource);
-  return page.evaluate(async () => {
-    const { axe } = window as unknown as { axe: { run(options: object): Promise<AxeResults> } };
-    const { violations } = await axe.run({
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-    });
-    // Points of one path lie as close as they were measured; WCAG 2.5.8 allows it where the same can be done by another
-    // control on the page, and each of them can be typed in the table of readings.
-    const typedElsewhere = (target: string): boolean => document.querySelector(target)?.closest('.travel-charts') !== null;
-    return violations.flatMap(({ id, nodes }) => {
-      const targets = nodes.map((node) => node.target.join(' ')).filter((target) => id !== 'target-size' || !typedElsewhere(target));
-      return targets.length === 0 ? [] : [`${id}: ${targets.join(' | ')}`];
-    });
-  });
-}

@@ -1,21 +1,11 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative, resolve, sep } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { layerFaults } from '../support/layers';
-
-const project = resolve(import.meta.dirname, '../..');
-
-function sourceTree(): Map<string, string> {
-  const paths = readdirSync(join(project, 'src'), { recursive: true, encoding: 'utf8' })
-    .filter((path) => /\.tsx?$/.test(path) && !path.endsWith('.d.ts'))
-    .map((path) => join(project, 'src', path));
-  return new Map(paths.map((path) => [relative(project, path).split(sep).join('/'), readFileSync(path, 'utf8')]));
-}
+import { sourcesIn } from '../support/sources';
 
 const faultsOf = (files: Record<string, string>): string[] => layerFaults(new Map(Object.entries(files)));
 
 test('the sources keep the layers, have no import cycle, and core is pure', () => {
-  const tree = sourceTree();
+  const tree = sourcesIn();
   expect(tree.has('src/core/specs.ts')).toBe(true);
   expect(layerFaults(tree)).toEqual([]);
 });

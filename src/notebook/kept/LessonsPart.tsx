@@ -37,7 +37,7 @@ export function LessonsPart({ player, lessonId, onOpen, onNew, onChange, onDelet
               {player.lessons.length < 2 ? null : (
                 <AskOnce
                   what={lessonName(player, lesson)}
-                  consequence="Undo brings it back."
+                  consequence={`Undo brings it back${(lesson.measurings ?? []).length === 0 ? '' : ', but not a film that was kept with it: that is forgotten at once'}.`}
                   onYes={() => onDelete(lesson.id)}
                 />
               )}

@@ -50,7 +50,7 @@ export function PlayersPart(props: PlayersPartProps): ReactNode {
                 )}
                 <AskOnce
                   what={player.label === '' ? 'this player' : player.label}
-                  consequence="Until this page is closed it can be put back."
+                  consequence="Until this page is closed it can be put back, but films that were kept with it are forgotten at once."
                   onYes={() => onDelete(player.id)}
                 />
               </span>

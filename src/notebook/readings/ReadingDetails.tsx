@@ -22,6 +22,7 @@ const METHODS = [
   { value: 'eye', label: 'by eye (±1.5 mm)' },
   { value: 'ruler', label: 'with a ruler (±1 mm)' },
   { value: 'video', label: 'from video (±0.3 mm)' },
+  { value: 'picture', label: 'from a picture (±0.7 mm)' },
 ];
 const DIRECTIONS = [
   { value: '', label: 'either' },

@@ -23,8 +23,8 @@ export function ReadingOrigin({ origin, onShow }: ReadingOriginProps): ReactNode
   );
 }
 
-/** "Measured from front.mp4 at 4.07 s (19 frames)." */
-export function originWords({ source, frameS, frames }: Extract<Origin, { kind: 'found' }>): string {
+/** "Measured from front.mp4 at 4.07 s (19 frames), since changed by hand." */
+export function originWords({ source, frameS, frames, isChanged }: Extract<Origin, { kind: 'found' }>): string {
   const at = frameS === null ? '' : ` at ${formatFixed(frameS, 2)} s`;
-  return `Measured from ${source.name}${at}${frames === null ? '' : ` (${counted(frames, 'frame')})`}.`;
+  return `Measured from ${source.name}${at}${frames === null ? '' : ` (${counted(frames, 'frame')})`}${isChanged ? ', since changed by hand' : ''}.`;
 }

@@ -3,6 +3,7 @@ import type { NoteStyle } from '../../core/noteNaming';
 import type { CellStyle } from '../../records/readingCell';
 import { READING_COLUMNS } from '../../records/readingColumns';
 import type { TableReading } from '../../records/readingsTable';
+import { decimalSign } from '../../words/numbers';
 import { tableWords } from './takenIn';
 
 export interface TablePreviewProps {
@@ -17,7 +18,7 @@ export interface TablePreviewProps {
 
 /** What would be taken from a table, and which cells would not; nothing is changed yet. */
 export function TablePreview({ fileName, table, notes, hasReadings, onReplace, onAdd, onLeave }: TablePreviewProps): ReactNode {
-  const style: CellStyle = { ...notes, form: 'page', decimal: 'point' };
+  const style: CellStyle = { ...notes, form: 'page', decimal: decimalSign() === ',' ? 'comma' : 'point' };
   const wrong = new Map(table.wrong.map((cell) => [`${cell.row} ${cell.column}`, cell]));
   const columns = READING_COLUMNS.filter(
     ({ id, show }) => table.readings.some((reading) => show(reading, style) !== '') || table.wrong.some((cell) => cell.column === id));

@@ -1,5 +1,6 @@
 import type { RimSpec } from '../../core/specs';
 import type { CellStyle } from '../../records/readingCell';
+import { decimalSign } from '../../words/numbers';
 import { rimWidthMm, sidewaysSign } from '../entry';
 import type { EntryStyle } from '../props';
 
@@ -7,7 +8,7 @@ import type { EntryStyle } from '../props';
 export function cellStyleOf({ naming, shownTransposition, sideways, unit }: EntryStyle, rim: RimSpec): CellStyle {
   return {
     form: 'page',
-    decimal: 'point',
+    decimal: decimalSign() === ',' ? 'comma' : 'point',
     naming: naming ?? 'scientific',
     transpositionSemitones: shownTransposition,
     sidewaysSign: sidewaysSign(sideways),

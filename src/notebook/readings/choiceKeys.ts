@@ -12,4 +12,4 @@ export function choiceForKey(column: ReadingColumn, key: string, now: string, st
   return read.kind === 'value' ? (column.choices.find(({ value }) => value === read.value)?.word ?? null) : null;
 }
 
-const SHORT: Readonly<Record<string, string>> = { u: 'up', d: 'down', '?': 'not sure', r: 'ruler', v: 'video', e: 'eye' };
+const SHORT: Readonly<Record<string, string>> = { u: 'up', d: 'down', '?': 'not sure', r: 'ruler', v: 'video', p: 'picture', e: 'eye' };

@@ -1,7 +1,7 @@
 /** What is said of the travel: its line, which way it goes, and whether it turns back. Pure. */
 import { counted } from '../../core/words';
-import type { LineOfTravel, TurnBack, WhichWay } from '../../core/findings/findings';
-import type { MeasuringMethod, PlayingDirection } from '../../core/specs';
+import type { LineOfTravel, PlannedMethod, TurnBack, WhichWay } from '../../core/findings/findings';
+import type { PlayingDirection } from '../../core/specs';
 import { formatFixed } from '../numberText';
 import { COMMON_PRACTICE, type NoteNamer, capital, chanceWords, estimateWords, listWords, pText } from './saysWords';
 
@@ -89,7 +89,7 @@ const STEEP_DEG = 60;
 /** Below this chance the line is called bent. */
 const BENDS_BELOW = 0.05;
 
-const METHODS: readonly { readonly method: MeasuringMethod; readonly words: string }[] = [
+const METHODS: readonly { readonly method: PlannedMethod; readonly words: string }[] = [
   { method: 'eye', words: 'by eye' },
   { method: 'ruler', words: 'with a ruler' },
   { method: 'video', words: 'from video' },

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { HornAngles } from '../../core/analysis';
 import { isAngleSeen, seenAngles } from '../../core/readings';
 import type { NoteCompared, SeenAtNote, TryOutCompared } from '../../core/tryOutShapes';
+import { TravelAndHornHeads, UpAndRightHeads } from '../TravelAndHornHeads';
 import { formatFixed } from '../numberText';
 import { airWords, easeWords, marginText } from './words';
 
@@ -29,12 +30,7 @@ export function ComparisonTable({ compared, name, noteLabel }: ComparisonTablePr
               <th scope="col" rowSpan={2}>
                 Played
               </th>
-              <th scope="colgroup" colSpan={2}>
-                Travel, mm
-              </th>
-              <th scope="colgroup" colSpan={2}>
-                Horn, °
-              </th>
+              <TravelAndHornHeads />
               <th scope="col" rowSpan={2}>
                 Air
               </th>
@@ -46,12 +42,7 @@ export function ComparisonTable({ compared, name, noteLabel }: ComparisonTablePr
               </th>
             </tr>
             <tr>
-              <th scope="col">up</th>
-              <th scope="col">right</th>
-              <th scope="col">up</th>
-              <th scope="col">right</th>
-              <th scope="col">up</th>
-              <th scope="col">right</th>
+              <UpAndRightHeads pairs={3} />
             </tr>
           </thead>
           {tried.map((one) => (

@@ -10,6 +10,8 @@ export interface VisitOptions {
   readonly reducedMotion?: 'reduce' | 'no-preference';
   readonly colorScheme?: 'light' | 'dark';
   readonly hasTouch?: boolean;
+  /** The browser's own language, as in 'de-DE'; English by default. */
+  readonly locale?: string;
   /** false: a browser that has no WebGL at all. */
   readonly webgl?: boolean;
   /** A service worker puts the whole app by: pages that are not about that are quicker without. 'block' by default. */
@@ -123,7 +125,7 @@ function contextOptions(options: VisitOptions): BrowserContextOptions {
     reducedMotion: options.reducedMotion ?? 'no-preference',
     colorScheme: options.colorScheme ?? 'light',
     hasTouch: options.hasTouch ?? false,
-    locale: 'en-GB',
+    locale: options.locale ?? 'en-GB',
     serviceWorkers: options.serviceWorkers ?? 'block',
   };
 }

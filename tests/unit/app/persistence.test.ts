@@ -8,6 +8,7 @@ import { createAppStore } from '../../../src/app/store';
 import { analyse } from '../../../src/core/analyse';
 import { createLive } from '../../../src/core/live';
 import { createMemoryShelf, openShelf } from '../../../src/records/shelf';
+import { speak } from '../../../src/words/language';
 import { demoPlayers, openedOf } from '../../support/demos';
 
 const page = {
@@ -89,6 +90,39 @@ describe('the page', () => {
     store.getState().select(2);
     stop();
     expect(JSON.parse(kept.get('rimpath.page.1') ?? '')).toMatchObject({ selected: 2, playerId: 'player-1', lessonId: 'lesson-1' });
+  });
+
+  it('is not written while something shared is on it: it comes back as its owner left it', () => {
+    const writes: string[] = [];
+    stubStorage(new Map(), (_, value) => void writes.push(value));
+    const store = createAppStore({ analyse, createLive }, openedOf(demoPlayers[0]!.record), DEFAULT_SETTINGS);
+    let guest = true;
+    const stop = keepPage(store, page, () => guest);
+    store.getState().select(1);
+    stop();
+    expect(writes).toEqual([]);
+    guest = false;
+    const goesOn = keepPage(store, page, () => guest);
+    store.getState().select(2);
+    goesOn();
+    expect(writes).toHaveLength(1);
+  });
+
+  it('keeps how notes are named only where it is not as the language names them', async () => {
+    const kept = new Map<string, string>();
+    stubStorage(kept);
+    const shelf = createMemoryShelf('');
+    const store = createAppStore({ analyse, createLive }, openedOf(demoPlayers[0]!.record), DEFAULT_SETTINGS);
+    const stop = keepPage(store, page);
+    store.getState().set({ theme: 'projector' });
+    await speak('de');
+    expect((await loadStart(shelf)).start.settings).toMatchObject({ theme: 'projector', naming: 'german' });
+    await speak('en');
+    store.getState().set({ naming: 'solfège' });
+    stop();
+    await speak('de');
+    expect((await loadStart(shelf)).start.settings.naming).toBe('solfège');
+    await speak('en');
   });
 
   it('is not written while only the record changes, as in a drag', () => {

@@ -76,7 +76,10 @@ describe('deleting', () => {
     const tab = tabOn(shelf, demo());
     relabel(tab, 'goes');
     await tab.records.settle();
+    const gone: string[] = [];
+    tab.records.onRemoved(({ label }) => gone.push(label));
     await tab.records.remove('copy');
+    expect(gone).toEqual(['goes']);
     expect(await labels(shelf)).toEqual(['other']);
     expect(tab.store.getState().player.id).toBe('other');
     expect(tab.records.current().deleted).toEqual([{ id: 'copy', label: 'goes' }]);

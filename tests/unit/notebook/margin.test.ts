@@ -4,7 +4,7 @@ import { marginWords } from '../../../src/notebook/margin';
 import { marginOf } from '../../../src/print/margin';
 import { expectWithin } from '../../support/expectWithin';
 
-function bandOf(...parts: readonly (readonly [name: string, elevationSdDeg: number])[]): ReadingBand {
+function bandOf(...parts: readonly (readonly [name: BandPart['name'], elevationSdDeg: number])[]): ReadingBand {
   const listed: BandPart[] = parts.map(([name, elevationSdDeg]) => ({ name, elevationSdDeg, lateralSdDeg: 0 }));
   return {
     change: { elevationSdDeg: Math.hypot(...parts.map(([, sd]) => sd)), lateralSdDeg: 0 },

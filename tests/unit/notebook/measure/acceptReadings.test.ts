@@ -13,7 +13,7 @@ const front = (note: string | null, upMm: number, rightMm: number, sdMm = 0.3): 
 const side = (note: string | null, deg: number): MeasuredPicture => ({ note, result: { ...NOTHING, elevation: { deg, sdDeg: 0.8 } } });
 
 const taken = (readings: readonly ReadingSpec[], pictures: readonly MeasuredPicture[]): readonly ReadingSpec[] => {
-  const accepted = acceptInto(readings, measuredNotes(pictures, 'diameter'), 'm');
+  const accepted = acceptInto(readings, measuredNotes(pictures, 'diameter'), 'm', 'F4');
   if (accepted.kind === 'refused') throw new Error(accepted.words);
   return accepted.readings;
 };
@@ -24,8 +24,8 @@ describe('pictures accepted as readings', () => {
   test('those of one note become one reading, measured from pictures', () => {
     const pictures = [front('F4', 0, 0), front('C5', 3, -0.5, 0.5), side('C5', 6)];
     expect(taken([], pictures)).toEqual([
-      { note: 'F4', travel: { upMm: 0, rightMm: 0, sdMm: 0.3 }, method: 'video', from: FROM },
-      { note: 'C5', travel: { upMm: 3, rightMm: -0.5, sdMm: 0.5 }, horn: { elevationDeg: 6, lateralDeg: 2, sdDeg: 3 }, method: 'video', from: { measuring: 'm', source: 1 } },
+      { note: 'F4', travel: { upMm: 0, rightMm: 0, sdMm: 0.3 }, horn: { elevationDeg: 0, lateralDeg: 2, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 3 }, method: 'picture', from: FROM },
+      { note: 'C5', travel: { upMm: 3, rightMm: -0.5, sdMm: 0.5 }, horn: { elevationDeg: 6, lateralDeg: 2, sdDeg: 0.8, lateralSdDeg: 3 }, method: 'picture', from: { measuring: 'm', source: 1 } },
     ]);
   });
 
@@ -37,24 +37,43 @@ describe('pictures accepted as readings', () => {
     expect(next[2]).toMatchObject({ note: 'C5', take: 3, travel: { upMm: 2 } });
   });
 
-  test('one angle alone is no horn, unless the note’s other angle is known', () => {
-    expect(acceptInto([], measuredNotes([side('C5', 6)], 'diameter'), 'm').kind).toBe('refused');
-    const known: ReadingSpec[] = [{ note: 'C5', horn: { elevationDeg: 1, lateralDeg: 4, sdDeg: 2 } }];
-    expect(taken(known, [side('C5', 6)])[1]?.horn).toEqual({ elevationDeg: 6, lateralDeg: 4, sdDeg: 2 });
-    const onlyUp: ReadingSpec[] = [{ note: 'C5', horn: { elevationDeg: 1, lateralDeg: 4, sdDeg: 2, lateralSdDeg: UNSEEN_HORN_SD_DEG } }];
-    expect(acceptInto(onlyUp, measuredNotes([side('C5', 6)], 'diameter'), 'm').kind).toBe('refused');
+  test('one angle alone goes in, and the other stands as at home, unseen', () => {
+    const home: MeasuredPicture = { note: 'F4', result: { ...NOTHING, elevation: { deg: -2, sdDeg: 1 }, lateral: { deg: 4, sdDeg: 1 } } };
+    expect(taken([], [home, side('C5', 6)])[1]?.horn).toEqual({ elevationDeg: 6, lateralDeg: 4, sdDeg: 0.8, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+    expect(taken([], [side('C5', 6)])[0]?.horn).toEqual({ elevationDeg: 6, lateralDeg: 0, sdDeg: 0.8, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+    // Where nobody saw any angle there is still no horn.
+    expect(taken([], [{ note: 'C5', result: { ...NOTHING, travel: { upMm: 1, rightMm: 0, sdMm: 0.3 } } }])[0]?.horn).toBeUndefined();
+  });
+
+  test('the other angle stays where the very reading has it, and is not copied from another, which would count it twice', () => {
+    const typed: ReadingSpec[] = [{ note: 'C5', horn: { elevationDeg: 1, lateralDeg: 4, sdDeg: 2 } }];
+    expect(taken(typed, [side('C5', 6)])[1]?.horn).toEqual({ elevationDeg: 6, lateralDeg: 0, sdDeg: 0.8, lateralSdDeg: UNSEEN_HORN_SD_DEG });
+    const own: ReadingSpec[] = [{ ...typed[0]!, from: FROM }];
+    expect(taken(own, [side('C5', 6)])).toEqual([{ note: 'C5', horn: { elevationDeg: 6, lateralDeg: 4, sdDeg: 0.8, lateralSdDeg: 2 }, method: 'picture', from: FROM }]);
+  });
+
+  test('where nothing was seen yet a note that has no row is of the same take', () => {
+    const next = taken([{ note: 'F4' }], [front('F4', 0, 0), front('C5', 2, 0)]);
+    expect(next.map(({ note, take }) => [note, take])).toEqual([['F4', undefined], ['C5', undefined]]);
+    // Accepted once more with a note that was opened since.
+    expect(taken(next, [front('F4', 0, 0), front('C5', 2, 0), front('D5', 3, 0)]).map(({ take }) => take)).toEqual([undefined, undefined, undefined]);
+  });
+
+  test('leads back to the picture that its travel was taken from, not to the first of the note', () => {
+    const next = taken([], [front('C5', 2, 0, 0.9), front('C5', 3, 0, 0.2), side('C5', 6)]);
+    expect(next[0]).toMatchObject({ travel: { upMm: 3 }, from: { source: 1 } });
   });
 
   test('the surest of several pictures counts, and a picture without a note does not', () => {
     const unsure: MeasuredPicture = { note: 'C5', result: { ...NOTHING, elevation: { deg: 20, sdDeg: 5 } } };
     const above: MeasuredPicture = { note: 'C5', result: { ...NOTHING, lateral: { deg: -3, sdDeg: 1 } } };
     const next = taken([], [unsure, side('C5', 6), above, front(null, 9, 9)]);
-    expect(next).toEqual([{ note: 'C5', horn: { elevationDeg: 6, lateralDeg: -3, sdDeg: 1 }, method: 'video', from: FROM }]);
+    expect(next).toEqual([{ note: 'C5', horn: { elevationDeg: 6, lateralDeg: -3, sdDeg: 0.8, lateralSdDeg: 1 }, method: 'picture', from: { ...FROM, source: 1 } }]);
   });
 
   test('the share goes in as the lesson counts it', () => {
     const share = { diameter: { value: 0.6, sd: 0.02 }, arc: { value: 0.56, sd: 0.02 }, area: { value: 0.62, sd: 0.02 } };
-    const accepted = acceptInto([], measuredNotes([{ note: 'F4', result: { ...NOTHING, share } }], 'arc'), 'm');
+    const accepted = acceptInto([], measuredNotes([{ note: 'F4', result: { ...NOTHING, share } }], 'arc'), 'm', null);
     expect(accepted).toMatchObject({ readings: [{ note: 'F4', upperLipShare: 0.56 }] });
   });
 
@@ -67,7 +86,7 @@ describe('pictures accepted as readings', () => {
 
   test('more than a lesson holds is refused whole', () => {
     const full: ReadingSpec[] = Array.from({ length: 200 }, () => ({ note: 'F4', travel: { upMm: 0, rightMm: 0 } }));
-    expect(acceptInto(full, measuredNotes([front('F4', 0, 0)], 'diameter'), 'm')).toMatchObject({ kind: 'refused' });
+    expect(acceptInto(full, measuredNotes([front('F4', 0, 0)], 'diameter'), 'm', 'F4')).toMatchObject({ kind: 'refused' });
   });
 });
 
@@ -96,6 +115,8 @@ describe('words', () => {
   test('say what is missing and what is not sure', () => {
     expect(problemSaid({ kind: 'rim-points', have: 1, need: 5 })).toBe('The rim has 1 point: 5 are the least for its ellipse, 8 make it surer.');
     expect(problemSaid({ kind: 'head-points', have: 0, need: 6 })).toBe('The head has no marks: with 6 or more its turning is taken out, and travel can be told.');
+    expect(problemSaid({ kind: 'head', reason: 'sides-exchanged' })).toContain('flip it in a picture program first');
+    expect(notSure('above')).toContain('mirror image');
     expect(notSure('left')).toBe('A level line drawn otherwise shifts all angles alike; the changes from home stay.');
   });
 });
