@@ -65,7 +65,7 @@ describe('a lesson', () => {
     expect(await page.locator('#player-label').inputValue()).toBe('M. K.');
     await kept();
     expect(await page.getByRole('banner').getByLabel('Player').locator('option:checked').innerText()).toBe('M. K.');
-    expect(await page.getByLabel('Day').inputValue()).toBe('2026-05-12');
+    expect(await page.getByRole('textbox', { name: 'Day' }).inputValue()).toBe('2026-05-12');
   });
 
   test('its readings are typed by keys, two takes of six notes', async () => {
@@ -167,7 +167,7 @@ describe('a lesson', () => {
     await kept();
     await page.clock.setSystemTime(new Date(2026, 4, 13, 16, 0));
     await page.getByRole('button', { name: 'New lesson' }).press('Enter');
-    expect(await page.getByLabel('Day').inputValue()).toBe('2026-05-13');
+    expect(await page.getByRole('textbox', { name: 'Day' }).inputValue()).toBe('2026-05-13');
     expect((await shown('note')).flat()).toEqual(NOTES);
     expect(new Set((await shown('travelUp', 'hornUp', 'ease')).flat())).toEqual(new Set(['']));
     await page.locator('#readings [data-cell="travelUp"]').first().focus();
@@ -182,7 +182,7 @@ describe('a lesson', () => {
     await page.reload();
     await page.locator('.sentence').waitFor();
     expect(await page.locator('#player-label').inputValue()).toBe('M. K.');
-    expect(await page.getByLabel('Day').inputValue()).toBe('2026-05-13');
+    expect(await page.getByRole('textbox', { name: 'Day' }).inputValue()).toBe('2026-05-13');
     expect((await shown('travelUp')).flat()).toEqual(['−2.0', '−0.8', '0.0', '0.7', '1.4', '2.2']);
     await saysPart('Over the lessons').locator('svg').first().waitFor();
     await page.getByRole('banner').getByLabel('Lesson').selectOption({ label: '1, 12 May 2026' });
