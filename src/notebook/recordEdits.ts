@@ -35,6 +35,8 @@ export function withMeanTravel(
 
 /** A micrometre is far below what anybody can measure, and keeps 0.1 + 0.2 from showing. */
 export const tidyMm = (value: number): number => Number(value.toFixed(3));
+/** A measured angle as it is kept, to hundredths of a degree; shown anywhere, it is this that is rounded. */
+export const tidyDeg = (deg: number): number => Number(deg.toFixed(2));
 
 export function withHomePlace(
   record: PlayerRecord,

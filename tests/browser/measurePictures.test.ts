@@ -223,8 +223,7 @@ describe('readings', () => {
     expect(note).toBe('C5');
     expectWithin(Number(travelUp), up, { abs: 0.051 }, 'travel in the table, mm');
     // Of the two pictures of this note the one from the side is surer of it.
-    // Kept to hundredths, shown to tenths: what lies between two tenths may be rounded the one way there and the other way here.
-    expectWithin(Number(hornUp), elevationDeg, { abs: 0.101 }, 'elevation in the table, degrees');
+    expect(Number(hornUp)).toBe(elevationDeg);
     expect(await measure().getByText('2 readings from home.png').count()).toBe(1);
 
     await page.locator('.masthead').getByRole('button', { name: 'Undo' }).click();

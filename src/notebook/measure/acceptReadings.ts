@@ -6,7 +6,7 @@ import type { HornSpec, ReadingSpec } from '../../core/specs';
 import type { KnownAngle, PictureResult, PictureTravel } from '../../measure/pictureResult';
 import { MOST_READINGS, TAKE } from '../../records/readingRanges';
 import { takeOf } from '../readings/readingsEdits';
-import { tidyMm } from '../recordEdits';
+import { tidyDeg, tidyMm } from '../recordEdits';
 
 export interface MeasuredPicture {
   /** Sounding, scientific; null: not said yet. */
@@ -115,6 +115,5 @@ function surest<T>(values: readonly (T | null)[], sd: (value: T) => number): T |
   return known.toSorted((a, b) => sd(a) - sd(b))[0] ?? null;
 }
 
-const tidyDeg = (value: number): number => Number(value.toFixed(2));
 /** Two figures are all a deviation is worth; none rounds to 0, which would outweigh every other reading. */
 const sdOf = (value: number): number => Math.max(0.001, Number(value.toPrecision(2)));

@@ -5,6 +5,7 @@ import type { PictureProblem, PictureResult } from '../../measure/pictureResult'
 import type { ShareMeaning } from '../../core/lipLine';
 import { type SidewaysEntry, sidewaysSign } from '../entry';
 import { formatFixed } from '../numberText';
+import { tidyDeg } from '../recordEdits';
 import { RIM_POINTS_ASKED } from './marksEdits';
 
 export interface ResultLine {
@@ -24,8 +25,8 @@ export function resultLines(result: PictureResult, isHome: boolean, by: ShareMea
     lines.push({ name: 'Travel up', value: `${formatFixed(travel.upMm, 1)} mm`, margin: `± ${band(travel.sdMm, 1)} mm` });
     lines.push({ name: `Travel ${rightWords(sideways)}`, value: `${formatFixed(right, 1)} mm`, margin: `± ${band(travel.sdMm, 1)} mm` });
   }
-  if (elevation !== null) lines.push({ name: 'Horn up', value: `${formatFixed(elevation.deg, 1)}°`, margin: `± ${band(elevation.sdDeg, 1)}°` });
-  if (lateral !== null) lines.push({ name: 'Horn to the player’s right', value: `${formatFixed(lateral.deg, 1)}°`, margin: `± ${band(lateral.sdDeg, 1)}°` });
+  if (elevation !== null) lines.push({ name: 'Horn up', value: `${formatFixed(tidyDeg(elevation.deg), 1)}°`, margin: `± ${band(elevation.sdDeg, 1)}°` });
+  if (lateral !== null) lines.push({ name: 'Horn to the player’s right', value: `${formatFixed(tidyDeg(lateral.deg), 1)}°`, margin: `± ${band(lateral.sdDeg, 1)}°` });
   if (share !== null) {
     const { value, sd } = share[by];
     lines.push({ name: `Upper lip, by ${by}`, value: `${(100 * value).toFixed(0)} %`, margin: `± ${band(100 * sd, 0)} %` });
