@@ -1,5 +1,6 @@
 /** `analyse(record)`: the pure function from what was observed to what the views show. */
 import type { Analysis, HomeAnalysis, HornAngles, LoadDetail, Problem, ReadingAnalysis, Seated, SeenAngles, ViewAngles } from './analysis';
+import type { MouthOf } from './arch';
 import { anglesFromAxis } from './frame';
 import { onceAsked } from './onceAsked';
 import { midiOf } from './pitch';
@@ -18,6 +19,8 @@ export interface Workings {
   /** Another session of the same mouth, for what is worked out between the steps of a hand: each starts from where its last answer was. */
   readonly aside: () => SeatSession;
   readonly views: SmoothViews;
+  /** What stands in for the arch under the rim; null: nothing does. */
+  readonly mouthOf: MouthOf | null;
 }
 
 export interface SmoothViews {
@@ -41,12 +44,14 @@ export function workingsOf(analysis: Analysis): Workings {
 /**
  * Analyses a record (already checked by its schema). `before` is an earlier analysis: what it shares with this record is reused.
  * Readings without a seat are named in `problems`. With `glance` a reading that has moved is sought from where it was and gets its load
- * at a glance, quick enough for a drag; a later full analysis looks again.
+ * at a glance, quick enough for a drag; a later full analysis looks again. `mouthOf`: what stands in for the arch under the rim; absent, what did
+ * in `before`, where that is of the same arch.
  * Throws HomeUnseatedError where home itself has no seat, RangeError where arch, rim or a note cannot be read.
  */
-export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full'): Analysis {
-  const sameMouth = before !== undefined && samePlayer(before.record, record);
-  const { session, aside } = sameMouth ? workingsOf(before) : sessionsOf(record);
+export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full', mouthOf?: MouthOf | null): Analysis {
+  const standIn = mouthOf !== undefined ? mouthOf : before !== undefined && before.record.arch === record.arch ? workingsOf(before).mouthOf : null;
+  const sameMouth = before !== undefined && samePlayer(before.record, record) && workingsOf(before).mouthOf === standIn;
+  const { session, aside } = sameMouth ? workingsOf(before) : sessionsOf(record, standIn);
   const pooled = poolReadings(record);
   const home = analyseHome(record, session, pooled, before);
   const sameHome = sameMouth && before.home.follow === home.follow;
@@ -67,13 +72,13 @@ export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDet
     else readings.push(answer);
   }
   const analysis: Analysis = { record, home, readings, branches: sameNotes(before, readings) ? before.branches : branchesOf(readings), problems };
-  workings.set(analysis, { session, aside, views });
+  workings.set(analysis, { session, aside, views, mouthOf: standIn });
   return analysis;
 }
 
-const sessionsOf = (record: PlayerRecord): Pick<Workings, 'session' | 'aside'> => ({
-  session: createSeatSession(record),
-  aside: onceAsked(() => createSeatSession(record)),
+const sessionsOf = (record: PlayerRecord, mouthOf: MouthOf | null): Pick<Workings, 'session' | 'aside'> => ({
+  session: createSeatSession(record, undefined, mouthOf ?? undefined),
+  aside: onceAsked(() => createSeatSession(record, undefined, mouthOf ?? undefined)),
 });
 
 /** Where the rim's centre stands at zero travel, mm up and to the player's right of the origin; absent parts by docs/model.md. */

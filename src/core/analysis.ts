@@ -93,7 +93,9 @@ export interface AngleBand {
 export interface KnownTravel {
   readonly upMm: number;
   readonly rightMm: number;
+  /** Of `upMm`. */
   readonly sdMm: number;
+  readonly rightSdMm: number;
 }
 
 export interface KnownHorn extends HornAngles {

@@ -1,6 +1,7 @@
 /** Two jaws, or one surface for both: built from a record's arch and where the lower jaw stands. */
 import { withStandingTeeth } from './standingTooth';
 import { toRadians } from './frame';
+import type { Mouth } from './gapFace';
 import { type Jaw, placeJaw } from './jawGap';
 import { buildCurve } from './planarForm';
 import { buildProfile } from './profile';
@@ -46,6 +47,18 @@ export function buildArch(spec: ArchSpec, jaw?: Partial<JawSpec>): Arch {
 export function moveJaw(arch: Arch, jaw: JawSpec): Arch {
   return arch.lower === null ? arch : twoJaws(arch.spec, jaw, arch.upper, arch.lower.placed);
 }
+
+/** What a rim rests on where nothing else stands in for the arch. Throws TypeError where a single surface is asked for its lower jaw. */
+export const mouthOfArch = (arch: Arch): Mouth => ({
+  at: (jaw) => (jaw === null ? arch : moveJaw(arch, jaw)),
+  lowerAt: (jaw) => {
+    if (arch.lower === null) throw new TypeError('lowerAt: a single surface; allowed: two jaws');
+    return lowerJawAt(arch.lower.placed, jaw);
+  },
+});
+
+/** Scans in an arch's place, or the arch itself. */
+export type MouthOf = (arch: Arch) => Mouth;
 
 /** The lower jaw's form and profile where the jaw stands. */
 export function lowerJawAt(parts: Jaw, jaw: JawSpec): Jaw {

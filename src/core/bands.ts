@@ -3,9 +3,10 @@
  * deviation wide. Checked against Monte Carlo (monteCarlo.ts) in tests/reference/bands.test.ts. docs/numerics.md §9.
  */
 import type { Analysis, AngleBand, HornAngles, KnownHorn } from './analysis';
-import { DEFAULT_DEVIATIONS, type Deviations, type UnknownName } from './deviations';
+import { DEFAULT_DEVIATIONS, type Deviations } from './deviations';
 import { type MouthMoves, moveSteps } from './mouthMoves';
 import { isAngleSeen } from './readings';
+import type { UnknownName } from './unknownName';
 
 /** One thing that widens a band, and by how much (degrees, one deviation). */
 export interface BandPart extends AngleBand {

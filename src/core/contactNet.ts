@@ -5,8 +5,8 @@
  * A net belongs to the pose it was laid at; a kink that has moved by δ since costs only about δ².
  */
 import { gaussLegendre } from './gauss';
+import { ANSWER_GAP, type GapFace, type GapRoom, gapRoom } from './gapFace';
 import { createHandover } from './handover';
-import { type GapRoom, type Jaw, beyondEdge, gapAlone, gapRoom } from './jawGap';
 import { pressedStretch } from './pressedStretch';
 import { type RimNodes, annulusArea, contourHeight, contourSlope, layUniformNodes } from './rim';
 import type { LipsSpec, RimSpec } from './specs';
@@ -18,7 +18,7 @@ export interface ContactNet {
   lay(x: number, y: number, z: number, elevation: number, lateral: number): void;
   forgetFeet(): void;
   /** Puts the lower jaw elsewhere. */
-  moveLower(jaw: Jaw): void;
+  moveLower(jaw: GapFace): void;
 }
 
 /**
@@ -44,7 +44,9 @@ const EVEN_AZIMUTHS = 256;
 const EVEN_RINGS = 8;
 const QUARTER = Math.PI / 2;
 
-export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number): ContactNet {
+export function createContactNet(
+  upper: GapFace, lowerAtFirst: GapFace | null, rim: RimSpec, lips: LipsSpec, lipLineMm: number,
+): ContactNet {
   let lower = lowerAtFirst;
   const lipsAlike =
     lips.upper.thicknessMm === lips.lower.thicknessMm && lips.upper.effectiveModulusKPa === lips.lower.effectiveModulusKPa;
@@ -308,21 +310,21 @@ export function createContactNet(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimS
   /** Clearance over the lip at the placed point, to `clearances[probe]`. */
   function probeClearance(index: number, probe: number, thickness: number): void {
     let nearer = upper;
-    let other: Jaw | null = null;
+    let other: GapFace | null = null;
     let bound = Infinity;
     if (lower !== null) {
-      const overUpper = beyondEdge(upper, point[1]!, point[2]!);
-      const overLower = beyondEdge(lower, point[1]!, point[2]!);
+      const overUpper = upper.beyondEdge(point[1]!, point[2]!);
+      const overLower = lower.beyondEdge(point[1]!, point[2]!);
       const upperFirst = overUpper <= overLower;
       nearer = upperFirst ? upper : lower;
       other = upperFirst ? lower : upper;
       bound = upperFirst ? overLower : overUpper;
     }
-    gapAlone(nearer, nearer === upper ? upperFeet : lowerFeet, index, room);
-    let gap = room.profile[0]!;
+    nearer.ask(nearer === upper ? upperFeet : lowerFeet, index, room);
+    let gap = room.answer[ANSWER_GAP]!;
     if (other !== null && bound < gap) {
-      gapAlone(other, other === upper ? upperFeet : lowerFeet, index, room);
-      gap = Math.min(gap, room.profile[0]!);
+      other.ask(other === upper ? upperFeet : lowerFeet, index, room);
+      gap = Math.min(gap, room.answer[ANSWER_GAP]!);
     }
     clearances[probe] = gap - thickness;
   }

@@ -2,8 +2,12 @@
  * What is not known exactly, by how much (one standard deviation), and how a record looks with one of them moved. Published where a
  * source is given, else our judgement; all are shown on the page and may be replaced.
  */
-import type { JawArchSpec, JawSpec, LipSpec, PlayerRecord, ProfileSpec } from './specs';
+import { type Arcs, drawable } from './drawableArcs';
+import { ownArchMoves } from './ownArch/ownArch';
+import { formNumbersScanned, scannedJaw, scannedSd } from './ownArch/scannedArch';
 import { scaledForm } from './scaled';
+import type { ArchSpec, JawArchSpec, JawSpec, LipSpec, PlayerRecord, ScannedNumberSpec } from './specs';
+import type { ProfileUnknown, UnknownName } from './unknownName';
 
 export interface Deviations {
   /** Front radius of the form, as a part of itself: 20 to 28 mm about 24 (derived from published widths). */
@@ -40,13 +44,6 @@ export const DEFAULT_DEVIATIONS: Deviations = {
   jawMm: 1,
 };
 
-/** By what each thing that is not known goes; `unknownWords` says it. */
-export type UnknownName =
-  | 'arch form' | 'force' | 'home place' | 'travel up' | 'travel to the side' | "jaw's opening" | 'jaw forward or back'
-  | `${'upper' | 'lower'} ${"lip's thickness" | "lip's firmness" | 'arch form' | ProfileUnknown}`;
-
-type ProfileUnknown = "teeth's inclination" | "crown's roundness" | "gum's roundness" | "gum's slope";
-
 /** One thing that is not known about the mouth, and the record with it moved by `sds` deviations. */
 export interface MouthUnknown {
   readonly name: UnknownName;
@@ -81,9 +78,22 @@ export function movedJaw(jaw: JawSpec, openingSds: number, forwardSds: number, b
   };
 }
 
+/**
+ * A jaw at a note, in a mouth whose own jaw stands elsewhere: carried along, since where it was seen or left is told against home's. The very
+ * same where the two mouths' jaws are.
+ */
+export function carriedJaw(jaw: JawSpec, from: PlayerRecord, to: PlayerRecord): JawSpec {
+  if ('single' in from.arch || 'single' in to.arch || from.arch.jaw === to.arch.jaw) return jaw;
+  const [before, after] = [from.arch.jaw, to.arch.jaw];
+  return {
+    ...jaw,
+    openingMm: Math.max(0, jaw.openingMm + after.openingMm - before.openingMm),
+    forwardMm: jaw.forwardMm + after.forwardMm - before.forwardMm,
+    hingeDeg: jaw.hingeDeg + after.hingeDeg - before.hingeDeg,
+  };
+}
+
 const LEAST_LIP_MM = 1;
-/** Keeps a gum held to the neck's slope on the drawable side of rounding, degrees. */
-const NECK_MARGIN_DEG = 1e-6;
 
 function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
   if ('single' in record.arch) {
@@ -97,8 +107,14 @@ function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
       },
     ];
   }
-  return (['upper', 'lower'] as const).flatMap((which) => {
-    const inclination = which === 'upper' ? by.upperInclinationDeg : by.lowerInclinationDeg;
+  const own = ownArchMoves(record.arch);
+  const profiles = (['upper', 'lower'] as const).flatMap((which) => {
+    const { arch } = record;
+    const usualInclination = which === 'upper' ? by.upperInclinationDeg : by.lowerInclinationDeg;
+    const inclination = scannedSd(arch, which, 'inclinationDeg') ?? usualInclination;
+    const crownRadiusPart = scannedPart(arch, which, 'crownRadiusMm') ?? by.crownRadiusPart;
+    const gumRadiusPart = scannedPart(arch, which, 'gumRadiusMm') ?? by.gumRadiusPart;
+    const gumInclination = scannedSd(arch, which, 'gumInclinationDeg') ?? by.gumInclinationDeg;
     const profile = (name: ProfileUnknown, change: (arcs: Arcs, sds: number) => Arcs): MouthUnknown => ({
       name: `${which} ${name}`,
       moved: (from, sds) =>
@@ -106,33 +122,43 @@ function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
           jaw.profile.kind === 'arcs' ? { ...jaw, profile: drawable(change(jaw.profile, sds)) } : jaw,
         ),
     });
+    const form: MouthUnknown = {
+      name: `${which} arch form`,
+      moved: (from, sds) =>
+        withJaw(from, which, (jaw) => ({ ...jaw, form: scaledForm(jaw.form, Math.max(0.5, 1 + sds * by.formPart)) })),
+    };
+    const scannedForm = formNumbersScanned(arch, which).map(({ name, sd }, index): MouthUnknown => ({
+      name: index === 0 ? `${which} arch form` : `${which} arch form further back`,
+      moved: (from, sds) => withJaw(from, which, (jaw) => withNumber(jaw, name, sds * sd)),
+    }));
+    const forms = scannedJaw(arch, which) === null ? [form] : scannedForm;
     return [
-      {
-        name: `${which} arch form`,
-        moved: (from, sds) =>
-          withJaw(from, which, (jaw) => ({ ...jaw, form: scaledForm(jaw.form, Math.max(0.5, 1 + sds * by.formPart)) })),
-      },
+      ...(own === null ? forms : []),
       profile('teeth\'s inclination', (arcs, sds) => ({ ...arcs, inclinationDeg: arcs.inclinationDeg + sds * inclination })),
-      profile('crown\'s roundness', (arcs, sds) => ({ ...arcs, crownRadiusMm: arcs.crownRadiusMm * Math.exp(sds * by.crownRadiusPart) })),
-      profile('gum\'s roundness', (arcs, sds) => ({ ...arcs, gumRadiusMm: arcs.gumRadiusMm * Math.exp(sds * by.gumRadiusPart) })),
-      profile('gum\'s slope', (arcs, sds) => ({ ...arcs, gumInclinationDeg: arcs.gumInclinationDeg + sds * by.gumInclinationDeg })),
+      profile('crown\'s roundness', (arcs, sds) => ({ ...arcs, crownRadiusMm: arcs.crownRadiusMm * Math.exp(sds * crownRadiusPart) })),
+      profile('gum\'s roundness', (arcs, sds) => ({ ...arcs, gumRadiusMm: arcs.gumRadiusMm * Math.exp(sds * gumRadiusPart) })),
+      profile('gum\'s slope', (arcs, sds) => ({ ...arcs, gumInclinationDeg: arcs.gumInclinationDeg + sds * gumInclination })),
     ];
   });
-}
-
-type Arcs = Extract<ProfileSpec, { kind: 'arcs' }>;
-
-/** Holds moved arcs to what can be drawn: a crown within its radius, a gum no steeper than the neck. */
-export function drawable(arcs: Arcs): Arcs {
-  const middle = Math.sin((arcs.inclinationDeg * Math.PI) / 180);
-  const crownRadiusMm = Math.max(arcs.crownRadiusMm, (arcs.crownHeightMm / 2 / (1 - Math.abs(middle))) * 1.02);
-  const neckDeg = (Math.asin(middle + arcs.crownHeightMm / (2 * crownRadiusMm)) * 180) / Math.PI;
-  return { ...arcs, crownRadiusMm, gumInclinationDeg: Math.min(arcs.gumInclinationDeg, neckDeg - NECK_MARGIN_DEG) };
+  // What was measured of an arch says how sure its forms are; and then the height of the teeth and how the jaws meet count too.
+  const fitted = (own ?? []).map(({ name, moved }): MouthUnknown => ({ name, moved: (from, sds) => ({ ...from, arch: moved(from.arch, sds) }) }));
+  return [...fitted, ...profiles];
 }
 
 function withJaw(record: PlayerRecord, which: 'upper' | 'lower', change: (jaw: JawArchSpec) => JawArchSpec): PlayerRecord {
   const { arch } = record;
   return 'single' in arch ? record : { ...record, arch: { ...arch, [which]: change(arch[which]) } };
+}
+
+/** A number of the form moved, and held above a half of itself: no form is made of less. */
+function withNumber(jaw: JawArchSpec, name: ScannedNumberSpec['name'], by: number): JawArchSpec {
+  const value = (jaw.form as unknown as Readonly<Record<string, number>>)[name];
+  return value === undefined ? jaw : { ...jaw, form: { ...jaw.form, [name]: Math.max(value + by, value / 2) } };
+}
+
+function scannedPart(arch: ArchSpec, which: 'upper' | 'lower', name: 'crownRadiusMm' | 'gumRadiusMm'): number | null {
+  const number = scannedJaw(arch, which)?.numbers.find((one) => one.name === name);
+  return number === undefined ? null : number.sd / number.value;
 }
 
 function withLip(record: PlayerRecord, which: 'upper' | 'lower', change: (lip: LipSpec) => LipSpec): PlayerRecord {

@@ -4,7 +4,7 @@
  * What the model leaves out is of third order: docs/numerics.md §6.
  */
 import { JAW_BLEND_MM } from './arch';
-import { type GapRoom, HINGE_COS, HINGE_SIN, GUMWARD, type Jaw, LEAST_DENOMINATOR, beyondEdge, gapAlone, gapRoom } from './jawGap';
+import { ANSWER_AT_END, ANSWER_GAP, ANSWER_TIGHTNESS, type GapFace, type GapRoom, gapRoom } from './gapFace';
 import type { RimNodes } from './rim';
 
 /**
@@ -34,12 +34,14 @@ export interface GapModel {
   readOff(x: number, y: number, z: number, elevation: number, lateral: number): void;
   /** Forgets the warm feet. */
   forgetFeet(): void;
-  moveLower(jaw: Jaw): void;
-  replaceJaws(upper: Jaw, lower: Jaw | null): void;
+  moveLower(jaw: GapFace): void;
+  replaceJaws(upper: GapFace, lower: GapFace | null): void;
 }
 
 /** `thickerMm` is the thickness of the thicker lip. */
-export function createGapModel(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, nodes: RimNodes, thickerMm: () => number): GapModel {
+export function createGapModel(
+  upperAtFirst: GapFace, lowerAtFirst: GapFace | null, nodes: RimNodes, thickerMm: () => number,
+): GapModel {
   let upper = upperAtFirst;
   let lower = lowerAtFirst;
   const count = nodes.area.length;
@@ -93,21 +95,21 @@ export function createGapModel(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, node
       pointOne[1] = py;
       pointOne[2] = pz;
       if (lower === null) {
-        gapAlone(upper, upperFeet, i, roomOne);
+        upper.ask(upperFeet, i, roomOne);
         writeNearer(upper, roomOne, from);
         continue;
       }
       // A gap changes no faster than the point moves: what was known of the other jaw still bounds its gap from below.
       let bound = otherAtLeast[i]! - Math.sqrt(mx * mx + my * my + mz * mz);
       const known = bound === bound;
-      const edgeFirst = !known && beyondEdge(upper, py, pz) <= beyondEdge(lower, py, pz);
+      const edgeFirst = !known && upper.beyondEdge(py, pz) <= lower.beyondEdge(py, pz);
       const upperFirst = known ? upperNearer[i] === 1 : edgeFirst;
       const jaw = upperFirst ? upper : lower;
       const other = upperFirst ? lower : upper;
-      gapAlone(jaw, upperFirst ? upperFeet : lowerFeet, i, roomOne);
-      const needed = roomOne.profile[0]! + BOTH_WITHIN_MM;
+      jaw.ask(upperFirst ? upperFeet : lowerFeet, i, roomOne);
+      const needed = roomOne.answer[ANSWER_GAP]! + BOTH_WITHIN_MM;
       // So does its edge.
-      if (!(bound >= needed)) bound = beyondEdge(other, py, pz);
+      if (!(bound >= needed)) bound = other.beyondEdge(py, pz);
       if (bound >= needed) {
         writeNearer(jaw, roomOne, from);
         otherAtLeast[i] = bound;
@@ -117,26 +119,26 @@ export function createGapModel(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, node
       pointTwo[0] = px;
       pointTwo[1] = py;
       pointTwo[2] = pz;
-      gapAlone(other, upperFirst ? lowerFeet : upperFeet, i, roomTwo);
-      const away = roomTwo.profile[0]! - roomOne.profile[0]!;
+      other.ask(upperFirst ? lowerFeet : upperFeet, i, roomTwo);
+      const away = roomTwo.answer[ANSWER_GAP]! - roomOne.answer[ANSWER_GAP]!;
       const nearerFirst = away >= 0;
       const nearerRoom = nearerFirst ? roomOne : roomTwo;
       const otherRoom = nearerFirst ? roomTwo : roomOne;
       writeNearer(nearerFirst ? jaw : other, nearerRoom, from);
-      otherAtLeast[i] = otherRoom.profile[0]!;
+      otherAtLeast[i] = otherRoom.answer[ANSWER_GAP]!;
       upperNearer[i] = nearerFirst === upperFirst ? 1 : 0;
       if (Math.abs(away) < BOTH_WITHIN_MM) {
         writeDerivatives(nearerFirst ? other : jaw, otherRoom, numbers, from + OTHER_GAP, limit);
         numbers[from + BOTH] = 1;
-        if (Math.abs(away) < JAW_BLEND_MM && otherRoom.form[4] === 1) numbers[from + AT_END] = 1;
+        if (Math.abs(away) < JAW_BLEND_MM && otherRoom.answer[ANSWER_AT_END] === 1) numbers[from + AT_END] = 1;
       }
     }
   }
 
-  function writeNearer(jaw: Jaw, room: GapRoom, from: number): void {
+  function writeNearer(jaw: GapFace, room: GapRoom, from: number): void {
     writeDerivatives(jaw, room, numbers, from + FIRST_GAP, limit);
-    numbers[from + TIGHTNESS] = 1 + room.profile[5]! * room.form[3]!;
-    numbers[from + AT_END] = room.form[4]!;
+    numbers[from + TIGHTNESS] = room.answer[ANSWER_TIGHTNESS]!;
+    numbers[from + AT_END] = room.answer[ANSWER_AT_END]!;
   }
 
   return {
@@ -151,7 +153,7 @@ export function createGapModel(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, node
     },
     moveLower(jaw) {
       current = false;
-      const moved = lower === null ? NaN : shiftBetween(lower, jaw);
+      const moved = lower === null ? NaN : jaw.shiftedFrom(lower);
       for (let i = 0; i < count; i++) otherAtLeast[i]! -= moved;
       lower = jaw;
     },
@@ -164,51 +166,14 @@ export function createGapModel(upperAtFirst: Jaw, lowerAtFirst: Jaw | null, node
   };
 }
 
-/** How far a jaw has been shifted without turning, mm: no gap to it changes by more. NaN where it turned or is another. */
-function shiftBetween(from: Jaw, to: Jaw): number {
-  const same =
-    from.curve === to.curve && from.profile === to.profile && from.hingeSin === to.hingeSin && from.armMm === to.armMm;
-  return same ? Math.hypot(from.openingMm - to.openingMm, from.forwardMm - to.forwardMm) : NaN;
-}
-
-/**
- * One jaw's gap with its derivatives in the player's frame: the normal N, and Σ bend·T·Tᵀ over the two directions of curvature, one in
- * the foot's normal plane and one along the form. A gap of `limit` or more only says that the node is not in touch.
- */
-function writeDerivatives(jaw: Jaw, room: GapRoom, numbers: Float64Array, from: number, limit: Float64Array): void {
-  const { form, profile } = room;
-  const gap = profile[0]!;
+/** A face's gap with its derivatives in the player's frame. A gap of `limit` or more only says that the node is not in touch. */
+function writeDerivatives(face: GapFace, room: GapRoom, numbers: Float64Array, from: number, limit: Float64Array): void {
+  const gap = room.answer[ANSWER_GAP]!;
   numbers[from] = gap;
   if (gap >= limit[0]!) {
     numbers.fill(0, from + NORMAL, from + SECOND + 6);
     return;
   }
-  const place = jaw.place;
-  const cos = place[HINGE_COS]!;
-  const sin = place[HINGE_SIN]!;
-  const nx = form[1]!;
-  const nz = form[2]!;
-  const bendForm = form[3]!;
-  const nd = profile[1]!;
-  const nh = place[GUMWARD]! * profile[2]!;
-  const bendV = profile[3]!;
-  const denominator = 1 + form[0]! * bendForm;
-  const bendH = (nd * bendForm) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
-  // In the jaw's own frame, turned by the hinge: y = y'·cos − z'·sin, z = y'·sin + z'·cos.
-  const along = nd * nz;
-  const vx = -nh * nx;
-  const vAlong = -nh * nz;
-  const vy = nd * cos - vAlong * sin;
-  const vz = nd * sin + vAlong * cos;
-  const hy = nx * sin;
-  const hz = -nx * cos;
-  numbers[from + NORMAL] = nd * nx;
-  numbers[from + NORMAL + 1] = nh * cos - along * sin;
-  numbers[from + NORMAL + 2] = nh * sin + along * cos;
-  numbers[from + SECOND] = bendV * vx * vx + bendH * nz * nz;
-  numbers[from + SECOND + 1] = bendV * vx * vy + bendH * nz * hy;
-  numbers[from + SECOND + 2] = bendV * vx * vz + bendH * nz * hz;
-  numbers[from + SECOND + 3] = bendV * vy * vy + bendH * hy * hy;
-  numbers[from + SECOND + 4] = bendV * vy * vz + bendH * hy * hz;
-  numbers[from + SECOND + 5] = bendV * vz * vz + bendH * hz * hz;
+  face.writeNormal(room, numbers, from + NORMAL);
+  face.writeBends(room, numbers, from + SECOND);
 }

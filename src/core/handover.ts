@@ -2,7 +2,7 @@
  * Where one jaw hands over to the other on a rim: the line on which both gaps are the same. Found as azimuths on circles and, where the
  * line runs along the rim rather than across it, as radii on rays. Azimuths run from −π/2 (bottom) to π/2 (top) on either side.
  */
-import { GAP_OUT, type Jaw, gapOfJaw, gapRoom } from './jawGap';
+import { ANSWER_GAP, type GapFace, gapRoom } from './gapFace';
 import { contourHeight, contourSlope } from './rim';
 import type { RimSpec } from './specs';
 
@@ -28,7 +28,7 @@ export interface Handover {
   /** Radius at which the jaws hand over on the ray of an azimuth; its nearer end where they do not. */
   radiusOn(side: number, angle: number, slot: number): number;
   forget(): void;
-  moveLower(jaw: Jaw): void;
+  moveLower(jaw: GapFace): void;
 }
 
 /** Newton, from the last answer in few steps or else inside a bracket, ends at a step this short, radians or mm: what is left is about its square. */
@@ -41,7 +41,9 @@ const BRACKETED_STEPS = 50;
 const QUARTER = Math.PI / 2;
 
 /** `slots` is how many circles and rays may be asked about; `place` is read anew at every question. */
-export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpec, place: RimPlace, slots: number): Handover {
+export function createHandover(
+  upper: GapFace, lowerAtFirst: GapFace | null, rim: RimSpec, place: RimPlace, slots: number,
+): Handover {
   let lower = lowerAtFirst;
   const inner = rim.innerDiameterMm / 2;
   const outer = rim.outerDiameterMm / 2;
@@ -49,8 +51,9 @@ export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpe
   const lowerFeet = new Float64Array(slots).fill(NaN);
   const last = new Float64Array(slots).fill(NaN);
   const room = gapRoom();
-  const one = new Float64Array(GAP_OUT);
-  const two = new Float64Array(GAP_OUT);
+  const { point, answer } = room;
+  const one = new Float64Array(3);
+  const two = new Float64Array(3);
   /** Upper gap less lower gap at the place last asked about, and its slopes by azimuth and by radius. */
   const miss = { value: 0, byAngle: 0, byRadius: 0 };
 
@@ -61,19 +64,22 @@ export function createHandover(upper: Jaw, lowerAtFirst: Jaw | null, rim: RimSpe
     const across = side * radius * cos;
     const up = radius * sin;
     const back = contourHeight(rim, radius);
-    const x = place.x + across * cl + up * se * sl - back * sl * ce;
-    const y = place.y + up * ce + back * se;
-    const z = place.z + across * sl - up * se * cl + back * cl * ce;
-    gapOfJaw(upper, x, y, z, upperFeet, slot, room, one);
-    gapOfJaw(lower!, x, y, z, lowerFeet, slot, room, two);
-    const nx = one[1]! - two[1]!;
-    const ny = one[2]! - two[2]!;
-    const nz = one[3]! - two[3]!;
+    point[0] = place.x + across * cl + up * se * sl - back * sl * ce;
+    point[1] = place.y + up * ce + back * se;
+    point[2] = place.z + across * sl - up * se * cl + back * cl * ce;
+    upper.ask(upperFeet, slot, room);
+    upper.writeNormal(room, one, 0);
+    const upperGap = answer[ANSWER_GAP]!;
+    lower!.ask(lowerFeet, slot, room);
+    lower!.writeNormal(room, two, 0);
+    const nx = one[0]! - two[0]!;
+    const ny = one[1]! - two[1]!;
+    const nz = one[2]! - two[2]!;
     // The difference of the normals in the rim's own directions: across, up, back.
     const onAcross = nx * cl + nz * sl;
     const onUp = nx * se * sl + ny * ce - nz * se * cl;
     const onBack = ny * se + ce * (nz * cl - nx * sl);
-    miss.value = one[0]! - two[0]!;
+    miss.value = upperGap - answer[ANSWER_GAP]!;
     miss.byAngle = radius * (onUp * cos - onAcross * side * sin);
     miss.byRadius = onAcross * side * cos + onUp * sin + onBack * contourSlope(rim, radius);
   }

@@ -2,19 +2,21 @@
  * The gap between a point and one jaw, with everything its second derivatives need: the hot half of the seat.
  * Closest point in two exact steps (foot on the form, then on the profile in that normal plane): docs/numerics.md §3.
  */
-import { AT_PARAMETER, AT_SIZE, AT_X, AT_Z, type CurveScratch, FOOT_OUT, curveScratch, footAt } from './curveFoot';
-import { PROFILE_OUT, type LabialProfile, footOnProfile } from './profile';
+import { AT_PARAMETER, AT_X, AT_Z, FOOT_OUT, curveScratch, footAt, footOnCurve } from './curveFoot';
+import { ANSWER_AT_END, ANSWER_GAP, ANSWER_TIGHTNESS, type GapFace, type GapRoom } from './gapFace';
+import { type LabialProfile, footOnProfile } from './profile';
 import type { PlaneCurve } from './planarForm';
 
 /** Places in `Jaw.place`. */
 const OPENING = 0;
 const FORWARD = 1;
-export const HINGE_COS = 2;
-export const HINGE_SIN = 3;
+const HINGE_COS = 2;
+const HINGE_SIN = 3;
 const ARM = 4;
-export const GUMWARD = 5;
+const GUMWARD = 5;
 
-export interface Jaw {
+/** A form with its profile, where the jaw stands: a moulding surface as the seat asks it. */
+export interface Jaw extends GapFace {
   /** opening, forward, hinge cosine and sine, arm, gumward as typed numbers, for the hot loop. */
   readonly place: Float64Array;
   readonly curve: PlaneCurve;
@@ -52,31 +54,10 @@ export const FOOT_HEIGHT = 15;
 export const GAP_OUT = 16;
 
 /** Keeps a division finite where a point lies at the form's centre of curvature; such a seat is refused afterwards. */
-export const LEAST_DENOMINATOR = 1e-6;
-
-/** Room for the two feet; one per solver. */
-export interface GapRoom {
-  readonly curve: CurveScratch;
-  /** The point asked about, (x, y, z). */
-  readonly point: Float64Array;
-  /** Its place over the form (and the foot's parameter), and in the foot's normal plane. */
-  readonly at: Float64Array;
-  readonly section: Float64Array;
-  readonly form: Float64Array;
-  readonly profile: Float64Array;
-}
-
-export const gapRoom = (): GapRoom => ({
-  curve: curveScratch(),
-  point: new Float64Array(3),
-  at: new Float64Array(AT_SIZE),
-  section: new Float64Array(2),
-  form: new Float64Array(FOOT_OUT),
-  profile: new Float64Array(PROFILE_OUT),
-});
+const LEAST_DENOMINATOR = 1e-6;
 
 /** How far above (or below) the jaw's edge a point lies, mm: a lower bound of the gap; −∞ where there is no edge. */
-export function beyondEdge(jaw: Jaw, y: number, z: number): number {
+function beyondEdge(jaw: Jaw, y: number, z: number): number {
   if (!jaw.hasEdge) return -Infinity;
   const place = jaw.place;
   const localY = y * place[HINGE_COS]! + (z + place[ARM]!) * place[HINGE_SIN]!;
@@ -173,16 +154,98 @@ export function placeJaw(
 ): Jaw {
   const hingeCos = Math.cos(place.hinge);
   const hingeSin = Math.sin(place.hinge);
-  return {
-    place: Float64Array.of(place.openingMm, place.forwardMm, hingeCos, hingeSin, place.armMm, gumward),
-    curve,
-    profile,
-    gumward,
-    openingMm: place.openingMm,
-    forwardMm: place.forwardMm,
-    hingeCos,
-    hingeSin,
-    armMm: place.armMm,
-    hasEdge: profile.lowMm === 0,
-  };
+  return new PlacedJaw(
+    Float64Array.of(place.openingMm, place.forwardMm, hingeCos, hingeSin, place.armMm, gumward),
+    curve, profile, gumward, place.openingMm, place.forwardMm, hingeCos, hingeSin, place.armMm, profile.lowMm === 0,
+  );
+}
+
+/** A class, so that a jaw made for each frame of a drag brings no functions of its own. */
+class PlacedJaw implements Jaw {
+  constructor(
+    readonly place: Float64Array,
+    readonly curve: PlaneCurve,
+    readonly profile: LabialProfile,
+    readonly gumward: 1 | -1,
+    readonly openingMm: number,
+    readonly forwardMm: number,
+    readonly hingeCos: number,
+    readonly hingeSin: number,
+    readonly armMm: number,
+    readonly hasEdge: boolean,
+  ) {}
+
+  ask(warm: Float64Array, index: number, room: GapRoom): void {
+    gapAlone(this, warm, index, room);
+    const { answer, form, profile } = room;
+    answer[ANSWER_GAP] = profile[0]!;
+    answer[ANSWER_TIGHTNESS] = 1 + profile[5]! * form[3]!;
+    answer[ANSWER_AT_END] = form[4]!;
+  }
+
+  /** The normal in the player's frame: turned by the hinge, y = y'·cos − z'·sin, z = y'·sin + z'·cos. */
+  writeNormal(room: GapRoom, out: Float64Array, from: number): void {
+    const { form, profile } = room;
+    const place = this.place;
+    const cos = place[HINGE_COS]!;
+    const sin = place[HINGE_SIN]!;
+    const nd = profile[1]!;
+    const nh = place[GUMWARD]! * profile[2]!;
+    const along = nd * form[2]!;
+    out[from] = nd * form[1]!;
+    out[from + 1] = nh * cos - along * sin;
+    out[from + 2] = nh * sin + along * cos;
+  }
+
+  /** Σ bend·T·Tᵀ over the two directions of curvature, one in the foot's normal plane and one along the form. */
+  writeBends(room: GapRoom, out: Float64Array, from: number): void {
+    const { form, profile } = room;
+    const place = this.place;
+    const cos = place[HINGE_COS]!;
+    const sin = place[HINGE_SIN]!;
+    const nx = form[1]!;
+    const nz = form[2]!;
+    const bendForm = form[3]!;
+    const nd = profile[1]!;
+    const nh = place[GUMWARD]! * profile[2]!;
+    const bendV = profile[3]!;
+    const denominator = 1 + form[0]! * bendForm;
+    const bendH = (nd * bendForm) / (denominator > LEAST_DENOMINATOR ? denominator : LEAST_DENOMINATOR);
+    const vx = -nh * nx;
+    const vAlong = -nh * nz;
+    const vy = nd * cos - vAlong * sin;
+    const vz = nd * sin + vAlong * cos;
+    const hy = nx * sin;
+    const hz = -nx * cos;
+    out[from] = bendV * vx * vx + bendH * nz * nz;
+    out[from + 1] = bendV * vx * vy + bendH * nz * hy;
+    out[from + 2] = bendV * vx * vz + bendH * nz * hz;
+    out[from + 3] = bendV * vy * vy + bendH * hy * hy;
+    out[from + 4] = bendV * vy * vz + bendH * hy * hz;
+    out[from + 5] = bendV * vz * vz + bendH * hz * hz;
+  }
+
+  beyondEdge(y: number, z: number): number {
+    return beyondEdge(this, y, z);
+  }
+
+  shiftedFrom(other: GapFace): number {
+    const from = other as Partial<Jaw>;
+    const same =
+      from.curve === this.curve && from.profile === this.profile && from.hingeSin === this.hingeSin && from.armMm === this.armMm;
+    return same ? Math.hypot(from.openingMm! - this.openingMm, from.forwardMm! - this.forwardMm) : NaN;
+  }
+
+  facingAt(x: number): number {
+    return facingAt(this.curve, x);
+  }
+}
+
+/** In front of the mouth, further out than any rim sits, mm. */
+const IN_FRONT_MM = 10;
+
+function facingAt(curve: PlaneCurve, x: number): number {
+  const foot = new Float64Array(FOOT_OUT);
+  footOnCurve(curve, x, IN_FRONT_MM, NaN, curveScratch(), foot);
+  return Math.atan2(-foot[1]!, foot[2]!);
 }

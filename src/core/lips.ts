@@ -7,13 +7,6 @@ import type { LipLaw } from './specs';
 
 export const KPA_PER_NEWTON_PER_SQUARE_MM = 1000;
 
-/** Pressure, N/mm²; 0 without contact; +∞ for a stiffening lip squeezed to nothing (g ≤ 0). */
-export function lipPressure(law: LipLaw, thicknessMm: number, modulus: number, gapMm: number): number {
-  if (gapMm >= thicknessMm) return 0;
-  if (law === 'linear') return (modulus * (thicknessMm - gapMm)) / thicknessMm;
-  return gapMm > 0 ? modulus * (thicknessMm / gapMm - 1) : Infinity;
-}
-
 /** Energy per area, N/mm; its derivative by the gap is −pressure. */
 export function lipEnergy(law: LipLaw, thicknessMm: number, modulus: number, gapMm: number): number {
   if (gapMm >= thicknessMm) return 0;

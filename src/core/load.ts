@@ -1,6 +1,6 @@
 /** What a pose does to the lips: shares of force, contact, peak, the pressure round the rim. Definitions: docs/model.md "Exactly". */
 import type { HalfShares, LoadDetail, RimLoad, SeatReason } from './analysis';
-import type { Jaw } from './jawGap';
+import type { GapFace } from './gapFace';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
 import type { SeatFound, SeatSetup } from './seatAnswer';
@@ -42,7 +42,7 @@ export interface LoadReader {
     balanced: SeatEnergy, x: number, y: number, seat: SeatFound, forceN: number, held: boolean, detail?: LoadDetail,
   ): RimLoad | SeatReason;
   /** Puts the lower jaw elsewhere. */
-  moveLower(jaw: Jaw): void;
+  moveLower(jaw: GapFace): void;
 }
 
 export function createLoadReader(setup: SeatSetup): LoadReader {

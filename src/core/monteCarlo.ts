@@ -5,7 +5,7 @@
 import type { Analysis } from './analysis';
 import { buildArch, lowerJawAt } from './arch';
 import { frontalPosition, toDegrees } from './frame';
-import { DEFAULT_DEVIATIONS, type Deviations, mouthUnknowns, movedJaw } from './deviations';
+import { DEFAULT_DEVIATIONS, type Deviations, carriedJaw, mouthUnknowns, movedJaw } from './deviations';
 import { lipLineOffset } from './lipLine';
 import { COARSE_SAMPLING } from './rim';
 import type { createRandom } from './random';
@@ -57,21 +57,21 @@ export function drawChanges(
     const standAt = (jaw: JawSpec | null): void => {
       if (jaw && arch.lower) moveLower(lowerJawAt(arch.lower.placed, jaw));
     };
-    standAt(atHome?.jaw ?? arch.jaw);
+    standAt(atHome?.jaw ? carriedJaw(atHome.jaw, record, mouth) : arch.jaw);
     const homePlace = frontalPosition(homeUp, home.rightMm);
     const rest = follow(homePlace.x, homePlace.y, homeForce * forceTimes, homeStart);
     for (let index = 0; index < count; index++) {
       const reading = readings[index]!;
       const atHomeItself = isHome(analysis, reading);
-      const sd = atHomeItself ? 0 : reading.travel.sdMm;
+      const { sdMm, rightSdMm } = atHomeItself ? EXACT : reading.travel;
       // The same number of random numbers for every draw, seat or none: a seed gives the same mouths whatever is solved.
       const [up, right, opening, forward] = [random.normal(), random.normal(), random.normal(), random.normal()];
       if (!rest.found) continue;
-      const jaw = reading.jaw ?? arch.jaw;
+      const jaw = reading.jaw ? carriedJaw(reading.jaw, record, mouth) : arch.jaw;
       standAt(jaw && !reading.jawKnown && !atHomeItself ? movedJaw(jaw, opening, forward, by) : jaw);
       const place = frontalPosition(
-        homeUp + reading.travel.upMm + up * sd,
-        home.rightMm + reading.travel.rightMm + right * sd,
+        homeUp + reading.travel.upMm + up * sdMm,
+        home.rightMm + reading.travel.rightMm + right * rightSdMm,
       );
       // This mouth sits at the note about as much apart from the record's mouth as it does at home.
       const start = starts[index]!;
@@ -87,6 +87,8 @@ export function drawChanges(
   }
   return { elevationDeg, lateralDeg, readings: count, draws };
 }
+
+const EXACT = { sdMm: 0, rightSdMm: 0 } as const;
 
 export interface DrawnBand {
   readonly mean: number;

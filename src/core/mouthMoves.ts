@@ -3,11 +3,12 @@
  * coarse net. What bands, the follow ratio and the player's own shape are made from. docs/numerics.md §9.
  */
 import type { Analysis, HornAngles, ReadingAnalysis } from './analysis';
-import { DEFAULT_DEVIATIONS, type Deviations, type UnknownName, mouthUnknowns, movedJaw } from './deviations';
+import { DEFAULT_DEVIATIONS, type Deviations, carriedJaw, mouthUnknowns, movedJaw } from './deviations';
 import { toDegrees } from './frame';
 import { COARSE_SAMPLING } from './rim';
 import { type SeatRequest, type SeatSession, changeBetween, createSeatSession, stateOf } from './session';
 import type { PlayerRecord } from './specs';
+import type { UnknownName } from './unknownName';
 
 /** Something that is the same at every note, moved by one deviation. */
 export interface SharedMove {
@@ -77,14 +78,11 @@ function ownMoves(analysis: Analysis, by: Deviations): OwnMove[][] {
       return found && home && changeBetween(home, found);
     };
     const own = (name: UnknownName, high: Partial<SeatRequest>, low: Partial<SeatRequest>): OwnMove => ({ name, change: half(at(high), at(low)) });
-    const sd = reading.travel.sdMm;
-    const travel =
-      sd > 0
-        ? [
-            own('travel up', { upMm: request.upMm + sd }, { upMm: request.upMm - sd }),
-            own('travel to the side', { rightMm: request.rightMm + sd }, { rightMm: request.rightMm - sd }),
-          ]
-        : [];
+    const { sdMm, rightSdMm } = reading.travel;
+    const travel = [
+      ...(sdMm > 0 ? [own('travel up', { upMm: request.upMm + sdMm }, { upMm: request.upMm - sdMm })] : []),
+      ...(rightSdMm > 0 ? [own('travel to the side', { rightMm: request.rightMm + rightSdMm }, { rightMm: request.rightMm - rightSdMm })] : []),
+    ];
     const jaw = request.jaw ?? session.jaw;
     if (!jaw || reading.jawKnown) return travel;
     return [
@@ -118,12 +116,16 @@ function half(high: HornAngles | null, low: HornAngles | null): HornAngles | nul
 export function seats(analysis: Analysis, record: PlayerRecord, homeUpMm = 0, forceTimes = 1): Seats | null {
   const session = sessionOrNull(record);
   if (!session) return null;
-  const home = angles(session, requestAt(analysis, null, homeUpMm, forceTimes), analysis.home.follow);
+  const request = (reading: ReadingAnalysis | null): SeatRequest => {
+    const asked = requestAt(analysis, reading, homeUpMm, forceTimes);
+    return asked.jaw === null ? asked : { ...asked, jaw: carriedJaw(asked.jaw, analysis.record, record) };
+  };
+  const home = angles(session, request(null), analysis.home.follow);
   if (!home) return null;
   return {
     home,
     changes: analysis.readings.map((reading) => {
-      const found = angles(session, requestAt(analysis, reading, homeUpMm, forceTimes), reading.follow);
+      const found = angles(session, request(reading), reading.follow);
       return found && changeBetween(home, found);
     }),
   };

@@ -23,8 +23,8 @@ export interface NotePrediction {
 }
 
 /**
- * Predictions at whole semitones (MIDI numbers), low to high. A note without a reading gets the path's travel, force and jaw there, and a
- * travel deviation between its neighbours' (how travel really runs between two notes is not in it). Notes beyond the readings are left
+ * Predictions at whole semitones (MIDI numbers), low to high. A note without a reading gets the path's travel, force and jaw there, and travel
+ * deviations between its neighbours' (how travel really runs between two notes is not in it). Notes beyond the readings are left
  * out, as are those where the rim finds no seat. `direction`: which way of the path; absent, the first. Throws RangeError for a fraction.
  */
 export function predictAt(analysis: Analysis, midis: readonly number[], direction?: PlayingDirection | null, by: Deviations = DEFAULT_DEVIATIONS): NotePrediction[] {
@@ -80,8 +80,14 @@ function pathOf({ record }: Analysis, way: Analysis['readings']): (midi: number)
     const above = way.findIndex((reading) => reading.midi > midi);
     const [before, after] = [way[above - 1]!, way[above]!];
     const part = (midi - before.midi) / (after.midi - before.midi);
+    const between = (one: number, other: number): number => one + part * (other - one);
     return {
-      travel: { upMm: up(midi), rightMm: right(midi), sdMm: before.travel.sdMm + part * (after.travel.sdMm - before.travel.sdMm) },
+      travel: {
+        upMm: up(midi),
+        rightMm: right(midi),
+        sdMm: between(before.travel.sdMm, after.travel.sdMm),
+        rightSdMm: between(before.travel.rightSdMm, after.travel.rightSdMm),
+      },
       force: { newtons: force(midi) },
       // A jaw counts as seen between two notes at which it was.
       ...(own && before.jawKnown && after.jawKnown ? { jaw: Object.fromEntries(jaw.map(([field, at]) => [field, at(midi)])) } : {}),

@@ -1,7 +1,7 @@
 /** A record's readings made ready: defaults filled in, several of one note pooled, branches by direction. */
 import type { KnownHorn, KnownTravel, PathBranch, SeenAngles } from './analysis';
 import { midiOf } from './pitch';
-import type { HornSpec, JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from './specs';
+import type { HornSpec, JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec, TravelSpec } from './specs';
 
 /** Standard deviation of a travel by how it was measured, mm: our judgement, editable in every reading. One picture has no frames beside it to take the middle of. */
 export const TRAVEL_SD_MM: Record<MeasuringMethod, number> = { eye: 1.5, ruler: 1, video: 0.3, picture: 0.7 };
@@ -92,9 +92,21 @@ export function branchesOf(readings: readonly { midi: number; direction: Playing
   });
 }
 
-/** A travel's standard deviation, mm: its own, or the method's. */
-export function travelSd(reading: ReadingSpec): number {
-  return reading.travel?.sdMm ?? TRAVEL_SD_MM[reading.method ?? DEFAULT_METHOD];
+/** Deviations of a travel up and to the right, mm: its own, or the method's. */
+export function travelSds({ travel, method = DEFAULT_METHOD }: ReadingSpec): Pick<KnownTravel, 'sdMm' | 'rightSdMm'> {
+  const { sdMm = TRAVEL_SD_MM[method], rightSdMm = sdMm } = travel ?? {};
+  return { sdMm, rightSdMm };
+}
+
+/** As a reading keeps them: the second only where it is another. */
+export function sdsAsKept(sdMm: number, rightSdMm: number): Pick<TravelSpec, 'sdMm' | 'rightSdMm'> {
+  return rightSdMm === sdMm ? { sdMm } : { sdMm, rightSdMm };
+}
+
+/** How sure a reading is as a whole: the root mean square of both, which is either where they are the same. */
+function wholeSd(reading: ReadingSpec): number {
+  const { sdMm, rightSdMm } = travelSds(reading);
+  return sdMm === rightSdMm ? sdMm : Math.sqrt((sdMm ** 2 + rightSdMm ** 2) / 2);
 }
 
 function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
@@ -103,19 +115,19 @@ function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
   const seen = readings.filter((each) => each.travel !== undefined);
   // Nobody saw the home note's travel: it is none, by what home means.
   const travels = seen.length > 0 ? seen : readings.map((each) => ({ ...each, travel: NO_TRAVEL }));
-  const up = weighted(travels.map((each) => [each.travel!.upMm, travelSd(each)]));
-  const right = weighted(travels.map((each) => [each.travel!.rightMm, travelSd(each)]));
+  const up = weighted(travels.map((each) => [each.travel!.upMm, travelSds(each).sdMm]));
+  const right = weighted(travels.map((each) => [each.travel!.rightMm, travelSds(each).rightSdMm]));
   const horns = readings.flatMap((each) => (each.horn ? [each.horn] : []));
   const elevation = weightedAngle(horns.map((horn) => [horn.elevationDeg, hornSds(horn).sdDeg]));
   const lateral = weightedAngle(horns.map((horn) => [horn.lateralDeg, hornSds(horn).lateralSdDeg]));
   const seenJaws = readings.filter((each) => each.jaw !== undefined);
-  const force = weighted(readings.map((each) => [each.force?.newtons ?? record.force.newtons, travelSd(each)]));
+  const force = weighted(readings.map((each) => [each.force?.newtons ?? record.force.newtons, wholeSd(each)]));
   return {
     note: first.note,
     midi: midiOf(first.note),
     direction: first.direction ?? null,
     sources,
-    travel: { upMm: up.value, rightMm: right.value, sdMm: up.sd },
+    travel: { upMm: up.value, rightMm: right.value, sdMm: up.sd, rightSdMm: right.sd },
     measured: horns.length > 0 ? { elevationDeg: elevation.value, lateralDeg: lateral.value, sdDeg: elevation.sd, lateralSdDeg: lateral.sd } : null,
     jaw: 'single' in record.arch || seenJaws.length === 0 ? null : pooledJaw(record.arch.jaw, seenJaws),
     jawKnown: seenJaws.length > 0,
@@ -125,7 +137,7 @@ function pool(record: PlayerRecord, sources: readonly number[]): PooledReading {
 
 function pooledJaw(own: JawSpec, readings: readonly ReadingSpec[]): JawSpec {
   const of = (field: 'openingMm' | 'forwardMm' | 'hingeDeg'): number =>
-    weighted(readings.map((each) => [each.jaw?.[field] ?? own[field], travelSd(each)])).value;
+    weighted(readings.map((each) => [each.jaw?.[field] ?? own[field], wholeSd(each)])).value;
   return { ...own, openingMm: of('openingMm'), forwardMm: of('forwardMm'), hingeDeg: of('hingeDeg') };
 }
 

@@ -3,10 +3,9 @@
  * `follow` frees depth and both angles; `held` frees the depth alone. Newton with the exact Hessian; docs/numerics.md §6–7.
  * Answers are tagged; nothing here returns NaN or a guess.
  */
-import type { Arch } from './arch';
 import type { SeatReason } from './analysis';
 import { type Closeness, COARSELY, IN_FULL, closenesses } from './closeness';
-import { footOnCurve, curveScratch, FOOT_OUT } from './curveFoot';
+import type { GapFace } from './gapFace';
 import { solveShifted } from './newtonStep';
 import { WIDE_SAMPLING, checkRim, layRimNodes, layUniformNodes } from './rim';
 import { type ContactNet, createContactNet } from './contactNet';
@@ -323,7 +322,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
       close = exactly;
       forgetFeet();
       sumOver(wide);
-      const lateral = facing(arch, x);
+      const lateral = facing(arch.upper.placed, x);
       const touch = firstTouch(x, y, 0, lateral);
       if (touch !== touch) return missed('never-touches');
       const z = depthFromTouch(x, y, forceN, 0, lateral, touch);
@@ -390,10 +389,7 @@ export function createSeatSolver(setup: SeatSetup): SeatSolver {
   }
 }
 
-/** The lateral angle (radians) at which the horn meets the upper form squarely at x: where a cold search begins. */
-function facing(arch: Arch, x: number): number {
-  const foot = new Float64Array(FOOT_OUT);
-  footOnCurve(arch.upper.placed.curve, x, 10, NaN, curveScratch(), foot);
-  const lateral = Math.atan2(-foot[1]!, foot[2]!);
-  return Math.min(Math.max(lateral, -START_STEEPEST_RADIANS), START_STEEPEST_RADIANS);
+/** Where a cold search begins: the lateral angle at which the horn meets the upper face squarely at x, radians, within bounds. */
+function facing(face: GapFace, x: number): number {
+  return Math.min(Math.max(face.facingAt(x), -START_STEEPEST_RADIANS), START_STEEPEST_RADIANS);
 }

@@ -1,13 +1,13 @@
 /** What the seat solver is asked and what it answers (seat.ts). */
 import type { LoadDetail, SeatReason } from './analysis';
-import type { Arch } from './arch';
-import type { Jaw } from './jawGap';
+import type { Faces, GapFace } from './gapFace';
 import type { RimSampling } from './rim';
 import type { SeatEnergy } from './seatEnergy';
 import type { LipsSpec, RimSpec } from './specs';
 
 export interface SeatSetup {
-  readonly arch: Arch;
+  /** What the rim is seated on: an arch, or scans. */
+  readonly arch: Faces;
   readonly rim: RimSpec;
   readonly lips: LipsSpec;
   /** Height of the lip line above the rim's centre, mm. */
@@ -54,9 +54,9 @@ export interface SeatSolver {
    */
   follow(x: number, y: number, forceN: number, warm?: SeatState, detail?: LoadDetail): SeatResult;
   /** Puts the lower jaw elsewhere; the upper jaw, rim and lips stay. Only for a solver of two jaws. */
-  moveLower(jaw: Jaw): void;
+  moveLower(jaw: GapFace): void;
   /** Another mouth under the same rim, lip line and law; only for a coarse solver, whose nodes know no mouth. */
-  replaceMouth(arch: Arch, lips: LipsSpec): void;
+  replaceMouth(arch: Faces, lips: LipsSpec): void;
   /** Depth alone, at fixed angles in radians. */
   held(
     x: number, y: number, forceN: number, elevation: number, lateral: number, warmZ?: number, detail?: LoadDetail,

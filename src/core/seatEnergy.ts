@@ -4,8 +4,8 @@
  * the solver. Derivation: docs/numerics.md §6.
  */
 import { JAW_BLEND_MM } from './arch';
+import type { GapFace } from './gapFace';
 import { AT_END, BOTH, FIRST_GAP, MODEL_REACH_MM, MODEL_SIZE, NORMAL, OTHER_GAP, SECOND, TIGHTNESS, createGapModel } from './gapModel';
-import type { Jaw } from './jawGap';
 import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import type { RimNodes } from './rim';
 import type { LipsSpec } from './specs';
@@ -54,15 +54,15 @@ export interface SeatEnergy {
   /** Forgets the warm feet. */
   forgetFeet(): void;
   /** Puts the lower jaw elsewhere. */
-  moveLower(jaw: Jaw): void;
+  moveLower(jaw: GapFace): void;
   /** Another mouth under the same nodes; the lips' law stays. */
-  replaceMouth(upper: Jaw, lower: Jaw | null, lips: LipsSpec): void;
+  replaceMouth(upper: GapFace, lower: GapFace | null, lips: LipsSpec): void;
 }
 
 /** Places in the blended derivatives of two jaws: gap, normal, second derivatives. */
 const BLENDED_SIZE = 10;
 
-export function createSeatEnergy(upper: Jaw, lower: Jaw | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
+export function createSeatEnergy(upper: GapFace, lower: GapFace | null, lips: LipsSpec, nodes: RimNodes): SeatEnergy {
   // A contact net may lay fewer nodes than it has room for, and other ones each time.
   const count = nodes.area.length;
   const { across, up, recede, area, underUpperLip } = nodes;

@@ -1,9 +1,10 @@
 /** A record's arch, rim and lips made ready to seat: one solver for each place the jaw takes, answers in people's words. */
 import type { HornAngles, LoadDetail, RimPose, Seated, SeatAnswer, SeatReason } from './analysis';
-import { type Arch, buildArch, lowerJawAt, moveJaw } from './arch';
+import { type Arch, type MouthOf, buildArch, mouthOfArch } from './arch';
 import { axisFromRadians, frontalPosition, toDegrees, toRadians } from './frame';
 import { lipLineOffset } from './lipLine';
 import { type LoadReader, createLoadReader } from './load';
+import type { Faces } from './gapFace';
 import { onceAsked } from './onceAsked';
 import type { RimSampling } from './rim';
 import { createSeatSolver } from './seat';
@@ -21,6 +22,7 @@ export interface SeatRequest {
 }
 
 export interface SeatSession {
+  /** As in the record; the rim rests on it unless something stands in for it. */
   readonly arch: Arch;
   readonly lipLineMm: number;
   readonly jaw: JawSpec | null;
@@ -48,16 +50,20 @@ interface Station {
 /** Jaw places kept ready at once; the playing path moves through many. */
 const STATIONS_KEPT = 24;
 
-/** Throws RangeError, naming the field, where arch or rim cannot be built. `coarse` balances on a small net: angles to about 0.1°. */
-export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): SeatSession {
+/**
+ * Throws RangeError, naming the field, where arch or rim cannot be built. `coarse` balances on a small net: angles to about 0.1°. `mouthOf`:
+ * what stands in for the arch under the rim, if anything does.
+ */
+export function createSeatSession(record: PlayerRecord, coarse?: RimSampling, mouthOf: MouthOf = mouthOfArch): SeatSession {
   const arch = buildArch(record.arch);
+  const mouth = mouthOf(arch);
   const lipLineMm = lipLineOffset(record.rim, record.upperLipShare);
   const stations = new Map<string, Station>();
 
   /** For places the jaw only passes through, as the picture moves: one station whose lower jaw is moved. */
   let passing: Station | null = null;
 
-  const makeStation = (at: Arch): Station => {
+  const makeStation = (at: Faces): Station => {
     const setup = { arch: at, rim: record.rim, lips: record.lips, lipLineMm, ...(coarse ? { coarse } : {}) };
     return { follow: null, held: null, solver: createSeatSolver(setup), reader: onceAsked(() => createLoadReader(setup)) };
   };
@@ -68,15 +74,15 @@ export function createSeatSession(record: PlayerRecord, coarse?: RimSampling): S
     const ready = stations.get(key);
     if (ready) return ready;
     if (detail === 'glance' && jaw !== null && arch.lower !== null) {
-      passing ??= makeStation(arch);
-      const lower = lowerJawAt(arch.lower.placed, jaw);
+      passing ??= makeStation(mouth.at(null));
+      const lower = mouth.lowerAt(jaw);
       passing.solver.moveLower(lower);
       passing.reader().moveLower(lower);
       passing.follow = null;
       passing.held = null;
       return passing;
     }
-    const station = makeStation(jaw === null ? arch : moveJaw(arch, jaw));
+    const station = makeStation(mouth.at(jaw));
     if (stations.size >= STATIONS_KEPT) stations.delete(stations.keys().next().value ?? '');
     stations.set(key, station);
     return station;

@@ -51,9 +51,101 @@ export interface JawSpec {
   readonly hingeArmMm?: number | undefined;
 }
 
+/** What a ruler or a caliper can tell of two jaws; where each is taken: core/ownArch/measures.ts. */
+export type ArchMeasureName =
+  | 'upper-canine-width'
+  | 'upper-canine-depth'
+  | 'upper-molar-width'
+  | 'upper-molar-depth'
+  | 'lower-canine-width'
+  | 'lower-canine-depth'
+  | 'lower-molar-width'
+  | 'lower-molar-depth'
+  | 'overjet'
+  | 'overbite'
+  | 'upper-crown-height';
+
+export interface ArchMeasureSpec {
+  readonly name: ArchMeasureName;
+  readonly mm: number;
+  /** One standard deviation. */
+  readonly sdMm: number;
+  readonly by: 'ruler' | 'caliper';
+}
+
+/** The kinds of form that measures are fitted with; `ellipse`, `beta` and `parabola` are the power form with exponent ½, 0.8 and 1. */
+export type ArchFamily = 'sextic' | 'ellipse' | 'beta' | 'parabola' | 'catenary' | 'circle';
+
+/** What an arch's forms were fitted to. It holds for as long as the forms are those of the fit: core/ownArch/ownArch.ts. */
+export interface MeasuredArchSpec {
+  readonly family: ArchFamily;
+  /** Each name once. */
+  readonly measures: readonly ArchMeasureSpec[];
+  /** One of each jaw at most; absent where nobody bit on card. */
+  readonly prints?: readonly BitePrintSpec[] | undefined;
+}
+
+export interface PrintPointSpec {
+  /** On the card, in any place and turn of it. */
+  readonly xMm: number;
+  readonly yMm: number;
+  /** One deviation, each way. */
+  readonly sdMm: number;
+  /** Which place of the arch it is, where that was seen. */
+  readonly tooth?: 'midline' | 'canine-right' | 'canine-left' | undefined;
+}
+
+/** By what the size of a print was told. */
+export type PrintScaleSpec =
+  | { readonly by: 'card'; readonly widthMm: number; readonly heightMm: number }
+  | { readonly by: 'circle'; readonly diameterMm: number }
+  | { readonly by: 'ruler'; readonly lengthMm: number };
+
+/** The outer edges of one jaw's teeth as they were bitten into card, from the player's right to the left. */
+export interface BitePrintSpec {
+  readonly jaw: 'upper' | 'lower';
+  readonly scale: PrintScaleSpec;
+  /** One deviation of the size that all points share, as a part of it. */
+  readonly scalePart: number;
+  readonly points: readonly PrintPointSpec[];
+  /** The jaw has the free form through these points, its sides each as they are; absent, a form of the arch's family. */
+  readonly isFree?: true | undefined;
+}
+
+/** A number of a jaw's form or profile as a scan gave it, by its name there; `sd` is one standard deviation. */
+export interface ScannedNumberSpec {
+  readonly name: 'widthMm' | 'depthMm' | 'radiusMm' | 'a' | 'b' | 'inclinationDeg' | 'crownHeightMm' | 'crownRadiusMm' | 'gumRadiusMm' | 'gumInclinationDeg';
+  readonly value: number;
+  readonly sd: number;
+}
+
+/** What a jaw was fitted to. It holds for as long as the jaw's own numbers are these: core/ownArch/scannedArch.ts. */
+export interface ScannedJawSpec {
+  /** Each name once. */
+  readonly numbers: readonly ScannedNumberSpec[];
+  /** What the fit left between scan and arch, root mean square. */
+  readonly residualMm: number;
+}
+
+/** Scans of one mouth; absent jaws were not scanned. */
+export interface ScannedArchSpec {
+  /** Under which the scans themselves are kept in the browser, where they are. */
+  readonly id: string;
+  readonly upper?: ScannedJawSpec | undefined;
+  readonly lower?: ScannedJawSpec | undefined;
+}
+
 export type ArchSpec =
   | { readonly single: JawArchSpec }
-  | { readonly upper: JawArchSpec; readonly lower: JawArchSpec; readonly jaw: JawSpec };
+  | {
+      readonly upper: JawArchSpec;
+      readonly lower: JawArchSpec;
+      readonly jaw: JawSpec;
+      /** Absent for a ready-made arch, or one typed by its numbers. */
+      readonly measured?: MeasuredArchSpec | undefined;
+      /** Absent where no jaw was fitted to a scan. */
+      readonly scanned?: ScannedArchSpec | undefined;
+    };
 
 export interface RimSpec {
   readonly innerDiameterMm: number;
@@ -79,7 +171,10 @@ export interface LipsSpec {
 export interface TravelSpec {
   readonly upMm: number;
   readonly rightMm: number;
+  /** One standard deviation, mm, of `upMm`, and of `rightMm` too where `rightSdMm` is absent. */
   readonly sdMm?: number | undefined;
+  /** That of `rightMm`, where it is another. */
+  readonly rightSdMm?: number | undefined;
 }
 
 export interface HornSpec {

@@ -1,6 +1,7 @@
 /** One jaw's labial face as a moulding surface in the player's frame: for drawing, fitting and tests (the seat uses jawGap). */
 import { CURVE_OUT, type PlaneCurve, curvatureOf, evaluateCurve } from './planarForm';
-import { AT_END, FOOT_HEIGHT, GAP_OUT, type GapRoom, type Jaw, REGION, gapAlone, gapOfJaw, gapRoom } from './jawGap';
+import { type GapRoom, gapRoom } from './gapFace';
+import { AT_END, FOOT_HEIGHT, GAP_OUT, type Jaw, REGION, gapAlone, gapOfJaw } from './jawGap';
 import { REGION_FACE, profileAt } from './profile';
 import { type ArcLength, createArcLength } from './arcLength';
 import type { Vec3 } from './vector';

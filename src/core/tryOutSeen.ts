@@ -1,6 +1,6 @@
 /** What was seen of a try-out and of playing as usual, gathered by note and put side by side. */
 import { midiOf } from './pitch';
-import { hornSds, travelSd, weighted, weightedAngle } from './readings';
+import { hornSds, travelSds, weighted, weightedAngle } from './readings';
 import type { PlayingDirection, ReadingSpec } from './specs';
 import type { EaseCompared, NoteCompared, SeenAtNote } from './tryOutShapes';
 
@@ -56,16 +56,17 @@ function groupsOf(readings: readonly ReadingSpec[]): SeenGroup[] {
 
 /** All takes of a note together: travel and horn by their deviations, ease as a plain mean. */
 export function seenAt({ readings }: SeenGroup): SeenAtNote {
-  const travels = readings.flatMap((reading) => (reading.travel ? [{ ...reading.travel, sdMm: travelSd(reading) }] : []));
+  const travels = readings.flatMap((reading) => (reading.travel ? [{ ...reading.travel, ...travelSds(reading) }] : []));
   const horns = readings.flatMap(({ horn }) => (horn ? [{ ...horn, ...hornSds(horn) }] : []));
   const up = weighted(travels.map(({ upMm, sdMm }) => [upMm, sdMm]));
+  const right = weighted(travels.map(({ rightMm, rightSdMm }) => [rightMm, rightSdMm]));
   const elevation = weightedAngle(horns.map(({ elevationDeg, sdDeg }) => [elevationDeg, sdDeg]));
   const lateral = weightedAngle(horns.map(({ lateralDeg, lateralSdDeg }) => [lateralDeg, lateralSdDeg]));
   const eases = readings.flatMap(({ ease }) => (ease === undefined ? [] : [ease]));
   const airs = (which: 'down' | 'up' | 'unsure'): number => readings.filter(({ airstream }) => airstream === which).length;
   return {
     takes: readings.length,
-    travel: travels.length > 0 ? { upMm: up.value, rightMm: weighted(travels.map(({ rightMm, sdMm }) => [rightMm, sdMm])).value, sdMm: up.sd } : null,
+    travel: travels.length > 0 ? { upMm: up.value, rightMm: right.value, sdMm: up.sd, rightSdMm: right.sd } : null,
     horn:
       horns.length > 0
         ? { elevationDeg: elevation.value, lateralDeg: lateral.value, sdDeg: elevation.sd, lateralSdDeg: lateral.sd }

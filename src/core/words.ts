@@ -1,7 +1,7 @@
 /** The sentences for what could not be computed; plain trade words, no diagnosis. */
 import { sayCore } from '../words/core';
 import type { SeatReason } from './analysis';
-import type { UnknownName } from './deviations';
+import type { UnknownName } from './unknownName';
 
 /** As part of a sentence. */
 export const seatWords = (reason: SeatReason): string => sayCore(reason);

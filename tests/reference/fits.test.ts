@@ -4,6 +4,7 @@ import { chiSquareTail } from '../../src/core/findings/distributions';
 import { monotoneFit } from '../../src/core/findings/isotonic';
 import { type PointWithErrors, lineWithErrors } from '../support/yorkLine';
 import { orthogonalLine } from '../../src/core/findings/orthogonalLine';
+import { unequalLine } from '../../src/core/findings/unequalLine';
 import { singleTurnFit } from '../../src/core/findings/singleTurn';
 import { weightedLeastSquares } from '../../src/core/findings/weightedLeastSquares';
 import { createRandom } from '../../src/core/random';
@@ -138,6 +139,30 @@ describe('lines with errors in both coordinates', () => {
     }
   });
 
+  it(`with other errors in up than in right the line of travel is York's, and the closed one where they are alike (seed ${SEED})`, () => {
+    const york2 = unequalLine(york.map((p) => ({ rightMm: p.x, upMm: p.y, sdMm: p.sdY, rightSdMm: p.sdX })))!;
+    expectWithin(1 / Math.tan(york2.angle), -0.48053340745, { abs: 1e-10 });
+    expectWithin(york2.across / 8, 1.48329414926, { abs: 1e-10 });
+    expectWithin(york2.middleMm.upMm - york2.middleMm.rightMm / Math.tan(york2.angle), 5.47991022403, { abs: 1e-9 });
+    const random = createRandom(SEED);
+    for (let run = 0; run < 40; run++) {
+      const points = Array.from({ length: 8 }, (_, i) => ({ rightMm: i + 0.4 * random.normal(), upMm: 0.7 * i + 0.4 * random.normal(), sdMm: 0.1 + 0.5 * random.uniform(), rightSdMm: 0.1 + 0.5 * random.uniform() }));
+      const line = orthogonalLine(points);
+      if (line.kind !== 'fitted') throw new Error(line.reason);
+      const other = fitted(points.map((p) => ({ x: p.rightMm, y: p.upMm, sdX: p.rightSdMm, sdY: p.sdMm })));
+      expectWithin(1 / Math.tan(line.angle), other.slope, { rel: 1e-8 });
+      expectWithin(line.across, other.chi2, { rel: 1e-9 });
+      const alike = points.map(({ rightMm, upMm, sdMm }) => ({ rightMm, upMm, sdMm, rightSdMm: sdMm }));
+      const closed = orthogonalLine(alike);
+      const searched = unequalLine(alike)!;
+      if (closed.kind !== 'fitted') throw new Error(closed.reason);
+      for (const field of ['angle', 'along', 'across', 'weight'] as const) expectWithin(searched[field], closed[field], { rel: 1e-9 }, field);
+      searched.reach95!.forEach((side, at) => expectWithin(side, closed.reach95![at]!, { rel: 1e-9 }, 'interval'));
+      expectWithin(searched.middleMm.upMm, closed.middleMm.upMm, { rel: 1e-9 });
+      expectWithin(searched.middleMm.rightMm, closed.middleMm.rightMm, { rel: 1e-9 });
+    }
+  });
+
   it('without errors in x it is the straight line of weighted least squares, deviations and all', () => {
     const points = york.map((p) => ({ ...p, sdX: 0 }));
     const line = fitted(points);
@@ -177,7 +202,10 @@ describe('lines with errors in both coordinates', () => {
     const upright = [0, 1, 2].map((each) => ({ x: 3, y: each, sdX: 1, sdY: 1 }));
     expect(lineWithErrors(upright)).toMatchObject({ kind: 'not-fitted', reason: 'upright' });
     expect(() => lineWithErrors([{ x: 0, y: 0, sdX: 0, sdY: 0 }])).toThrow('points[0] deviations 0, 0');
-    expect(orthogonalLine([0, 1].map(() => ({ upMm: 1, rightMm: 1, sdMm: 1 })))).toEqual({ kind: 'not-fitted', reason: 'one-place' });
+    const inOnePlace = { kind: 'not-fitted', reason: 'one-place' };
+    expect(orthogonalLine([0, 1].map(() => ({ upMm: 1, rightMm: 1, sdMm: 1 })))).toEqual(inOnePlace);
+    expect(orthogonalLine([0, 1].map(() => ({ upMm: 1, rightMm: 1, sdMm: 1, rightSdMm: 2 })))).toEqual(inOnePlace);
+    expect(() => orthogonalLine([{ upMm: 1, rightMm: 1, sdMm: 1, rightSdMm: 0 }])).toThrow('points[0].rightSdMm 0');
   });
 });
 

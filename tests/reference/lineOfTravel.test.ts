@@ -14,6 +14,14 @@ const RANGE_SEMITONES = 30;
 /** Three binomial deviations of 95 % in 2,000 players are 1.5 points. */
 const COVERED: readonly [number, number] = [0.93, 0.97];
 
+interface Made {
+  readonly sdMm: number;
+  /** Absent: as up. */
+  readonly rightSdMm?: number;
+  readonly mmPerOctave: number;
+  readonly notes: number;
+}
+
 describe.each([
   { sdMm: 0.3, mmPerOctave: 2, notes: 5 },
   { sdMm: 0.3, mmPerOctave: 1.5, notes: 13 },
@@ -21,7 +29,8 @@ describe.each([
   { sdMm: 1, mmPerOctave: 3, notes: 7 },
   { sdMm: 1, mmPerOctave: 4, notes: 5 },
   { sdMm: 1.5, mmPerOctave: 4, notes: 9 },
-])('$notes notes, deviation $sdMm mm, $mmPerOctave mm per octave', ({ sdMm, mmPerOctave, notes }) => {
+  { sdMm: 0.3, rightSdMm: 0.9, mmPerOctave: 3, notes: 7 },
+] as readonly Made[])('$notes notes, deviation $sdMm mm (right $rightSdMm), $mmPerOctave mm per octave', ({ sdMm, rightSdMm, mmPerOctave, notes }) => {
   const midis = midisOver(notes, RANGE_SEMITONES);
   const along = midis.map((midi) => (mmPerOctave * (midi - 60)) / 12);
 
@@ -31,7 +40,7 @@ describe.each([
     const held = { fromUpDeg: 0, mmPerOctave: 0, upMmPerOctave: 0, extentMm: 0, straight: 0 };
     let told = 0;
     for (let player = 0; player < PLAYERS; player++) {
-      const line = lineOfTravel(seenWay(midis, along, fromUpDeg, sdMm, random));
+      const line = lineOfTravel(seenWay(midis, along, fromUpDeg, sdMm, random, rightSdMm));
       if (line.kind === 'cannot-tell') continue;
       told++;
       const off = ((((fromUpDeg - line.fromUpDeg.value + 180) % 360) + 360) % 360) - 180;
@@ -61,7 +70,7 @@ it(`the takes asked for at the two ends let a line be told about four times in f
   const midis = midisOver(5, RANGE_SEMITONES);
   // A travel of exactly the size that takes are worked out for where less is seen: 2 mm over the range.
   const along = midis.map((midi) => (2 * (midi - 60)) / RANGE_SEMITONES);
-  const still = lineOfTravel({ direction: null, notes: midis.map((midi) => ({ note: 'C4', midi, upMm: 0, rightMm: 0, sdMm: 1, readings: 1 })) });
+  const still = lineOfTravel({ direction: null, notes: midis.map((midi) => ({ note: 'C4', midi, upMm: 0, rightMm: 0, sdMm: 1, rightSdMm: 1, readings: 1 })) });
   if (still.kind === 'told') throw new Error('told of readings that are all alike');
   const [need] = still.needs;
   expect(need!.takes).toBeGreaterThan(1);

@@ -1,6 +1,6 @@
 /** Solver and load reader side by side, for seats whose answer is known: angles in radians, places in the player's frame. */
-import type { Arch } from '../../src/core/arch';
 import type { RimLoad, SeatReason } from '../../src/core/analysis';
+import type { Faces } from '../../src/core/gapFace';
 import { createLoadReader } from '../../src/core/load';
 import { createSeatSolver } from '../../src/core/seat';
 import type { SeatFound, SeatResult, SeatSetup } from '../../src/core/seatAnswer';
@@ -52,4 +52,4 @@ export const flatRim = (inner: number, outer: number): RimSpec => ({
   contourRadiusMm: null,
 });
 
-export const setupOf = (arch: Arch, rim: RimSpec, lips: LipsSpec, lipLineMm = 0): SeatSetup => ({ arch, rim, lips, lipLineMm });
+export const setupOf = (arch: Faces, rim: RimSpec, lips: LipsSpec, lipLineMm = 0): SeatSetup => ({ arch, rim, lips, lipLineMm });

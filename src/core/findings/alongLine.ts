@@ -1,6 +1,6 @@
 /** Where the rim stands along its line of travel at each note, for the picture: places counted from home, and the monotone fit through them. */
 import { monotoneFit } from './isotonic';
-import type { WayReadings } from './readingsOfWay';
+import { type WayReadings, sdAlong } from './readingsOfWay';
 
 export interface AlongNote {
   readonly note: string;
@@ -16,12 +16,13 @@ export interface AlongNote {
 export function alongLine(way: WayReadings, fromUpDeg: number): AlongNote[] {
   const angle = (fromUpDeg * Math.PI) / 180;
   const places = way.notes.map(({ upMm, rightMm }) => upMm * Math.cos(angle) + rightMm * Math.sin(angle));
-  const fit = monotoneFit(places, way.notes.map(({ sdMm }) => 1 / sdMm ** 2), 'rising');
-  return way.notes.map(({ note, midi, sdMm }, index) => ({
+  const sds = way.notes.map((note) => sdAlong(note, angle));
+  const fit = monotoneFit(places, sds.map((sd) => 1 / sd ** 2), 'rising');
+  return way.notes.map(({ note, midi }, index) => ({
     note,
     midi,
     alongMm: places[index]!,
-    sdMm,
+    sdMm: sds[index]!,
     monotoneMm: fit.values[index]!,
   }));
 }

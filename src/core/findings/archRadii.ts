@@ -1,5 +1,5 @@
 /** The two radii of an arch that readings can tell something of: of the front, seen from above, and of the teeth, seen from the side. */
-import { drawable } from '../deviations';
+import { drawable } from '../drawableArcs';
 import { CURVE_OUT, buildCurve } from '../planarForm';
 import { scaledForm } from '../scaled';
 import type { JawArchSpec, PlayerRecord } from '../specs';

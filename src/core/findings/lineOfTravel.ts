@@ -2,7 +2,7 @@
 import { NORMAL_95, FOUR_TIMES_IN_FIVE, chiSquareTail } from './distributions';
 import type { CannotTell, CannotTellReason, Estimate, Finding, LineOfTravel } from './findings';
 import { type OrthogonalLine, alongLineMm, orthogonalLine } from './orthogonalLine';
-import { type PlacedNote, type WayReadings, evidenceOf } from './readingsOfWay';
+import { type PlacedNote, type WayReadings, evidenceOf, sdAlong } from './readingsOfWay';
 
 /** Two notes always lie on a line; a third can contradict it. */
 const FEWEST_NOTES = 3;
@@ -18,16 +18,17 @@ export const TRAVEL_WORTH_TELLING_MM = 2;
 const DEGREES = 180 / Math.PI;
 const SEMITONES_PER_OCTAVE = 12;
 
-/** How up and right change with pitch, mm per octave; one deviation serves both, as a reading has one for both. */
+/** How up and right change with pitch, mm per octave, each with its own deviation. */
 export interface PitchSlope {
   readonly up: number;
   readonly right: number;
-  readonly sd: number;
+  readonly upSd: number;
+  readonly rightSd: number;
 }
 
 /**
  * Told where the direction is known within 45° and the sense (which end is the high one) at 95 %. Intervals come from the readings' own
- * deviations: for a straight travel the direction's is exact (orthogonalLine.ts); where `straightP` is small they are too narrow.
+ * deviations: for a straight travel the direction's is exact (orthogonalLine.ts, unequalLine.ts); where `straightP` is small they are too narrow.
  * `upMmPerOctave` is the regression of up on pitch itself, exact whatever the direction. Interval ends of the angle may pass ±180.
  */
 export function lineOfTravel(way: WayReadings): Finding<LineOfTravel> {
@@ -38,23 +39,29 @@ export function lineOfTravel(way: WayReadings): Finding<LineOfTravel> {
   const slope = pitchSlope(notes);
   if (line.kind !== 'fitted') return cannot('too-little-travel', notes);
   const alongSlope = slope.up * Math.cos(line.angle) + slope.right * Math.sin(line.angle);
-  const wide = line.half95 === null || line.half95 * DEGREES > WIDEST_HALF_DEG;
-  if (wide || Math.abs(alongSlope) < NORMAL_95 * slope.sd) {
+  const alongSd = slope.upSd === slope.rightSd ? slope.upSd : Math.hypot(slope.upSd * Math.cos(line.angle), slope.rightSd * Math.sin(line.angle));
+  if (line.reach95 === null || Math.max(...line.reach95) * DEGREES > WIDEST_HALF_DEG || Math.abs(alongSlope) < NORMAL_95 * alongSd) {
     return cannot(isOnePlace(line) ? 'too-little-travel' : 'too-unsure', notes);
   }
+  const [below, above] = line.reach95;
   const angle = alongSlope >= 0 ? line.angle : line.angle + (line.angle > 0 ? -Math.PI : Math.PI);
   const low = notes[0]!;
   const high = notes[notes.length - 1]!;
   return {
     kind: 'told',
     evidence: evidenceOf(way),
-    fromUpDeg: estimate(angle * DEGREES, (line.half95 * DEGREES) / NORMAL_95),
-    mmPerOctave: estimate(Math.abs(alongSlope), slope.sd),
-    upMmPerOctave: estimate(slope.up, slope.sd),
+    fromUpDeg: {
+      value: angle * DEGREES,
+      sd: ((below + above) * DEGREES) / (2 * NORMAL_95),
+      low: (angle - below) * DEGREES,
+      high: (angle + above) * DEGREES,
+    },
+    mmPerOctave: estimate(Math.abs(alongSlope), alongSd),
+    upMmPerOctave: estimate(slope.up, slope.upSd),
     middleMm: line.middleMm,
     extentMm: estimate(
       alongLineMm(high, line.middleMm, angle) - alongLineMm(low, line.middleMm, angle),
-      Math.hypot(low.sdMm, high.sdMm),
+      Math.hypot(sdAlong(low, angle), sdAlong(high, angle)),
     ),
     // Means by the readings' weights, so that a careful reading counts for more.
     offLineMm: Math.sqrt(line.across / line.weight),
@@ -65,16 +72,20 @@ export function lineOfTravel(way: WayReadings): Finding<LineOfTravel> {
 
 /** Slopes of up and right on pitch by weighted least squares; at least two pitches. */
 export function pitchSlope(notes: readonly PlacedNote[]): PitchSlope {
-  const { mean, spread } = pitchSpread(notes);
-  let up = 0;
-  let right = 0;
-  for (const note of notes) {
-    const arm = (note.midi / SEMITONES_PER_OCTAVE - mean) / note.sdMm ** 2;
-    up += arm * note.upMm;
-    right += arm * note.rightMm;
-  }
-  return { up: up / spread, right: right / spread, sd: Math.sqrt(1 / spread) };
+  const of = (value: 'upMm' | 'rightMm', sdOf: SdOf): { slope: number; sd: number } => {
+    const { mean, spread } = pitchSpread(notes, sdOf);
+    const sum = notes.reduce((total, note) => total + ((note.midi / SEMITONES_PER_OCTAVE - mean) / sdOf(note) ** 2) * note[value], 0);
+    return { slope: sum / spread, sd: Math.sqrt(1 / spread) };
+  };
+  const [up, right] = [of('upMm', ({ sdMm }) => sdMm), of('rightMm', ({ rightSdMm }) => rightSdMm)];
+  return { up: up.slope, right: right.slope, upSd: up.sd, rightSd: right.sd };
 }
+
+/** Which deviation of a note counts, mm. */
+type SdOf = (note: PlacedNote) => number;
+
+/** Where no direction is known yet, or what matters lies across it as well as along: the less sure of both. */
+export const largerSd: SdOf = ({ sdMm, rightSdMm }) => Math.max(sdMm, rightSdMm);
 
 /** The answer where notes are too few or too near to each other in pitch for a line, else null. */
 export function tooShort(notes: readonly PlacedNote[]): CannotTell | null {
@@ -97,17 +108,18 @@ export function isOnePlace(line: OrthogonalLine): boolean {
  * How many more takes of the lowest and of the highest note bring a slope of `mmPerOctave` to `deviations` of its own deviation; each new
  * take errs like the note's readings so far. Both ends, because there a reading says most about a slope.
  */
-export function takesAtEnds(notes: readonly PlacedNote[], mmPerOctave: number, deviations: number): number {
+export function takesAtEnds(notes: readonly PlacedNote[], mmPerOctave: number, deviations: number, sdOf: SdOf): number {
   const wanted = (deviations / mmPerOctave) ** 2;
   let takes = 0;
   let high = 1;
-  while (pitchSpread(withTakes(notes, high)).spread < wanted) {
+  const spreadOf = (more: number): number => pitchSpread(withTakes(notes, more), sdOf).spread;
+  while (spreadOf(high) < wanted) {
     takes = high;
     high *= 2;
   }
   while (high - takes > 1) {
     const middle = (takes + high) >> 1;
-    if (pitchSpread(withTakes(notes, middle)).spread < wanted) takes = middle;
+    if (spreadOf(middle) < wanted) takes = middle;
     else high = middle;
   }
   return high;
@@ -122,26 +134,29 @@ export const estimate = (value: number, sd: number): Estimate => ({ value, sd, l
 function cannot(reason: CannotTellReason, notes: readonly PlacedNote[]): CannotTell {
   const slope = pitchSlope(notes);
   // The square of what is seen is too large by the square of its own deviation, once for up and once for right.
-  const seen = Math.sqrt(Math.max(0, slope.up ** 2 + slope.right ** 2 - 2 * slope.sd ** 2));
+  const seen = Math.sqrt(Math.max(0, slope.up ** 2 + slope.right ** 2 - slope.upSd ** 2 - slope.rightSd ** 2));
   const octaves = (notes[notes.length - 1]!.midi - notes[0]!.midi) / SEMITONES_PER_OCTAVE;
-  const takes = takesAtEnds(notes, Math.max(seen, TRAVEL_WORTH_TELLING_MM / octaves), TOLD_DEVIATIONS + FOUR_TIMES_IN_FIVE);
+  const takes = takesAtEnds(notes, Math.max(seen, TRAVEL_WORTH_TELLING_MM / octaves), TOLD_DEVIATIONS + FOUR_TIMES_IN_FIVE, largerSd);
   return { kind: 'cannot-tell', reason, needs: [{ notes: [notes[0]!.note, notes[notes.length - 1]!.note], takes, of: 'travel' }] };
 }
 
 function withTakes(notes: readonly PlacedNote[], takes: number): PlacedNote[] {
-  return notes.map((note, i) =>
-    i === 0 || i === notes.length - 1 ? { ...note, sdMm: note.sdMm * Math.sqrt(note.readings / (note.readings + takes)) } : note,
-  );
+  return notes.map((note, i) => {
+    if (i !== 0 && i !== notes.length - 1) return note;
+    const times = Math.sqrt(note.readings / (note.readings + takes));
+    return { ...note, sdMm: note.sdMm * times, rightSdMm: note.rightSdMm * times };
+  });
 }
 
 /** Weighted mean of pitch and sum of squares about it, octaves, by 1/sd². */
-function pitchSpread(notes: readonly PlacedNote[]): { mean: number; spread: number } {
+function pitchSpread(notes: readonly PlacedNote[], sdOf: SdOf): { mean: number; spread: number } {
   let weight = 0;
   let sum = 0;
   for (const note of notes) {
-    weight += 1 / note.sdMm ** 2;
-    sum += note.midi / SEMITONES_PER_OCTAVE / note.sdMm ** 2;
+    const square = sdOf(note) ** 2;
+    weight += 1 / square;
+    sum += note.midi / SEMITONES_PER_OCTAVE / square;
   }
   const mean = sum / weight;
-  return { mean, spread: notes.reduce((total, note) => total + ((note.midi / SEMITONES_PER_OCTAVE - mean) / note.sdMm) ** 2, 0) };
+  return { mean, spread: notes.reduce((total, note) => total + ((note.midi / SEMITONES_PER_OCTAVE - mean) / sdOf(note)) ** 2, 0) };
 }

@@ -27,7 +27,8 @@ interface Point {
   readonly travel: Pair;
   readonly angles: Pair;
   readonly sdsDeg: Pair;
-  readonly sdMm: number;
+  /** Of travel up and to the right. */
+  readonly sdsMm: Pair;
   /** Covariance of what an unseen jaw adds: elevation, both, lateral. */
   readonly jaw: readonly [number, number, number];
 }
@@ -56,7 +57,7 @@ export function localShape(analysis: Analysis, moves?: MouthMoves): Finding<Loca
       travel: [reading.travel.upMm, reading.travel.rightMm],
       angles: [reading.measured!.elevationDeg - homeAngles.elevationDeg, reading.measured!.lateralDeg - homeAngles.lateralDeg],
       sdsDeg: [Math.max(reading.measured!.sdDeg, SMALLEST_HORN_SD_DEG), Math.max(reading.measured!.lateralSdDeg, SMALLEST_HORN_SD_DEG)],
-      sdMm: isHome(analysis, reading) ? 0 : reading.travel.sdMm,
+      sdsMm: isHome(analysis, reading) ? [0, 0] : [reading.travel.sdMm, reading.travel.rightSdMm],
       jaw: [sum((c) => c.elevationDeg ** 2), sum((c) => c.elevationDeg * c.lateralDeg), sum((c) => c.lateralDeg ** 2)],
     };
   });
@@ -128,7 +129,7 @@ function mainDirection(points: readonly Point[]): Pair {
 function expectedSd(points: readonly Point[], [up, right]: Pair, takes: number): number {
   const along = ({ travel }: Point): number => travel[0] * up + travel[1] * right;
   const middle = meanOf(points, along);
-  const information = points.reduce((sum, point) => sum + ((along(point) - middle) ** 2 - point.sdMm ** 2) / (point.sdsDeg[0] ** 2 + point.jaw[0]), 0) * takes;
+  const information = points.reduce((sum, point) => sum + ((along(point) - middle) ** 2 - (up * point.sdsMm[0]) ** 2 - (right * point.sdsMm[1]) ** 2) / (point.sdsDeg[0] ** 2 + point.jaw[0]), 0) * takes;
   return information > 0 ? 1 / Math.sqrt(information) : Infinity;
 }
 
@@ -151,7 +152,7 @@ function fitAnswer(points: readonly Point[], model: Matrix2, only: Pair | null):
       const pull = times(weight, misfit);
       chi2 += misfit[0] * pull[0] + misfit[1] * pull[1];
       const step = times(rowsOf([[k[0][0], k[1][0]], [k[0][1], k[1][1]]], (row) => row), pull);
-      const place: Pair = [point.travel[0] + point.sdMm ** 2 * step[0], point.travel[1] + point.sdMm ** 2 * step[1]];
+      const place: Pair = [point.travel[0] + point.sdsMm[0] ** 2 * step[0], point.travel[1] + point.sdsMm[1] ** 2 * step[1]];
       const moved = times(k, minus(place, point.travel));
       const known: Pair = across ? times(across, place) : [0, 0];
       const value: Pair = [point.angles[0] + moved[0] - known[0], point.angles[1] + moved[1] - known[1]];
@@ -163,6 +164,8 @@ function fitAnswer(points: readonly Point[], model: Matrix2, only: Pair | null):
         values.push(first * value[0] + second * value[1]);
       }
     }
+    // With errors as large as the travel across the main direction the answer runs off without end, and its weight with it.
+    if (!whitened.every((row) => row.every(Number.isFinite)) || !values.every(Number.isFinite)) return null;
     const fit = weightedLeastSquares(whitened, values);
     if (fit.kind === 'not-fitted') return null;
     const answer = fit.coefficients;
@@ -191,11 +194,11 @@ function rootOf([[a, b], [, c]]: Matrix2): readonly [Pair, Pair] {
 }
 
 /** Inverse of the misfit's covariance: angles, unseen jaw, and travel through the answer. */
-function weightOf({ sdsDeg, sdMm, jaw }: Point, k: Matrix2): Matrix2 {
-  const square = sdMm ** 2;
-  const a = sdsDeg[0] ** 2 + jaw[0] + square * (k[0][0] ** 2 + k[0][1] ** 2);
-  const b = jaw[1] + square * (k[0][0] * k[1][0] + k[0][1] * k[1][1]);
-  const c = sdsDeg[1] ** 2 + jaw[2] + square * (k[1][0] ** 2 + k[1][1] ** 2);
+function weightOf({ sdsDeg, sdsMm, jaw }: Point, k: Matrix2): Matrix2 {
+  const [up, right] = [sdsMm[0] ** 2, sdsMm[1] ** 2];
+  const a = sdsDeg[0] ** 2 + jaw[0] + up * k[0][0] ** 2 + right * k[0][1] ** 2;
+  const b = jaw[1] + up * k[0][0] * k[1][0] + right * k[0][1] * k[1][1];
+  const c = sdsDeg[1] ** 2 + jaw[2] + up * k[1][0] ** 2 + right * k[1][1] ** 2;
   const determinant = a * c - b * b;
   return [[c / determinant, -b / determinant], [-b / determinant, a / determinant]];
 }

@@ -1,15 +1,17 @@
 /**
- * The line with the least weighted sum of squared distances: total least squares for points that err alike in both coordinates, each by
- * its own deviation. Pearson, Phil Mag 1901;2:559–572. Closed form: the larger axis of the weighted scatter.
+ * The line with the least weighted sum of squared distances: total least squares. For points that err alike in both coordinates, each by
+ * its own deviation, closed: the larger axis of the weighted scatter (Pearson, Phil Mag 1901;2:559–572). For others: unequalLine.ts.
  */
 import { tooTight } from '../formChecks';
 import { CHI_SQUARE_95 } from './distributions';
+import { unequalLine } from './unequalLine';
 
 export interface PlanePoint {
   readonly upMm: number;
   readonly rightMm: number;
-  /** In up and in right alike, above 0. */
+  /** In up, and in right too where `rightSdMm` is absent; above 0. */
   readonly sdMm: number;
+  readonly rightSdMm?: number | undefined;
 }
 
 export interface OrthogonalLine {
@@ -22,10 +24,10 @@ export interface OrthogonalLine {
   readonly across: number;
   /** Points less two. */
   readonly freedom: number;
-  /** Sum of 1/sd². */
+  /** Sum of 1/sd², sd across the line. */
   readonly weight: number;
-  /** Half the 95 % interval of the angle, radians; null where every direction could be the line's. */
-  readonly half95: number | null;
+  /** How far the angle's 95 % interval reaches below it and above it, radians; null where every direction could be the line's. */
+  readonly reach95: readonly [number, number] | null;
 }
 
 export interface NoOrthogonalLine {
@@ -37,9 +39,16 @@ export interface NoOrthogonalLine {
 export function orthogonalLine(points: readonly PlanePoint[]): OrthogonalLine | NoOrthogonalLine {
   points.forEach((p, i) => {
     if (!Number.isFinite(p.upMm) || !Number.isFinite(p.rightMm)) throw tooTight(`points[${i}]`, `(${p.upMm}, ${p.rightMm}) mm`, 'finite numbers');
-    if (!(p.sdMm > 0 && p.sdMm < Infinity)) throw tooTight(`points[${i}].sdMm`, String(p.sdMm), 'above 0 and finite');
+    for (const field of ['sdMm', 'rightSdMm'] as const) {
+      const sd = p[field] ?? p.sdMm;
+      if (!(sd > 0 && sd < Infinity)) throw tooTight(`points[${i}].${field}`, String(sd), 'above 0 and finite');
+    }
   });
   if (points.length < 2) return { kind: 'not-fitted', reason: 'too-few-points' };
+  if (points.some(({ sdMm, rightSdMm = sdMm }) => rightSdMm !== sdMm)) {
+    const unequal = unequalLine(points.map(({ upMm, rightMm, sdMm, rightSdMm = sdMm }) => ({ upMm, rightMm, sdMm, rightSdMm })));
+    return unequal === null ? { kind: 'not-fitted', reason: 'one-place' } : { kind: 'fitted', ...unequal, freedom: points.length - 2 };
+  }
   let weight = 0;
   let up = 0;
   let right = 0;
@@ -60,22 +69,22 @@ export function orthogonalLine(points: readonly PlanePoint[]): OrthogonalLine | 
     upRight += u * r;
     rightRight += r * r;
   }
-  const half = Math.hypot((upUp - rightRight) / 2, upRight);
-  const along = (upUp + rightRight) / 2 + half;
+  const along = (upUp + rightRight) / 2 + Math.hypot((upUp - rightRight) / 2, upRight);
   if (!(along > 0)) return { kind: 'not-fitted', reason: 'one-place' };
   const angle = Math.atan2(2 * upRight, upUp - rightRight) / 2;
   // Summed anew: as a difference of the sums it would drown in rounding where the points lie on a line.
   const across = points.reduce((sum, p) => sum + (offLineMm(p, middleMm, angle) / p.sdMm) ** 2, 0);
-  return { kind: 'fitted', angle, middleMm, along, across, freedom: points.length - 2, weight, half95: halfAngle95(along, across) };
+  const half = halfAngle95(along, across);
+  return { kind: 'fitted', angle, middleMm, along, across, freedom: points.length - 2, weight, reach95: half === null ? null : [half, half] };
 }
 
 /** Place along a line through the middle, mm. */
-export function alongLineMm(p: Omit<PlanePoint, 'sdMm'>, middle: OrthogonalLine['middleMm'], angle: number): number {
+export function alongLineMm(p: Pick<PlanePoint, 'upMm' | 'rightMm'>, middle: OrthogonalLine['middleMm'], angle: number): number {
   return (p.upMm - middle.upMm) * Math.cos(angle) + (p.rightMm - middle.rightMm) * Math.sin(angle);
 }
 
 /** Distance from that line, mm, + to its right when looking along it. */
-export function offLineMm(p: Omit<PlanePoint, 'sdMm'>, middle: OrthogonalLine['middleMm'], angle: number): number {
+export function offLineMm(p: Pick<PlanePoint, 'upMm' | 'rightMm'>, middle: OrthogonalLine['middleMm'], angle: number): number {
   return (p.rightMm - middle.rightMm) * Math.cos(angle) - (p.upMm - middle.upMm) * Math.sin(angle);
 }
 

@@ -2,8 +2,10 @@
 import type { Analysis, HornAngles } from '../analysis';
 import type { Deviations } from '../deviations';
 import { type MouthMoves, seats } from '../mouthMoves';
+import { fitBehind } from '../ownArch/ownArch';
 import { isAngleSeen } from '../readings';
 import { solveSymmetric } from '../smallSystem';
+import type { PlayerRecord } from '../specs';
 import { type Pair, crownMm, firstJaw, shaped } from './archRadii';
 import { chiSquareTail } from './distributions';
 import type { OwnShape } from './findings';
@@ -22,11 +24,17 @@ export interface Stepped {
   predictions(): OwnShape['predictions'];
 }
 
+/** Deviation of the front radius, as a part: an arch that was measured says how sure it is. */
+function frontPart({ arch }: PlayerRecord, by: Deviations): number {
+  const fit = fitBehind(arch);
+  return fit === null ? by.formPart : fit.frontRadiusPart;
+}
+
 const meanOf = (list: readonly number[]): number => (list.length === 0 ? 0 : list.reduce((sum, each) => sum + each, 0) / list.length);
 
 /** The data, their covariance, and one Gauss–Newton step. Numbers run elevation, lateral, reading by reading. */
 export function modelOf(whole: Analysis, moves: MouthMoves, by: Deviations) {
-  const sds: Pair = [firstJaw(whole.record).form.kind === 'line' ? 0 : by.formPart, Number.isFinite(crownMm(whole.record)) ? by.crownRadiusPart : 0];
+  const sds: Pair = [firstJaw(whole.record).form.kind === 'line' ? 0 : frontPart(whole.record, by), Number.isFinite(crownMm(whole.record)) ? by.crownRadiusPart : 0];
   const flat = (changes: readonly (HornAngles | null)[]): number[] => changes.flatMap((each) => [each?.elevationDeg ?? 0, each?.lateralDeg ?? 0]);
   const plain = flat(whole.readings.map(({ changeFromHome }) => changeFromHome));
   const coarse = seats(whole, whole.record);

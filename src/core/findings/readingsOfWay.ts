@@ -1,6 +1,6 @@
 /** Readings gathered for the findings about travel: one place for each note, each direction of playing by itself. */
 import { midiOf } from '../pitch';
-import { branchesOf, travelSd } from '../readings';
+import { branchesOf, travelSds } from '../readings';
 import type { PlayerRecord, PlayingDirection, ReadingSpec } from '../specs';
 import type { Evidence } from './findings';
 
@@ -13,7 +13,9 @@ export interface PlacedNote {
   /** Mean of its readings by their deviations. */
   readonly upMm: number;
   readonly rightMm: number;
+  /** Of `upMm`. */
   readonly sdMm: number;
+  readonly rightSdMm: number;
   readonly readings: number;
 }
 
@@ -47,6 +49,11 @@ export function readingsOfWays(record: PlayerRecord): WayReadings[] {
   }));
 }
 
+/** A place's deviation along a direction, mm; the angle from straight up, + toward the right, radians. */
+export function sdAlong({ sdMm, rightSdMm }: Pick<PlacedNote, 'sdMm' | 'rightSdMm'>, angle: number): number {
+  return sdMm === rightSdMm ? sdMm : Math.hypot(sdMm * Math.cos(angle), rightSdMm * Math.sin(angle));
+}
+
 export const evidenceOf = (way: WayReadings): Evidence => ({
   notes: way.notes.length,
   readings: way.notes.reduce((sum, note) => sum + note.readings, 0),
@@ -57,14 +64,16 @@ type Seen = ReadingSpec & { readonly travel: NonNullable<ReadingSpec['travel']> 
 const hasTravel = (reading: ReadingSpec): reading is Seen => reading.travel !== undefined;
 
 function place(midi: number, seen: readonly Seen[]): PlacedNote {
-  let weight = 0;
-  let up = 0;
-  let right = 0;
-  for (const reading of seen) {
-    const each = 1 / Math.max(travelSd(reading), SMALLEST_SD_MM) ** 2;
-    weight += each;
-    up += each * reading.travel.upMm;
-    right += each * reading.travel.rightMm;
-  }
-  return { note: seen[0]!.note, midi, upMm: up / weight, rightMm: right / weight, sdMm: Math.sqrt(1 / weight), readings: seen.length };
+  const mean = (value: 'upMm' | 'rightMm', sd: 'sdMm' | 'rightSdMm'): { value: number; sd: number } => {
+    let weight = 0;
+    let sum = 0;
+    for (const reading of seen) {
+      const each = 1 / Math.max(travelSds(reading)[sd], SMALLEST_SD_MM) ** 2;
+      weight += each;
+      sum += each * reading.travel[value];
+    }
+    return { value: sum / weight, sd: Math.sqrt(1 / weight) };
+  };
+  const [up, right] = [mean('upMm', 'sdMm'), mean('rightMm', 'rightSdMm')];
+  return { note: seen[0]!.note, midi, upMm: up.value, rightMm: right.value, sdMm: up.sd, rightSdMm: right.sd, readings: seen.length };
 }

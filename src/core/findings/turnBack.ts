@@ -3,9 +3,9 @@ import type { Random } from '../random';
 import { TRAVEL_SD_MM } from '../readings';
 import { FOUR_TIMES_IN_FIVE, NORMAL_95 } from './distributions';
 import type { CannotTell, Finding, PlannedMethod, TurnBack } from './findings';
-import { TRAVEL_WORTH_TELLING_MM, isOnePlace, pitchSlope, takesAtEnds } from './lineOfTravel';
+import { TRAVEL_WORTH_TELLING_MM, isOnePlace, largerSd, pitchSlope, takesAtEnds } from './lineOfTravel';
 import { alongLineMm, orthogonalLine } from './orthogonalLine';
-import { type PlacedNote, type WayReadings, evidenceOf } from './readingsOfWay';
+import { type PlacedNote, type WayReadings, evidenceOf, sdAlong } from './readingsOfWay';
 import { singleTurnFit } from './singleTurn';
 import { FEWEST_NOTES, createTurnBackTest } from './turnBackTest';
 
@@ -37,12 +37,13 @@ export function turnBack(way: WayReadings, random: Random): Finding<TurnBack> {
   const line = orthogonalLine(notes);
   if (line.kind !== 'fitted' || isOnePlace(line)) {
     const octaves = (notes[notes.length - 1]!.midi - notes[0]!.midi) / 12;
-    const takes = takesAtEnds(notes, TRAVEL_WORTH_TELLING_MM / octaves, NORMAL_95 + FOUR_TIMES_IN_FIVE);
+    const takes = takesAtEnds(notes, TRAVEL_WORTH_TELLING_MM / octaves, NORMAL_95 + FOUR_TIMES_IN_FIVE, largerSd);
     return cannot('too-little-travel', { notes: [notes[0]!.note, notes[notes.length - 1]!.note], takes, of: 'travel' });
   }
   const values = notes.map((note) => alongLineMm(note, line.middleMm, line.angle));
   const midis = notes.map((note) => note.midi);
-  const p = createTurnBackTest(midis, notes.map((note) => note.sdMm), random).p(values);
+  const sds = notes.map((note) => sdAlong(note, line.angle));
+  const p = createTurnBackTest(midis, sds, random).p(values);
   const slope = pitchSlope(notes);
   const risePerSemitoneMm = Math.abs(slope.up * Math.cos(line.angle) + slope.right * Math.sin(line.angle)) / 12;
   return {
@@ -50,7 +51,7 @@ export function turnBack(way: WayReadings, random: Random): Finding<TurnBack> {
     evidence: evidenceOf(way),
     found: p <= FOUND_P,
     p,
-    at: p <= PLACE_P ? placeOf(notes, values) : null,
+    at: p <= PLACE_P ? placeOf(notes, values, sds) : null,
     takesFor: takesFor(midis, risePerSemitoneMm, random),
   };
 }
@@ -88,8 +89,8 @@ export function soughtTravel(midis: readonly number[], risePerSemitoneMm: number
 }
 
 /** The single turn that fits best, and its shorter side; null where that side has no length. */
-function placeOf(notes: readonly PlacedNote[], values: readonly number[]): TurnBack['at'] {
-  const weights = notes.map((note) => 1 / note.sdMm ** 2);
+function placeOf(notes: readonly PlacedNote[], values: readonly number[], sds: readonly number[]): TurnBack['at'] {
+  const weights = sds.map((sd) => 1 / sd ** 2);
   const peak = singleTurnFit(values, weights, 'peak');
   const valley = singleTurnFit(values, weights, 'valley');
   const best = peak.chi2 <= valley.chi2 ? peak : valley;

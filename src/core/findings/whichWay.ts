@@ -1,7 +1,7 @@
 /** Pushes up, pulls down or goes to the side when ascending: the sign of the upward part of the travel, where that is sure. */
 import { FOUR_TIMES_IN_FIVE, NORMAL_95 } from './distributions';
 import type { Finding, WhichWay } from './findings';
-import { lineOfTravel, pitchSlope, takesAtEnds } from './lineOfTravel';
+import { largerSd, lineOfTravel, pitchSlope, takesAtEnds } from './lineOfTravel';
 import { type WayReadings, evidenceOf } from './readingsOfWay';
 
 /** A line whose whole 95 % interval lies this near to level is called sideways, degrees: its upward part is less than half of the travel. */
@@ -13,8 +13,9 @@ export function whichWay(way: WayReadings): Finding<WhichWay> {
   if (line.kind === 'cannot-tell') return line;
   const evidence = evidenceOf(way);
   const fromLevelDeg = 90 - Math.abs(line.fromUpDeg.value);
-  const halfDeg = line.fromUpDeg.high - line.fromUpDeg.value;
-  if (Math.abs(fromLevelDeg) + halfDeg <= SIDEWAYS_WITHIN_DEG) return { kind: 'told', evidence, way: 'to-the-side' };
+  const { low, high } = line.fromUpDeg;
+  const farthestDeg = Math.max(...[low, high].map((end) => Math.abs(90 - Math.abs(end))));
+  if (farthestDeg <= SIDEWAYS_WITHIN_DEG) return { kind: 'told', evidence, way: 'to-the-side' };
   if (line.upMmPerOctave.low > 0) return { kind: 'told', evidence, way: 'pushes-up' };
   if (line.upMmPerOctave.high < 0) return { kind: 'told', evidence, way: 'pulls-down' };
   const { notes } = way;
@@ -31,5 +32,7 @@ function takesToTell(way: WayReadings, fromLevelDeg: number): number {
   const whole = Math.hypot(slope.up, slope.right);
   // What must be told apart from the rise as seen: nothing at all, or the edge of what is called sideways.
   const toEdge = whole * Math.sin((Math.max(0, SIDEWAYS_WITHIN_DEG - Math.abs(fromLevelDeg)) * Math.PI) / 180);
-  return takesAtEnds(way.notes, Math.max(Math.abs(slope.up), toEdge), NORMAL_95 + FOUR_TIMES_IN_FIVE);
+  const deviations = NORMAL_95 + FOUR_TIMES_IN_FIVE;
+  const rise = Math.abs(slope.up);
+  return rise > toEdge ? takesAtEnds(way.notes, rise, deviations, ({ sdMm }) => sdMm) : takesAtEnds(way.notes, toEdge, deviations, largerSd);
 }

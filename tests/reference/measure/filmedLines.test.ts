@@ -1,6 +1,6 @@
 /**
  * The horn's angle by two lines from the side and from above, over whole takes of the made films' scenes, at the level of marks: exact places, each line's end
- * off by 1 px all through the film and by 0.2 px more from frame to frame. Camera off by what is told (3.6°, each of two ways) and by 2°, head turning 2 and 5°.
+ * off by 1 px all through the film and by 0.2 px more from frame to frame. Camera 2 to 5° off square, as is told, and 0 to 2°, head turning 2 and 5°.
  */
 import { describe, expect, it } from 'vitest';
 import { type Random, createRandom } from '../../../src/core/random';
@@ -10,7 +10,8 @@ import { type Off, summaryOf, takeOff } from '../../support/films/measureFilms';
 import { type Scene, sceneOf } from '../../support/films/scene';
 import { noteTruths, truthAt } from '../../support/films/truth';
 
-const TAKES = 40;
+/** Readings of one take share its camera, its marks and its line on the cheek: 200 takes leave the share uncertain by 1.5 %. */
+const TAKES = 200;
 const FIRST_SEED = 3000;
 const MARK_SD_PX = 1;
 const FOLLOWED_SD_PX = 0.2;
@@ -28,8 +29,8 @@ function traceOf(scene: Scene, random: Random): FilmTrace {
   return { view: scene.view, frames };
 }
 
-function offOf(view: 'right' | 'above', cameraTiltSdDeg: number, headTurnSdDeg: number, seed: number): readonly (Off | null)[] {
-  const scene = sceneOf({ seed, view, durationS: 8, framesPerS: 25, headTurnSdDeg, cameraTiltSdDeg });
+function offOf(view: 'right' | 'above', cameraOffDeg: readonly [number, number], headTurnSdDeg: number, seed: number): readonly (Off | null)[] {
+  const scene = sceneOf({ seed, view, durationS: 8, framesPerS: 25, headTurnSdDeg, cameraOffDeg });
   const notes = noteTruths(scene).filter(({ startS, endS }) => startS >= 0 && endS <= scene.durationS).map(({ startS, endS, midi }): NoteHeard => ({ startS, endS, midi, cents: 0 }));
   const { width, height, focalPx } = scene.camera;
   const film = { trace: traceOf(scene, createRandom(seed, 77)), head: null, camera: { width, height, focalPx, focalRelativeSd: 0.05 }, offsetS: 0 };
@@ -39,18 +40,18 @@ function offOf(view: 'right' | 'above', cameraTiltSdDeg: number, headTurnSdDeg: 
 
 describe(`${TAKES} takes, seeds ${FIRST_SEED} on`, () => {
   it.each([
-    { view: 'right', cameraSdDeg: 2, turnSdDeg: 2, wanted: 1.5 },
-    { view: 'right', cameraSdDeg: 3.6, turnSdDeg: 2, wanted: 1.8 },
-    { view: 'right', cameraSdDeg: 3.6, turnSdDeg: 5, wanted: 2.2 },
-    { view: 'above', cameraSdDeg: 2, turnSdDeg: 2, wanted: 1.2 },
-    { view: 'above', cameraSdDeg: 3.6, turnSdDeg: 2, wanted: 1.5 },
-    { view: 'above', cameraSdDeg: 3.6, turnSdDeg: 5, wanted: 2 },
-  ] as const)('from $view, camera $cameraSdDeg°, head turning $turnSdDeg°: within $wanted° RMS, and the intervals hold', ({ view, cameraSdDeg, turnSdDeg, wanted }) => {
-    const { rms, covered, count } = summaryOf(Array.from({ length: TAKES }, (_, at) => offOf(view, cameraSdDeg, turnSdDeg, FIRST_SEED + at)).flat());
-    expect(count).toBeGreaterThan(300);
+    { view: 'right', cameraOffDeg: [2, 5], turnSdDeg: 2, wanted: 1.5 },
+    { view: 'right', cameraOffDeg: [2, 5], turnSdDeg: 5, wanted: 2.2 },
+    { view: 'above', cameraOffDeg: [2, 5], turnSdDeg: 2, wanted: 1.1 },
+    { view: 'above', cameraOffDeg: [2, 5], turnSdDeg: 5, wanted: 1.7 },
+    { view: 'right', cameraOffDeg: [0, 2], turnSdDeg: 2, wanted: 1.3 },
+    { view: 'above', cameraOffDeg: [0, 2], turnSdDeg: 2, wanted: 0.9 },
+  ] as const)('from $view, camera $cameraOffDeg° off, head turning $turnSdDeg°: within $wanted° RMS, and the intervals hold', ({ view, cameraOffDeg, turnSdDeg, wanted }) => {
+    const { rms, covered, count } = summaryOf(Array.from({ length: TAKES }, (_, at) => offOf(view, cameraOffDeg, turnSdDeg, FIRST_SEED + at)).flat());
+    expect(count).toBeGreaterThan(1500);
     expect(rms).toBeLessThan(wanted);
     expect(covered).toBeGreaterThan(0.9);
-    // A camera nearer to square than is told is held more often; from the side these scenes' level lines recede as is taken, besides.
-    if (cameraSdDeg > 2) expect(covered).toBeLessThan(view === 'right' ? 0.995 : 0.985);
+    // A camera nearer to square than is told is held more often.
+    if (cameraOffDeg[0] > 0) expect(covered).toBeLessThan(0.98);
   });
 });

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { analyse } from '../../../src/core/analyse';
 import { computeBands } from '../../../src/core/bands';
 import { createLive } from '../../../src/core/live';
-import { predictAt } from '../../../src/core/predictAt';
+import { midiOf } from '../../../src/core/pitch';
+import { predictAt, recordWithNotes } from '../../../src/core/predictAt';
 import type { PlayerRecord } from '../../../src/core/specs';
 import { demoPlayers } from '../../../src/records/library';
 import { expectWithin } from '../../support/expectWithin';
@@ -38,6 +39,20 @@ describe('predictions between the readings', () => {
       expectWithin(follow.pose.elevationDeg - analysis.home.follow.pose.elevationDeg, changeFromHome.elevationDeg, { abs: 0.02 }, `elevation at ${midi}`);
       expectWithin(follow.pose.lateralDeg - analysis.home.follow.pose.lateralDeg, changeFromHome.lateralDeg, { abs: 0.02 }, `lateral at ${midi}`);
     }
+  });
+
+  it('takes each deviation of the travel between those of its neighbours', () => {
+    const [first, second] = analysis.readings.toSorted((a, b) => a.midi - b.midi);
+    const sds = new Map([[first!.midi, [0.2, 1]], [second!.midi, [0.4, 3]]]);
+    const readings = record.readings.map((reading) => {
+      const [sdMm, rightSdMm] = sds.get(midiOf(reading.note)) ?? [1, 1];
+      return { ...reading, travel: { upMm: 0, rightMm: 0, ...reading.travel, sdMm, rightSdMm } };
+    });
+    const middle = Math.floor((first!.midi + second!.midi) / 2);
+    const part = (middle - first!.midi) / (second!.midi - first!.midi);
+    const added = recordWithNotes(analyse({ ...record, readings }), [middle]).readings.at(-1)!.travel!;
+    expectWithin(added.sdMm!, 0.2 + 0.2 * part, { abs: 1e-12 });
+    expectWithin(added.rightSdMm!, 1 + 2 * part, { abs: 1e-12 });
   });
 
   it('leaves out what lies beyond the readings, and refuses half a semitone', () => {

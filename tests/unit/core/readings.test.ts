@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { HORN_SD_DEG, TRAVEL_SD_MM, branchesOf, poolReadings, UNSEEN_HORN_SD_DEG, isAngleSeen } from '../../../src/core/readings';
+import { HORN_SD_DEG, TRAVEL_SD_MM, branchesOf, poolReadings, sdsAsKept, travelSds, UNSEEN_HORN_SD_DEG, isAngleSeen } from '../../../src/core/readings';
 import type { PlayerRecord, ReadingSpec } from '../../../src/core/specs';
 import { expectWithin } from '../../support/expectWithin';
 import { defaultRecord } from '../../support/records';
@@ -19,6 +19,14 @@ describe('two readings of one note', () => {
     expectWithin(pooled!.travel.rightMm, 2.4, { abs: ROUNDING });
     expectWithin(pooled!.travel.sdMm, Math.sqrt(0.2), { abs: ROUNDING });
     expect(pooled!.sources).toEqual([0, 1]);
+  });
+
+  it('are weighted up and to the right each by its own deviation', () => {
+    const [pooled] = poolReadings(withReadings({ ...at('F4', 1, 0), travel: { upMm: 1, rightMm: 0, sdMm: 1, rightSdMm: 0.5 } }, at('F4', 4, 3, 0.5)));
+    expectWithin(pooled!.travel.upMm, 3.4, { abs: ROUNDING });
+    expectWithin(pooled!.travel.sdMm, Math.sqrt(0.2), { abs: ROUNDING });
+    expectWithin(pooled!.travel.rightMm, 1.5, { abs: ROUNDING });
+    expectWithin(pooled!.travel.rightSdMm, Math.sqrt(0.125), { abs: ROUNDING });
   });
 
   it('spelt differently are one note; played up and down are two', () => {
@@ -66,6 +74,9 @@ describe('what a reading does not say', () => {
     expect(TRAVEL_SD_MM).toEqual({ eye: 1.5, ruler: 1, video: 0.3, picture: 0.7 });
     const sds = poolReadings(withReadings({ ...at('C4', 0, 0), method: 'eye' }, { ...at('D4', 0, 0), method: 'video' }, at('E4', 0, 0)));
     expect(sds.map(({ travel }) => travel.sdMm)).toEqual([1.5, 0.3, 1]);
+    expect(sds.map(({ travel }) => travel.rightSdMm)).toEqual([1.5, 0.3, 1]);
+    expect(travelSds({ ...at('C4', 0, 0), method: 'eye', travel: { upMm: 0, rightMm: 0, rightSdMm: 0.2 } })).toEqual({ sdMm: 1.5, rightSdMm: 0.2 });
+    expect([sdsAsKept(0.3, 0.3), sdsAsKept(0.3, 0.1)]).toEqual([{ sdMm: 0.3 }, { sdMm: 0.3, rightSdMm: 0.1 }]);
   });
 
   it('is as in the record: force and jaw; a jaw seen in part keeps the rest', () => {

@@ -145,7 +145,7 @@ describe('what was seen', () => {
     { note: 'F4', horn: { elevationDeg: -6, lateralDeg: 1, sdDeg: 1 }, ease: 4 },
     { note: 'C5', horn: { elevationDeg: -5.5, lateralDeg: 1.5, sdDeg: 1 }, ease: 4, take: 1, remark: 'freer' },
     { note: 'C5', horn: { elevationDeg: -6.5, lateralDeg: 0.5, sdDeg: 1 }, ease: 5, take: 2, airstream: 'unsure' },
-    { note: 'G5', travel: { upMm: 3, rightMm: 1 }, ease: 1 },
+    { note: 'G5', travel: { upMm: 3, rightMm: 1, sdMm: 0.4, rightSdMm: 0.2 }, ease: 1 },
   ]);
   const comparison = compared(lesson, tryOut);
 
@@ -157,6 +157,11 @@ describe('what was seen', () => {
     expect(tried).toMatchObject({ takes: 2, travel: null, ease: 4.5, remarks: ['freer'], airstream: { down: 0, up: 0, unsure: 1 } });
     expectWithin(tried!.horn!.elevationDeg, -6, { abs: 1e-12 }, 'mean of two takes');
     expectWithin(tried!.horn!.sdDeg, Math.SQRT1_2, { abs: 1e-12 }, 'its deviation');
+  });
+
+  it('keeps the deviations of travel up and to the right apart', () => {
+    expect(at(comparison, 'G5').tried!.travel).toEqual({ upMm: 3, rightMm: 1, sdMm: 0.4, rightSdMm: 0.2 });
+    expect(at(comparison, 'F5').asUsual!.travel).toMatchObject({ sdMm: 0.3, rightSdMm: 0.3 });
   });
 
   it('counts the horn from home in the try-out itself', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { alongLine } from '../../../../src/core/findings/alongLine';
 import { lineOfTravel } from '../../../../src/core/findings/lineOfTravel';
 import { readingsOfWays } from '../../../../src/core/findings/readingsOfWay';
 import { sayOf } from '../../../../src/core/findings/say';
@@ -19,7 +20,7 @@ const withReadings = (readings: ReadingSpec[]): PlayerRecord => ({ ...fullRecord
 /** Places along a direction with no error at all, which claim `sdMm`. */
 function exactWay(midis: readonly number[], alongMm: readonly number[], fromUpDeg: number, sdMm: number) {
   const way = seenWay(midis, alongMm, fromUpDeg, 0, createRandom(SEED));
-  return { ...way, notes: way.notes.map((note) => ({ ...note, sdMm })) };
+  return { ...way, notes: way.notes.map((note) => ({ ...note, sdMm, rightSdMm: sdMm })) };
 }
 
 describe('readings of each way of playing', () => {
@@ -27,7 +28,7 @@ describe('readings of each way of playing', () => {
     const ways = readingsOfWays(
       withReadings([
         { note: 'C5', travel: { upMm: 4, rightMm: 1, sdMm: 1 }, direction: 'up' },
-        { note: 'C5', travel: { upMm: 1, rightMm: 1, sdMm: 0.5 }, direction: 'up' },
+        { note: 'C5', travel: { upMm: 1, rightMm: 4, sdMm: 0.5, rightSdMm: 2 }, direction: 'up' },
         { note: 'C5', travel: { upMm: 9, rightMm: 9 }, direction: 'down' },
         { note: 'C4', travel: { upMm: 0, rightMm: 0, sdMm: 0 } },
         { note: 'G4', direction: 'up' },
@@ -41,6 +42,8 @@ describe('readings of each way of playing', () => {
     expectWithin(home!.sdMm, 0.05, ROUNDING, 'exact counts as the smallest deviation');
     expectWithin(high!.upMm, (4 * 1 + 1 * 4) / 5, ROUNDING);
     expectWithin(high!.sdMm, 1 / Math.sqrt(5), ROUNDING);
+    expectWithin(high!.rightMm, (1 * 1 + 4 * 0.25) / 1.25, ROUNDING, 'to the right by its own');
+    expectWithin(high!.rightSdMm, 1 / Math.sqrt(1.25), ROUNDING);
     expect(high!.readings).toBe(2);
   });
 
@@ -129,8 +132,47 @@ describe('which way', () => {
     if (finding.kind === 'told') throw new Error(finding.way);
     expect(finding).toMatchObject({ reason: 'too-unsure', needs: [{ notes: ['E3', 'E5'], of: 'travel' }] });
     const more = Math.sqrt(1 + finding.needs[0]!.takes);
-    const notes = unsure.notes.map((note, i) => (i === 0 || i === midis.length - 1 ? { ...note, sdMm: note.sdMm / more } : note));
+    const notes = unsure.notes.map((note, i) => (i === 0 || i === midis.length - 1 ? { ...note, sdMm: note.sdMm / more, rightSdMm: note.rightSdMm / more } : note));
     expect(whichWay({ direction: null, notes }).kind).toBe('told');
+  });
+});
+
+describe('a side seen otherwise than up', () => {
+  const midis = midisOver(9, 30);
+  const rising = midis.map((midi) => (midi - midis[0]!) / 6);
+  const way = (fromUpDeg: number, sdMm: number, rightSdMm: number) => {
+    const { notes, ...rest } = exactWay(midis, rising, fromUpDeg, sdMm);
+    return { ...rest, notes: notes.map((note) => ({ ...note, rightSdMm })) };
+  };
+
+  it('widens a place along the line as far as the line runs sideways', () => {
+    const sds = (fromUpDeg: number) => alongLine(way(fromUpDeg, 0.3, 0.6), fromUpDeg).map(({ sdMm }) => sdMm);
+    sds(0).forEach((sd) => expectWithin(sd, 0.3, ROUNDING, 'straight up'));
+    sds(90).forEach((sd) => expectWithin(sd, 0.6, ROUNDING, 'level'));
+    sds(45).forEach((sd) => expectWithin(sd, Math.sqrt(0.09 + 0.36) / Math.SQRT2, ROUNDING, 'between'));
+  });
+
+  it('leaves the rise and its interval as they are, and blurs the line’s direction where it runs up', () => {
+    const [alike, blurred] = [lineOfTravel(way(0, 0.3, 0.3)), lineOfTravel(way(0, 0.3, 0.9))];
+    if (alike.kind !== 'told' || blurred.kind !== 'told') throw new Error('a line is told');
+    expectWithin(blurred.upMmPerOctave.sd, alike.upMmPerOctave.sd, ROUNDING);
+    expectWithin(blurred.mmPerOctave.sd, alike.mmPerOctave.sd, ROUNDING);
+    expectWithin(blurred.extentMm.sd, alike.extentMm.sd, ROUNDING);
+    expectWithin(blurred.fromUpDeg.value, 0, ROUNDING);
+    // Three times for small angles; the interval's bend adds to it.
+    expectWithin(blurred.fromUpDeg.sd / alike.fromUpDeg.sd, 3, { rel: 0.05 });
+  });
+
+  it('that is seen worse makes a turn-back along it less sure, and not one upward', () => {
+    const along = soughtTravel(midis, 0.6);
+    const p = (fromUpDeg: number, rightSdMm: number): number => {
+      const { notes } = exactWay(midis, along, fromUpDeg, 0.4);
+      const found = turnBack({ direction: null, notes: notes.map((note) => ({ ...note, rightSdMm })) }, createRandom(SEED));
+      if (found.kind !== 'told') throw new Error(found.reason);
+      return found.p;
+    };
+    expectWithin(p(0, 0.8), p(0, 0.4), { abs: 0.01 }, 'upward');
+    expect(p(90, 0.8)).toBeGreaterThan(3 * p(90, 0.4));
   });
 });
 
