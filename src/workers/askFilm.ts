@@ -14,6 +14,8 @@ import type { NoteRange } from '../measure/noteStates';
 import type { FilmFacts } from '../measure/openFilm';
 import type { FilmProgress } from '../measure/progress';
 import type { Refused } from '../measure/refusals';
+import { languageNow } from '../words/language';
+import { sayWorkers } from '../words/workers';
 import type { FilmDesk, FilmSeen, FilmStretch } from './filmWorker';
 
 export interface FilmDoor {
@@ -47,28 +49,24 @@ export interface JobAsked {
   readonly onProgress?: ((progress: FilmProgress) => void) | undefined;
 }
 
-/** For people, where the worker could not go on. */
-export const FILM_WORKER_DIED = 'Reading the film broke off: the browser ended it, perhaps for want of memory. Open the film again; a shorter or smaller one needs less.';
-export const NO_FILM_WORKER = 'This browser lets no work go on beside the page, so it cannot read films. Pictures can be measured all the same.';
-
 /** Rejects with a sentence where no worker could be had or it died; a file that cannot be used is refused in words. */
 export async function askFilm(file: File, startWorker: () => Worker = startPageWorker): Promise<FilmDoor | Refused> {
   let worker: Worker;
   try {
     worker = startWorker();
   } catch {
-    throw new Error(NO_FILM_WORKER);
+    throw new Error(sayWorkers('noFilmWorker'));
   }
   const ended = createEnd();
   const onFault = (event: Event): void => {
     event.preventDefault();
-    ended.by(new Error(FILM_WORKER_DIED));
+    ended.by(new Error(sayWorkers('filmWorkerDied')));
     worker.terminate();
   };
   worker.addEventListener('error', onFault);
   worker.addEventListener('messageerror', onFault);
   const desk = wrap<FilmDesk>(worker);
-  const answer = await ended.orElse<FilmSeen | Refused>(desk.open(file)).catch((fault: unknown) => {
+  const answer = await ended.orElse<FilmSeen | Refused>(desk.open(file, languageNow())).catch((fault: unknown) => {
     // Nobody has a door yet by which it could be ended.
     worker.terminate();
     throw fault;

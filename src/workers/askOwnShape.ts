@@ -8,6 +8,7 @@ import type { PlayerRecord } from '../core/specs';
 import type { BandPool } from './bandPool';
 import { drawBands } from './drawBands';
 import { languageNow } from '../words/language';
+import { sayWorkers } from '../words/workers';
 import type { OwnShapeMessage, OwnShapeQuestion } from './ownShaping';
 
 export const BAND_DRAWS = 2000;
@@ -21,9 +22,6 @@ export interface OwnShapeAsked {
   cancel(): void;
 }
 
-/** For "This could not be worked out: …". */
-export const NO_WORKER = 'this browser lets no work go on beside the page';
-
 /** Rejects with a sentence's words where it cannot be worked out; after `cancel` it never settles. */
 export function askOwnShape(record: PlayerRecord, pool: BandPool, onPart: (part: number) => void): OwnShapeAsked {
   const stop = new AbortController();
@@ -36,7 +34,7 @@ export function askOwnShape(record: PlayerRecord, pool: BandPool, onPart: (part:
     try {
       worker = new Worker(new URL('./ownShaping.ts', import.meta.url), { type: 'module', name: 'own-shape' });
     } catch {
-      failed(new Error(NO_WORKER));
+      failed(new Error(sayWorkers('none')));
       return;
     }
     worker.onmessage = ({ data }: MessageEvent<OwnShapeMessage>): void => {
@@ -48,7 +46,7 @@ export function askOwnShape(record: PlayerRecord, pool: BandPool, onPart: (part:
     worker.onerror = (event): void => {
       event.preventDefault();
       end();
-      failed(new Error(event.message === '' ? NO_WORKER : event.message));
+      failed(new Error(event.message === '' ? sayWorkers('none') : event.message));
     };
     const question: OwnShapeQuestion = { record, language: languageNow() };
     worker.postMessage(question);

@@ -1,5 +1,6 @@
 /** The page's door to the worker that makes bodies: one worker a question, so that a stop ends it at once and nothing stays behind. */
 import type { HeldWish } from '../solids/heldThings';
+import { sayWorkers } from '../words/workers';
 import type { SolidAnswer } from './solidWorker';
 
 export interface SolidAsked {
@@ -8,16 +9,12 @@ export interface SolidAsked {
   cancel(): void;
 }
 
-/** For people, where nothing could be made. */
-export const NO_SOLID_WORKER = 'This browser lets no work go on beside the page, so nothing can be made to print.';
-export const SOLID_WORKER_DIED = 'Making it broke off: the browser ended the work, perhaps for want of memory.';
-
 export function askSolid(wish: HeldWish, startWorker: () => Worker = startPageWorker): SolidAsked {
   let worker: Worker;
   try {
     worker = startWorker();
   } catch {
-    return { answer: Promise.resolve({ kind: 'failed', words: NO_SOLID_WORKER }), cancel: () => undefined };
+    return { answer: Promise.resolve({ kind: 'failed', words: sayWorkers('noSolidWorker') }), cancel: () => undefined };
   }
   const answer = new Promise<SolidAnswer>((done) => {
     const end = (what: SolidAnswer): void => {
@@ -27,7 +24,7 @@ export function askSolid(wish: HeldWish, startWorker: () => Worker = startPageWo
     worker.onmessage = ({ data }: MessageEvent<SolidAnswer>): void => end(data);
     const died = (event: Event): void => {
       event.preventDefault();
-      end({ kind: 'failed', words: SOLID_WORKER_DIED });
+      end({ kind: 'failed', words: sayWorkers('solidWorkerDied') });
     };
     worker.onerror = died;
     worker.onmessageerror = died;

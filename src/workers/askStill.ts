@@ -1,6 +1,7 @@
 /** The page's door to one photograph: opened beside the page, which goes on answering meanwhile. */
 import { wrap } from 'comlink';
 import { type Refused, stillRefusals } from '../measure/refusals';
+import { languageNow } from '../words/language';
 import type { StillSeen } from './stillSeen';
 import type { StillDesk } from './stillWorker';
 
@@ -22,7 +23,7 @@ export async function askStill(file: File, startWorker: () => Worker = startPage
       worker.addEventListener('error', onFault);
       worker.addEventListener('messageerror', onFault);
     });
-    return await Promise.race([wrap<StillDesk>(worker).open(file), died]);
+    return await Promise.race([wrap<StillDesk>(worker).open(file, languageNow()), died]);
   } catch {
     return stillRefusals.unreadable();
   } finally {

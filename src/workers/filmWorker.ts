@@ -11,6 +11,7 @@ import type { NoteRange } from '../measure/noteStates';
 import { type FilmFacts, type OpenedFilm, openFilm } from '../measure/openFilm';
 import type { FilmProgress } from '../measure/progress';
 import type { Refused } from '../measure/refusals';
+import { type Language, speak } from '../words/language';
 
 export interface FilmSeen {
   readonly kind: 'opened';
@@ -26,7 +27,8 @@ export interface FilmStretch {
 
 /** What the worker answers to. A job has a number of the asker's own, by which it is stopped. */
 export interface FilmDesk {
-  open(file: File): Promise<FilmSeen | Refused>;
+  /** `language`: in which is told, from here on, what goes wrong. */
+  open(file: File, language: Language): Promise<FilmSeen | Refused>;
   /** One at a time. Rejects with a sentence where the film is damaged. */
   frame(index: number): Promise<ShownFrame>;
   overview(job: number, buckets: number): Promise<SoundOverview | null>;
@@ -59,7 +61,8 @@ function createFilmDesk(): FilmDesk {
     }
   };
   return {
-    async open(file) {
+    async open(file, language) {
+      await speak(language).catch(() => undefined);
       const answer = await openFilm(file);
       if (answer.kind === 'refused') return answer;
       film = answer;

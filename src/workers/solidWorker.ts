@@ -1,6 +1,7 @@
 /** The worker in which a body is built, checked and written to both its files; it is stopped by ending it. */
 import { type HeldFigures, type HeldWish, heldThing } from '../solids/heldThings';
 import { glbFile, stlFile } from '../solids/solidFiles';
+import type { NotSolid } from '../solids/solid';
 
 export interface SolidFiles {
   readonly kind: 'made';
@@ -9,7 +10,7 @@ export interface SolidFiles {
   readonly figures: HeldFigures;
 }
 
-export type SolidAnswer = SolidFiles | { readonly kind: 'refused'; readonly words: string } | { readonly kind: 'failed'; readonly words: string };
+export type SolidAnswer = SolidFiles | NotSolid | { readonly kind: 'failed'; readonly words: string };
 
 self.onmessage = async ({ data }: MessageEvent<HeldWish>): Promise<void> => {
   const answer = await answerTo(data);
