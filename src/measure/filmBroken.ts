@@ -1,4 +1,6 @@
 /** A film that opened but cannot be read to its end. */
+import { sayMeasure } from '../words/measure';
+import { fixed } from '../words/numbers';
 import { filmRefusals } from './refusals';
 
 /** The message is for people. */
@@ -16,14 +18,15 @@ export class FilmBroken extends Error {
 /** `cause`: what the reader or the decoder threw, if anything. */
 export function brokenFilm(atS: number, cause?: unknown): FilmBroken {
   const isGone = cause instanceof DOMException && GONE.includes(cause.name);
-  const damaged = `The film cannot be read past ${atS.toFixed(1)} s: it is damaged there. Copy it from the phone again, or cut it before that place.`;
-  return new FilmBroken(isGone ? filmRefusals.unreadable().words : damaged, atS, cause);
+  const words = isGone ? filmRefusals.unreadable().words : sayMeasure('damagedPast', { seconds: fixed(atS, 1) });
+  return new FilmBroken(words, atS, cause);
 }
 
 /** A film may change the size of its pictures midway, as recorded calls do; null where this one has the film's own. */
 export function changedSize(atS: number, picture: PictureSize, film: PictureSize): FilmBroken | null {
   if (picture.width === film.width && picture.height === film.height) return null;
-  const words = `From ${atS.toFixed(1)} s on the film’s pictures have another size (${picture.width} × ${picture.height} px instead of ${film.width} × ${film.height}): marks cannot be followed from one to the other. Cut the film there, and measure one part.`;
+  const { width, height } = picture;
+  const words = sayMeasure('changedSize', { seconds: fixed(atS, 1), width, height, filmWidth: film.width, filmHeight: film.height });
   return new FilmBroken(words, atS, undefined);
 }
 

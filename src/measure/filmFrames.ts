@@ -1,5 +1,6 @@
 /** The frames of a film, each once, in order and with its own time; one after the other, never all at once. docs/numerics.md §20. */
 import { type VideoSample, VideoSampleSink } from 'mediabunny';
+import { sayMeasure } from '../words/measure';
 import { brokenFilm, changedSize } from './filmBroken';
 import { frameIndexAt } from './frameTimes';
 import { createLumaReader, type FrameSeen, type LumaReader } from './lumaPlane';
@@ -200,7 +201,7 @@ async function greyOf(sample: VideoSample, film: OpenedFilm, reader: LumaReader,
 function bitmapOf(sample: VideoSample, { facts }: OpenedFilm): ImageBitmap {
   const canvas = new OffscreenCanvas(facts.width, facts.height);
   const context = canvas.getContext('2d');
-  if (context === null) throw new Error('this browser gives no canvas to show frames with');
+  if (context === null) throw new Error(sayMeasure('noShowing'));
   sample.draw(context, 0, 0, facts.width, facts.height);
   return canvas.transferToImageBitmap();
 }

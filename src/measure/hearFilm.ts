@@ -1,5 +1,6 @@
 /** The notes of a film's sound, in one pass over it. */
 import { hertz } from '../core/pitch';
+import { sayMeasure } from '../words/measure';
 import { createBreather } from './breather';
 import { FilmBroken } from './filmBroken';
 import { soundBlocks } from './filmSound';
@@ -61,8 +62,7 @@ export async function hearFilm(film: OpenedFilm, range: NoteRange, { signal, onP
 export function unfitRate({ sampleRate, timeS }: { readonly sampleRate: number; readonly timeS: number }): FilmBroken | null {
   const [lowest, highest] = SAMPLE_RATES;
   if (sampleRate >= lowest && sampleRate <= highest) return null;
-  const words = `The film’s sound has ${sampleRate} samples a second; notes can be heard in ${lowest} to ${highest}. Tap the notes by hand, or convert the film’s sound to 48,000.`;
-  return new FilmBroken(words, timeS, undefined);
+  return new FilmBroken(sayMeasure('unfitRate', { rate: sampleRate, lowest, highest }), timeS, undefined);
 }
 
 /** Progress goes by tenths of a second of sound. */

@@ -55,10 +55,10 @@ export interface AngleRefusal {
 }
 
 /**
- * Our judgement, degrees: a camera set up by eye stands 2 to 5° off, by root mean square 3.6°; a head that plays, where no film tells how much it
- * turns; a player nobody has looked at from the other side.
+ * Our judgement, degrees: a camera set up by eye stands 2 to 5° off square, by root mean square 3.6° in some direction, so 2.5° in each of two; a head
+ * that plays, where no film tells how much it turns; a player nobody has looked at from the other side.
  */
-export const CAMERA_SD_DEG = 3.6;
+export const CAMERA_SD_DEG = 2.5;
 export const HEAD_SD_DEG = 3;
 export const OTHER_LATERAL: OtherAngle = { deg: 0, sdDeg: 5 };
 export const OTHER_ELEVATION: OtherAngle = { deg: -10, sdDeg: 10 };

@@ -1,4 +1,5 @@
 /** The brightness of a decoded frame, upright, copied without drawing where the browser allows it. docs/numerics.md §20. */
+import { sayMeasure } from '../words/measure';
 import type { GreyPicture } from './picture';
 import { type Turn, turnUpright } from './upright';
 
@@ -44,7 +45,7 @@ export function createLumaReader(): LumaReader {
     canvas ??= new OffscreenCanvas(planeWidth, planeHeight);
     if (canvas.width !== planeWidth || canvas.height !== planeHeight) canvas = new OffscreenCanvas(planeWidth, planeHeight);
     const context = canvas.getContext('2d', { willReadFrequently: true });
-    if (context === null) throw new Error('this browser gives no canvas to read frames with');
+    if (context === null) throw new Error(sayMeasure('noReading'));
     context.drawImage(frame, 0, 0, planeWidth, planeHeight);
     const { data } = context.getImageData(0, 0, planeWidth, planeHeight);
     lumaInPlace(data, planeWidth * planeHeight, RED_FIRST);

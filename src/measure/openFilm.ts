@@ -3,6 +3,8 @@ import {
   BlobSource, Input, type InputAudioTrack, type InputTrack, type InputVideoTrack, Logging, LogLevel, MATROSKA, MP4, QTFF, UnsupportedInputFormatError,
   WEBM,
 } from 'mediabunny';
+import { sayMeasure } from '../words/measure';
+import { fixed } from '../words/numbers';
 import { fileKind, KIND_BYTES } from './fileKind';
 import { hasVariableRate, readFrameSpans } from './frameTimes';
 import { MOST_TRACED_FRAMES } from './packedTrace';
@@ -102,7 +104,7 @@ async function openInput(input: Input, name: string): Promise<OpenedFilm | Refus
   const told: string[] = [];
   const readEndS = Math.max(last.endS, audio === null ? 0 : await audio.computeDuration());
   if (isCut || (statedEndS !== null && statedEndS - readEndS > MISSING_END_S)) {
-    told.push(`Only the first ${last.endS.toFixed(1)} s of the film can be read: the rest is missing or damaged. Copy it again if you need the rest.`);
+    told.push(sayMeasure('onlyTheFirst', { seconds: fixed(last.endS, 1) }));
   }
   if (words !== null) told.push(words);
   const frameTimesS = Float64Array.from(spans, ({ startS }) => startS);
@@ -140,9 +142,7 @@ async function usableSound(
   for (const track of new Set([...(primary === null ? [] : [primary]), ...all])) {
     if (await track.canDecode()) return { audio: track, words: null };
   }
-  const tap = 'tap the notes while the film plays.';
-  if (all.length === 0) return { audio: null, words: `The film has no sound: ${tap}` };
-  return { audio: null, words: `The film’s sound is stored as ${await wordsOfCodec(all[0]!)}, which this browser cannot read: ${tap}` };
+  return { audio: null, words: all.length === 0 ? sayMeasure('noSound') : sayMeasure('soundCodec', { codec: await wordsOfCodec(all[0]!) }) };
 }
 
 async function soundFacts(audio: InputAudioTrack): Promise<SoundFacts> {
@@ -162,7 +162,7 @@ async function wordsOfCodec(track: InputTrack): Promise<string> {
   const codec = await track.getCodec();
   if (codec !== null) return CODEC_WORDS[codec] ?? (codec.startsWith('pcm') ? 'PCM' : codec);
   const own = await track.getInternalCodecId();
-  return typeof own === 'string' && /^[\w/ .-]{1,40}$/.test(own) ? `“${own.trim()}”` : 'a format that is not known here';
+  return typeof own === 'string' && /^[\w/ .-]{1,40}$/.test(own) ? sayMeasure('ownCodec', { codec: own.trim() }) : sayMeasure('unknownCodec');
 }
 
 async function refusalOf(fault: unknown, file: Blob, name: string): Promise<Refused> {

@@ -34,11 +34,13 @@ export interface KnownShare {
   readonly area: { readonly value: number; readonly sd: number };
 }
 
-/** From the home picture's rim to this one's, people's signs; one deviation for both directions. */
+/** From the home picture's rim to this one's, people's signs. */
 export interface PictureTravel {
   readonly upMm: number;
   readonly rightMm: number;
+  /** Of `upMm`. */
   readonly sdMm: number;
+  readonly rightSdMm: number;
 }
 
 export type PictureProblem =
@@ -175,11 +177,12 @@ function withFront(base: Base, picture: MarkedPicture, fit: Fit, head: SolvedHea
 function travelFrom(home: SolvedHead, { film, at }: SolvedHead, frame: HeadFrame): PictureTravel | null {
   if (home.film !== film || film.kind === 'not-found' || !home.isHead) return null;
   // Home itself has no travel, by what home means; its own marks are as unsure as any other's.
-  if (home.at === at) return { upMm: 0, rightMm: 0, sdMm: Math.sqrt((frame.noise[0]! + frame.rimNoise[0]! + frame.noise[MEASURED + 1]! + frame.rimNoise[MEASURED + 1]!) / 2) };
+  const ownSd = (k: number): number => Math.sqrt(frame.noise[k * (MEASURED + 1)]! + frame.rimNoise[k * (MEASURED + 1)]!);
+  if (home.at === at) return { upMm: 0, rightMm: 0, sdMm: ownSd(1), rightSdMm: ownSd(0) };
   const read = readPlace(film, [at], [[home.at]]);
   if (read.kind === 'not-read') return null;
   const { upMm, rightMm, upSdMm, rightSdMm } = read.travel;
-  return { upMm, rightMm, sdMm: Math.sqrt((upSdMm ** 2 + rightSdMm ** 2) / 2) };
+  return { upMm, rightMm, sdMm: upSdMm, rightSdMm };
 }
 
 function withSideLines(base: Base, view: Exclude<ViewFrom, 'front'>, { camera, marks: { horn, level } }: MarkedPicture): PictureResult {

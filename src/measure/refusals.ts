@@ -1,4 +1,7 @@
 /** Why a film or a picture cannot be used, in a sentence that says what to do. */
+import { sayMeasure } from '../words/measure';
+import { fixed, grouped } from '../words/numbers';
+
 export type RefusalReason =
   | 'empty' // 0 bytes
   | 'unreadable' // gone or changed since it was chosen
@@ -20,47 +23,36 @@ export interface Refused {
 }
 
 export const filmRefusals = {
-  empty: () => refused('empty', 'The file is empty (0 bytes). Copy the film from the phone again.'),
-  unreadable: () => refused('unreadable', 'The file can no longer be read: it was moved, renamed or changed. Choose it again.'),
-  text: (name: string) => refused('text', `${named(name)} holds text, not a film. Choose the film itself: MP4, MOV or WebM.`),
-  picture: (name: string) => refused('other-kind', `${named(name)} is a picture, not a film. Drop it where pictures are measured, or choose a film.`),
-  otherKind: (name: string) => refused('other-kind', `${named(name)} is not a film that can be opened here. MP4, MOV and WebM can: save or convert it as one of these.`),
-  soundOnly: (name: string) => refused('sound-only', `${named(name)} holds sound and no picture. Choose the film of the take, not a sound recording.`),
-  noFrames: () => refused('no-frames', 'The film holds no pictures. If the phone was still saving it, copy it again when that is done.'),
-  cutShort: () => refused('cut-short', 'The end of the file is missing, and with it what is needed to read the film. Copy it from the phone again, and let the copy finish.'),
-  damaged: () => refused('damaged', 'The film is damaged and cannot be read. Copy it from the phone again; if that does not help, film the take again.'),
-  codec: (codecWords: string) =>
-    refused(
-      'codec',
-      `The film is stored as ${codecWords}, which this browser cannot show. Set the phone’s camera to H.264 (often called “most compatible”) and film again, or convert the film to MP4 with H.264.`,
-    ),
+  empty: () => refused('empty', sayMeasure('filmEmpty')),
+  unreadable: () => refused('unreadable', sayMeasure('unreadable')),
+  text: (name: string) => refused('text', sayMeasure('filmText', { file: named(name) })),
+  picture: (name: string) => refused('other-kind', sayMeasure('pictureAsFilm', { file: named(name) })),
+  otherKind: (name: string) => refused('other-kind', sayMeasure('filmOtherKind', { file: named(name) })),
+  soundOnly: (name: string) => refused('sound-only', sayMeasure('soundOnly', { file: named(name) })),
+  noFrames: () => refused('no-frames', sayMeasure('noFrames')),
+  cutShort: () => refused('cut-short', sayMeasure('filmCutShort')),
+  damaged: () => refused('damaged', sayMeasure('filmDamaged')),
+  codec: (codecWords: string) => refused('codec', sayMeasure('filmCodec', { codec: codecWords })),
   tooLarge: (width: number, height: number, mostPixels: number) =>
-    refused(
-      'too-large',
-      `The film is ${width} × ${height} px; at most ${millions(mostPixels)} million px a frame can be read (4K). 1280 × 720 or 1920 × 1080 is enough: set the camera to that, or convert the film.`,
-    ),
+    refused('too-large', sayMeasure('filmTooLarge', { width, height, most: millions(mostPixels) })),
   tooLong: (durationS: number, mostS: number) =>
-    refused('too-long', `The film lasts ${inMinutes(durationS)}; at most ${inMinutes(mostS)} can be read. Cut it to the take that is to be measured.`),
+    refused('too-long', sayMeasure('filmTooLong', { duration: inMinutes(durationS), most: inMinutes(mostS) })),
   tooManyFrames: (count: number, most: number) =>
-    refused(
-      'too-long',
-      `The film has ${inThousands(count)} pictures; at most ${inThousands(most)} can be read. Cut it to the take that is to be measured, or film with fewer pictures a second: 30 or 60 are enough.`,
-    ),
-  oldBrowser: () => refused('old-browser', 'This browser cannot read films frame by frame. Use a newer one; pictures can be measured in this one.'),
+    refused('too-long', sayMeasure('tooManyFrames', { count: grouped(count), most: grouped(most) })),
+  oldBrowser: () => refused('old-browser', sayMeasure('oldBrowser')),
 } as const;
 
 export const stillRefusals = {
-  empty: () => refused('empty', 'The file is empty (0 bytes). Copy the picture from the camera again.'),
-  unreadable: () => refused('unreadable', 'The file can no longer be read: it was moved, renamed or changed. Choose it again.'),
-  text: (name: string) => refused('text', `${named(name)} holds text, not a picture. Choose the picture itself: JPEG, PNG or WebP.`),
-  film: (name: string) => refused('other-kind', `${named(name)} is a film, not a picture. Drop it where films are measured, or choose a picture.`),
-  otherKind: (name: string) => refused('other-kind', `${named(name)} is not a picture that can be opened here. JPEG, PNG and WebP can: save or convert it as one of these.`),
-  cutShort: () => refused('cut-short', 'The end of the picture is missing. Copy it from the camera again, and let the copy finish.'),
-  damaged: () => refused('damaged', 'The picture is damaged and cannot be read. Copy it from the camera again.'),
-  codec: (codecWords: string) =>
-    refused('codec', `The picture is stored as ${codecWords}, which this browser cannot show. Set the camera to JPEG (often called “most compatible”), or convert the picture to JPEG.`),
+  empty: () => refused('empty', sayMeasure('stillEmpty')),
+  unreadable: () => refused('unreadable', sayMeasure('unreadable')),
+  text: (name: string) => refused('text', sayMeasure('stillText', { file: named(name) })),
+  film: (name: string) => refused('other-kind', sayMeasure('filmAsPicture', { file: named(name) })),
+  otherKind: (name: string) => refused('other-kind', sayMeasure('stillOtherKind', { file: named(name) })),
+  cutShort: () => refused('cut-short', sayMeasure('stillCutShort')),
+  damaged: () => refused('damaged', sayMeasure('stillDamaged')),
+  codec: (codecWords: string) => refused('codec', sayMeasure('stillCodec', { codec: codecWords })),
   tooLarge: (width: number, height: number, mostPixels: number) =>
-    refused('too-large', `The picture is ${width} × ${height} px; at most ${millions(mostPixels)} million px can be read. Make it smaller: 12 million are enough.`),
+    refused('too-large', sayMeasure('stillTooLarge', { width, height, most: millions(mostPixels) })),
 } as const;
 
 function refused(reason: RefusalReason, words: string): Refused {
@@ -72,16 +64,14 @@ const NAME_CHARACTERS = 60;
 
 function named(name: string): string {
   const plain = name.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}]+/gu, ' ').trim();
-  if (plain === '') return 'The file';
-  return `“${plain.length > NAME_CHARACTERS ? `${plain.slice(0, NAME_CHARACTERS)}…` : plain}”`;
+  if (plain === '') return sayMeasure('theFile');
+  return sayMeasure('namedFile', { name: plain.length > NAME_CHARACTERS ? `${plain.slice(0, NAME_CHARACTERS)}…` : plain });
 }
 
-const millions = (count: number): string => (count / 1e6).toFixed(count < 1e7 ? 1 : 0);
-
-const inThousands = (count: number): string => `${Math.floor(count / 1000)},${String(count % 1000).padStart(3, '0')}`;
+const millions = (count: number): string => fixed(count / 1e6, count < 1e7 ? 1 : 0);
 
 function inMinutes(seconds: number): string {
   const minutes = Math.round(seconds / 60);
-  if (minutes < 120) return `${minutes} minutes`;
-  return `${Math.floor(minutes / 60)} h ${minutes % 60} min`;
+  if (minutes < 120) return sayMeasure('minutes', { count: minutes });
+  return sayMeasure('hours', { hours: Math.floor(minutes / 60), minutes: minutes % 60 });
 }

@@ -91,7 +91,8 @@ export function headSamples(film: HeadFilm, times: readonly number[], home: read
       timeS: frame.timeS,
       travel: {
         ...travelFromFrontal(mean.values[0]! - homeMean.values[0]!, mean.values[1]! - homeMean.values[1]!),
-        sdMm: Math.sqrt((covariance[0]! + covariance[MEASURED + 1]!) / 2),
+        sdMm: Math.sqrt(covariance[MEASURED + 1]!),
+        rightSdMm: Math.sqrt(covariance[0]!),
       },
       elevation: angle(3),
       lateral: angle(4),

@@ -58,8 +58,7 @@ function fromFront({ trace, head, offsetS }: FilmOfTake, notes: readonly NoteHea
     // Without home there is nothing to count from: no travel is told, whatever the frames say.
     if (read.kind === 'not-read') return 'lost';
     const { upMm, rightMm, upSdMm, rightSdMm } = read.travel;
-    // One number stands for both directions: the less sure one's.
-    return { upMm, rightMm, sdMm: Math.max(upSdMm, rightSdMm), frames: read.frames };
+    return { upMm, rightMm, sdMm: upSdMm, rightSdMm, frames: read.frames };
   };
   return { view, offsetS, travelOf, samples: Array.isArray(samples) ? samples : nothing() };
 }

@@ -1,6 +1,6 @@
 /** From what each frame says of rim and horn, and the notes heard, to one reading a note. docs/numerics.md §21. */
 import { noteName } from '../core/pitch';
-import { UNSEEN_HORN_SD_DEG } from '../core/readings';
+import { UNSEEN_HORN_SD_DEG, sdsAsKept } from '../core/readings';
 import type { ReadingSpec } from '../core/specs';
 import type { ViewFrom } from './marks';
 import { medianOver, steadySpan, type Told } from './steadySpan';
@@ -12,7 +12,9 @@ export type Untold = 'too-short' | 'lost' | 'not-in-this-film';
 export interface TravelTold {
   readonly upMm: number;
   readonly rightMm: number;
+  /** Of `upMm`. */
   readonly sdMm: number;
+  readonly rightSdMm: number;
   readonly frames: number;
 }
 
@@ -68,8 +70,8 @@ export function measureNotes(film: FilmSamples, notes: readonly NoteHeard[]): Me
 }
 
 function travelOver(travels: readonly NonNullable<HeadSample['travel']>[]): TravelTold {
-  const [up, right] = [medianOver(travels.map(({ upMm, sdMm }) => ({ value: upMm, sd: sdMm })))!, medianOver(travels.map(({ rightMm, sdMm }) => ({ value: rightMm, sd: sdMm })))!];
-  return { upMm: up.value, rightMm: right.value, sdMm: Math.max(up.sd, right.sd), frames: travels.length };
+  const [up, right] = [medianOver(travels.map(({ upMm, sdMm }) => ({ value: upMm, sd: sdMm })))!, medianOver(travels.map(({ rightMm, rightSdMm }) => ({ value: rightMm, sd: rightSdMm })))!];
+  return { upMm: up.value, rightMm: right.value, sdMm: up.sd, rightSdMm: right.sd, frames: travels.length };
 }
 
 /**
@@ -116,7 +118,7 @@ export function readingsOfTake(measured: readonly MeasuredNote[], homeMidi: numb
       {
         note: nameOf(note.midi),
         take,
-        ...(isTold(travel) ? { travel: { upMm: travel.upMm, rightMm: travel.rightMm, sdMm: kept(travel.sdMm) } } : {}),
+        ...(isTold(travel) ? { travel: { upMm: travel.upMm, rightMm: travel.rightMm, ...sdsAsKept(kept(travel.sdMm), kept(travel.rightSdMm)) } } : {}),
         ...(isTold(elevation) || isTold(lateral)
           ? { horn: { elevationDeg: isTold(elevation) ? elevation.value : home.elevation, lateralDeg: isTold(lateral) ? lateral.value : home.lateral, ...sds } }
           : {}),
@@ -141,8 +143,8 @@ function mergedTold(answers: readonly (Told | Untold)[]): Told | Untold {
 function mergedTravel(answers: readonly (TravelTold | Untold)[]): TravelTold | Untold {
   const told = answers.filter(isTold);
   if (told.length === 0) return plainest(answers as readonly Untold[]);
-  const [up, right] = [weighed(told.map(({ upMm, sdMm }) => [upMm, sdMm])), weighed(told.map(({ rightMm, sdMm }) => [rightMm, sdMm]))];
-  return { upMm: up.value, rightMm: right.value, sdMm: up.sd, frames: total(told) };
+  const [up, right] = [weighed(told.map(({ upMm, sdMm }) => [upMm, sdMm])), weighed(told.map(({ rightMm, rightSdMm }) => [rightMm, rightSdMm]))];
+  return { upMm: up.value, rightMm: right.value, sdMm: up.sd, rightSdMm: right.sd, frames: total(told) };
 }
 
 /** Of several reasons the one that a person can do most about. */

@@ -15,8 +15,8 @@ export type NotesEdited =
 
 /** Notes from taps in any order; the last lasts until `endS`. What would last less than 80 ms is left out: a bounce of the finger. */
 export function notesFromTaps(taps: readonly Tap[], endS: number): NoteHeard[] {
-  for (const { timeS } of taps) finite('notesFromTaps: timeS', timeS);
-  finite('notesFromTaps: endS', endS);
+  for (const { timeS } of taps) finite('notesFromTaps', 'timeS', timeS);
+  finite('notesFromTaps', 'endS', endS);
   const sorted = taps.filter(({ timeS }) => timeS < endS).sort((a, b) => a.timeS - b.timeS);
   const kept: Tap[] = [];
   for (const tap of sorted) {
@@ -41,7 +41,7 @@ export function renamed(notes: readonly NoteHeard[], index: number, midi: number
 /** One note made two of one name at a time within it. */
 export function split(notes: readonly NoteHeard[], index: number, timeS: number): NotesEdited {
   const note = at(notes, index, 'split');
-  finite('split: timeS', timeS);
+  finite('split', 'timeS', timeS);
   if (!longEnough(note.startS, timeS) || !longEnough(timeS, note.endS)) return refused('too-short');
   return edited(notes, index, 1, [{ ...note, endS: timeS }, { ...note, startS: timeS }]);
 }
@@ -57,7 +57,7 @@ export function joinedWithNext(notes: readonly NoteHeard[], index: number): Note
 /** A note's beginning or end elsewhere; where two notes touch, both go along. */
 export function boundaryMoved(notes: readonly NoteHeard[], index: number, edge: 'start' | 'end', timeS: number): NotesEdited {
   const note = at(notes, index, 'boundaryMoved');
-  finite('boundaryMoved: timeS', timeS);
+  finite('boundaryMoved', 'timeS', timeS);
   if (edge === 'end') {
     const next = notes[index + 1];
     if (next?.startS === note.endS) return boundaryBetween(notes, index, timeS);
@@ -77,8 +77,8 @@ export function removed(notes: readonly NoteHeard[], index: number): NotesEdited
 
 /** A note where none is; it may touch its neighbours. */
 export function added(notes: readonly NoteHeard[], note: NoteHeard): NotesEdited {
-  finite('added: startS', note.startS);
-  finite('added: endS', note.endS);
+  finite('added', 'startS', note.startS);
+  finite('added', 'endS', note.endS);
   if (!longEnough(note.startS, note.endS)) return refused('too-short');
   const index = notes.filter(({ startS }) => startS < note.startS).length;
   const [before, after] = [notes[index - 1], notes[index]];
@@ -107,6 +107,6 @@ function at(notes: readonly NoteHeard[], index: number, where: string): NoteHear
   return note;
 }
 
-function finite(what: string, value: number): void {
-  if (!Number.isFinite(value)) throw new RangeError(`${what} ${value}; allowed: a finite number of seconds`);
+function finite(where: string, field: string, value: number): void {
+  if (!Number.isFinite(value)) throw new RangeError(`${where}: ${field} ${value}; allowed: a finite number of seconds`);
 }

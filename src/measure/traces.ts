@@ -50,7 +50,7 @@ export interface FilmTrace {
 export interface HeadSample {
   readonly timeS: number;
   /** Rim's centre in the head's frame, people's signs, relative to wherever `rimPlaces` was told home is. */
-  readonly travel: { readonly upMm: number; readonly rightMm: number; readonly sdMm: number } | null;
+  readonly travel: { readonly upMm: number; readonly rightMm: number; readonly sdMm: number; readonly rightSdMm: number } | null;
   readonly elevation: { readonly deg: number; readonly sdDeg: number } | null;
   readonly lateral: { readonly deg: number; readonly sdDeg: number } | null;
 }

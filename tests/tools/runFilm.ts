@@ -79,12 +79,12 @@ export function filmCsv({ notes }: Extract<TakeTold, { kind: 'measured' }>): str
     const moved = isTold(travel) ? travel : null;
     const [up, side] = [elevation, lateral].map((one) => (isTold(one) ? one : null));
     return [
-      note.startS, note.endS, note.midi, note.cents, moved?.upMm ?? null, moved?.rightMm ?? null, moved?.sdMm ?? null, up?.value ?? null, up?.sd ?? null, side?.value ?? null, side?.sd ?? null,
+      note.startS, note.endS, note.midi, note.cents, moved?.upMm ?? null, moved?.rightMm ?? null, moved?.sdMm ?? null, moved?.rightSdMm ?? null, up?.value ?? null, up?.sd ?? null, side?.value ?? null, side?.sd ?? null,
     ].map(number).join(',');
   });
   return `${[HEADINGS, ...lines].join('\n')}\n`;
 }
-const HEADINGS = 'startS,endS,midi,cents,travelUpMm,travelRightMm,travelSdMm,elevationDeg,elevationSdDeg,lateralDeg,lateralSdDeg';
+const HEADINGS = 'startS,endS,midi,cents,travelUpMm,travelRightMm,travelSdMm,travelRightSdMm,elevationDeg,elevationSdDeg,lateralDeg,lateralSdDeg';
 
 const OPTIONS = {
   film: { type: 'string', multiple: true },

@@ -19,7 +19,7 @@ export interface HeadSurface {
 /** From here every point of the skin is seen along one straight line. */
 export const HEAD_MIDDLE: Vec3 = [0, 62, -82];
 
-/** One person's landmarks: both sides share the person's own variation and differ by `SIDE_SD_MM` more. */
+/** One person's landmarks: both sides share the person's own variation and differ by `SIDE_SD_MM` of the spot more. */
 export function personsLandmarks(random: Random): HeadLandmarks {
   const placed: Partial<Record<LandmarkName, Vec3>> = {};
   const own = new Map<string, Vec3>();
@@ -28,7 +28,7 @@ export function personsLandmarks(random: Random): HeadLandmarks {
     if (!own.has(kind)) own.set(kind, normals(random, PERSON_SD_MM));
     const side = name.endsWith('right') ? -1 : 1;
     const [x, y, z] = MEANS[kind]!;
-    const shift = add(own.get(kind)!, normals(random, SIDE_SD_MM));
+    const shift = add(own.get(kind)!, normals(random, SIDE_SD_MM[kind]!));
     placed[name] = kind === 'nose-bridge' ? [0.3 * shift[0], y + shift[1], z + shift[2]] : [side * (x + shift[0]), y + shift[1], z + shift[2]];
   }
   return placed as HeadLandmarks;
@@ -92,7 +92,14 @@ const MEANS: Readonly<Record<string, Vec3>> = {
   ear: [73, 56, -92],
 };
 const PERSON_SD_MM: Vec3 = [4, 4, 4.5];
-const SIDE_SD_MM: Vec3 = [1, 1, 1];
+/** Faces are even to a millimetre or two where a spot has an edge; on a cheekbone, and less so before an ear, a hand chooses another spot on each side: value from memory. */
+const SIDE_SD_MM: Readonly<Record<string, Vec3>> = {
+  'nose-bridge': [1, 1, 1],
+  'inner-eye': [1, 1, 1.2],
+  'outer-eye': [1.2, 1.2, 1.5],
+  cheekbone: [3, 3, 2.5],
+  ear: [2, 2.5, 3],
+};
 
 const normals = (random: Random, sd: Vec3): Vec3 => [sd[0] * random.normal(), sd[1] * random.normal(), sd[2] * random.normal()];
 

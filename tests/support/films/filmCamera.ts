@@ -26,6 +26,8 @@ export interface CameraWishes {
   readonly besideDeg: number;
   readonly aboveDeg: number;
   readonly tiltSdDeg: number;
+  /** From a side or from above: how far off square, drawn evenly between the two, degrees; null: by `tiltSdDeg`. */
+  readonly offDeg: readonly [number, number] | null;
   readonly hornDeg: { readonly elevation: number; readonly lateral: number };
   readonly bridgeHeightMm: number;
 }
@@ -40,7 +42,7 @@ export function cameraOf(random: Random, wishes: CameraWishes): FilmCamera {
   // A turn about the line of sight itself would leave the camera where it is: from a side it looks up or down by one about the line forward.
   const isSide = view === 'right' || view === 'left';
   // The camera goes round the target by the first two tilts, so that what it films stays in the picture, and rolls by the third.
-  const [first, second] = [toRadians(tilt[0]), toRadians(tilt[1])];
+  const [first, second] = wishes.offDeg === null ? [toRadians(tilt[0]), toRadians(tilt[1])] : drawnOff(random, wishes.offDeg);
   const around = product(turnOf(isSide ? [0, 0, first] : [first, 0, 0]), turnOf(view === 'above' ? [0, 0, second] : [0, second, 0]));
   const forward = normalize(scale(rotate(around, away), -1));
   const right = normalize(cross(forward, up));
@@ -61,6 +63,13 @@ export function pixelOf({ width, height, focalPx }: FilmCamera, [x, y, z]: Vec3)
 }
 
 export const inCamera = (camera: FilmCamera, room: Vec3): Vec3 => rotate(camera.rotation, subtract(room, camera.position));
+
+/** Two small turns at right angles that together make one of so many degrees, any way. */
+function drawnOff(random: Random, [low, high]: readonly [number, number]): readonly [number, number] {
+  const off = toRadians(low + (high - low) * random.uniform());
+  const way = 2 * Math.PI * random.uniform();
+  return [off * Math.cos(way), off * Math.sin(way)];
+}
 
 function standOf({ view, besideDeg, aboveDeg, hornDeg }: CameraWishes, middle: number): { target: Vec3; away: Vec3; up: Vec3 } {
   switch (view) {

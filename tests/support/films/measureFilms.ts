@@ -114,7 +114,7 @@ export function takeOff(scene: Scene, measured: readonly MeasuredNote[], tuningC
       endOffS: heard.endS - truth.endS,
       centsOff: pitch === null ? null : pitch - (100 * truth.midi + scene.sound.tuningCents),
       up: counted && { error: counted.upMm - (truth.travelUpMm - home.up), sd: counted.sdMm },
-      right: counted && { error: counted.rightMm - (truth.travelRightMm - home.right), sd: counted.sdMm },
+      right: counted && { error: counted.rightMm - (truth.travelRightMm - home.right), sd: counted.rightSdMm },
       elevation: isTold(elevation) ? { error: elevation.value - truth.elevationDeg, sd: elevation.sd } : null,
       lateral: isTold(lateral) ? { error: lateral.value - truth.lateralDeg, sd: lateral.sd } : null,
     };

@@ -40,6 +40,8 @@ export interface SceneOptions {
   readonly aboveDeg?: number;
   /** Deviation of the camera's own tilt, each axis, degrees; default 2. */
   readonly cameraTiltSdDeg?: number;
+  /** From a side or from above: how far the camera is off square, in a direction drawn from the seed, degrees, drawn evenly between the two; default [2, 5]. */
+  readonly cameraOffDeg?: readonly [number, number];
   readonly outerDiameterMm?: number;
   readonly innerDiameterMm?: number;
   /** Noise of each pixel, grey levels; default 2. */
@@ -81,6 +83,7 @@ export function sceneOf(options: SceneOptions): Scene {
     besideDeg: options.besideDeg ?? 11,
     aboveDeg: options.aboveDeg ?? 13,
     tiltSdDeg: options.cameraTiltSdDeg ?? 2,
+    offDeg: view === 'front' ? null : (options.cameraOffDeg ?? SET_UP_BY_EYE_DEG),
     hornDeg: { elevation: mean(performed.map((note) => note.elevationDeg)), lateral: mean(performed.map((note) => note.lateralDeg)) },
     bridgeHeightMm: landmarks['nose-bridge'][1],
   });
@@ -93,7 +96,7 @@ export function sceneOf(options: SceneOptions): Scene {
     startS,
     camera,
     landmarks,
-    level: levelFor(view, landmarks),
+    level: levelFor(view, landmarks, draw(STREAMS.level)),
     headMotion: headMotionOf(draw(STREAMS.motion), options.headShiftMm ?? 10, options.headTurnSdDeg ?? 2, startS, durationS),
     notes: performed.map((note) => ({ ...note, startS: note.startS - startS, endS: note.endS - startS })),
     home: 0,
@@ -119,7 +122,9 @@ export function sceneOf(options: SceneOptions): Scene {
 
 export const USUAL_LOOK: Look = { skinLuma: 168, dabs: 1, rimLuma: 206, rimGrain: 1, tubeLuma: 190, tubeGrain: 1 };
 const RIM_WIDTH_PX: Readonly<Record<ViewFrom, number>> = { front: 150, right: 115, left: 115, above: 80 };
-const STREAMS = { person: 0, motion: 1, notes: 2, blinks: 3, sound: 4, camera: 5 } as const;
+/** As measuring from films is promised for: a camera that somebody set up by eye. */
+const SET_UP_BY_EYE_DEG = [2, 5] as const;
+const STREAMS = { person: 0, motion: 1, notes: 2, blinks: 3, sound: 4, camera: 5, level: 9 } as const;
 const VIEWS: readonly ViewFrom[] = ['front', 'right', 'left', 'above'];
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -138,12 +143,14 @@ function hornFor(view: ViewFrom): HornMade {
   }
 }
 
-function levelFor(view: ViewFrom, landmarks: HeadLandmarks): Scene['level'] {
+/** Over the crown, or somewhere along the cheek: one puts it more toward the ear, another more toward the eye. */
+function levelFor(view: ViewFrom, landmarks: HeadLandmarks, random: Random): Scene['level'] {
   const skin = headSurface(landmarks);
   if (view === 'above') return { back: skin.atHeight(Math.PI, 168), front: skin.atHeight(0, 168) };
   const sign = view === 'left' ? 1 : -1;
   const height = landmarks[view === 'left' ? 'outer-eye-left' : 'outer-eye-right'][1] - BELOW_EYE_MM;
-  return { back: skin.atHeight(sign * 1.42, height), front: skin.atHeight(sign * 0.8, height) };
+  const [back, front] = [1.3 + 0.24 * random.uniform(), 0.64 + 0.32 * random.uniform()];
+  return { back: skin.atHeight(sign * back, height), front: skin.atHeight(sign * front, height) };
 }
 const BELOW_EYE_MM = 15;
 

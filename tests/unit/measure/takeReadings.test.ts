@@ -18,7 +18,7 @@ const notes: readonly NoteHeard[] = [
 ];
 const at = (timeS: number, upMm: number, elevationDeg: number | null, lateralDeg: number | null): HeadSample => ({
   timeS,
-  travel: { upMm, rightMm: -upMm / 2, sdMm: 0.2 },
+  travel: { upMm, rightMm: -upMm / 2, sdMm: 0.2, rightSdMm: 0.4 },
   elevation: elevationDeg === null ? null : { deg: elevationDeg, sdDeg: 1 },
   lateral: lateralDeg === null ? null : { deg: lateralDeg, sdDeg: 2 },
 });
@@ -46,7 +46,7 @@ describe('measured notes', () => {
   it('take no frame of the way from note to note', () => {
     const [first, second] = measured;
     expect(first!.travel).toMatchObject({ upMm: 1, rightMm: -0.5 });
-    expect(second!.travel).toMatchObject({ upMm: 3, sdMm: 0.2 });
+    expect(second!.travel).toMatchObject({ upMm: 3, sdMm: 0.2, rightSdMm: 0.4 });
     expect(second!.lateral).toMatchObject({ value: 3, sd: 2 });
   });
 
@@ -64,7 +64,7 @@ describe('measured notes', () => {
   });
 
   it('take travel from elsewhere where it is given', () => {
-    const given = measureNotes({ view: 'front', samples: front, travelOf: (_, index) => ({ upMm: index, rightMm: 0, sdMm: 0.1, frames: 5 }) }, notes);
+    const given = measureNotes({ view: 'front', samples: front, travelOf: (_, index) => ({ upMm: index, rightMm: 0, sdMm: 0.1, rightSdMm: 0.1, frames: 5 }) }, notes);
     expect(given.map(({ travel }) => isTold(travel) && travel.upMm)).toEqual([0, 1, 2, 3]);
   });
 });
@@ -84,6 +84,18 @@ describe('two films', () => {
     expectWithin(lateral.sd, Math.sqrt(0.8), { abs: ROUNDING });
   });
 
+  it('weigh travel up and to the right each by its own deviation', () => {
+    const sure = { upMm: 1, rightMm: 1, sdMm: 0.1, rightSdMm: 0.4, frames: 5 };
+    const other = { upMm: 2, rightMm: 2, sdMm: 0.2, rightSdMm: 0.2, frames: 5 };
+    const [both] = mergedFilms([sure, other].map((travel) => of(front, 'front').map((one) => ({ ...one, travel }))));
+    if (!isTold(both!.travel)) throw new Error('travel is told');
+    // (1/0.01 + 2/0.04)/(1/0.01 + 1/0.04) and (1/0.16 + 2/0.04)/(1/0.16 + 1/0.04), by hand.
+    expectWithin(both!.travel.upMm, 1.2, { abs: ROUNDING });
+    expectWithin(both!.travel.sdMm, Math.sqrt(1 / 125), { abs: ROUNDING });
+    expectWithin(both!.travel.rightMm, 1.8, { abs: ROUNDING });
+    expectWithin(both!.travel.rightSdMm, Math.sqrt(1 / 31.25), { abs: ROUNDING });
+  });
+
   it('must be of the same notes', () => {
     expect(() => mergedFilms([of(front, 'front'), []])).toThrow(/0 notes beside 4/);
   });
@@ -93,6 +105,7 @@ describe('two films', () => {
     expect(seen.map(({ note }) => note)).toEqual(['C4', 'E4']);
     expect(seen[1]).toMatchObject({ take: 2, method: 'video', travel: { upMm: 3 }, horn: { elevationDeg: -10, sdDeg: 1 } });
     const frontOnly = readingsOfTake(of(front, 'front'), 60, { take: 1 });
+    expect(frontOnly[0]!.travel).toEqual({ upMm: 1, rightMm: -0.5, sdMm: 0.2, rightSdMm: 0.4 });
     expect(frontOnly[0]!.horn).toEqual({ elevationDeg: 0, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 });
     const { player } = demoPlayers[0]!;
     const parsed = parsePlayersText(playersFileText([{ ...player, lessons: [{ ...player.lessons[0]!, readings: frontOnly, tryOuts: [] }] }]));

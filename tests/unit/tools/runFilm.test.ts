@@ -57,10 +57,10 @@ describe('the film command', () => {
     const note = { startS: 0.5, endS: 1, midi: 58, cents: 1.23456 };
     const csv = filmCsv({
       kind: 'measured', films: [], tuningCents: null, hearMs: 0,
-      notes: [{ note, short: false, travel: { upMm: 1.5, rightMm: -0.25, sdMm: 0.1, frames: 9 }, elevation: { value: -12, sd: 1, frames: 9 }, lateral: 'lost', lostPart: 0 }],
+      notes: [{ note, short: false, travel: { upMm: 1.5, rightMm: -0.25, sdMm: 0.1, rightSdMm: 0.3, frames: 9 }, elevation: { value: -12, sd: 1, frames: 9 }, lateral: 'lost', lostPart: 0 }],
     });
     expect(csv.split('\n')).toEqual([
-      'startS,endS,midi,cents,travelUpMm,travelRightMm,travelSdMm,elevationDeg,elevationSdDeg,lateralDeg,lateralSdDeg', '0.5,1,58,1.235,1.5,-0.25,0.1,-12,1,,', '',
+      'startS,endS,midi,cents,travelUpMm,travelRightMm,travelSdMm,travelRightSdMm,elevationDeg,elevationSdDeg,lateralDeg,lateralSdDeg', '0.5,1,58,1.235,1.5,-0.25,0.1,0.3,-12,1,,', '',
     ]);
   });
 });
