@@ -1,15 +1,24 @@
 /** The arch in a record file: forms, profiles, standing-out teeth and the jaw. Definitions and signs: docs/model.md. */
 import * as z from 'zod/mini';
-import type { FormSpec, ProfileSpec, ToothSpec } from '../core/specs';
+import { FAMILIES } from '../core/ownArch/families';
+import { FEWEST_PRINT_POINTS, MOST_PRINT_POINTS } from '../core/ownArch/fitPrint';
+import { MEASURES, measureKind } from '../core/ownArch/measures';
+import type { ArchMeasureSpec, FormSpec, ProfileSpec, ScannedNumberSpec, ToothSpec } from '../core/specs';
 import { fixed } from '../words/numbers';
 import { sayRecords } from '../words/records';
-import { above, between, condition, exactly, fields, list } from './fields';
+import { above, between, condition, exactly, fields, identifier, list, oneOf } from './fields';
 import { JAW_FORWARD_MM, JAW_HINGE_DEG, JAW_OPENING_MM } from './readingRanges';
 
 /** Wide enough for the exact cases (spheres, cylinders, nearly flat plates) besides mouths. */
 const FORM_WIDTH_MM = [2, 2000] as const;
 const FORM_DEPTH_MM = [0.5, 1000] as const;
 const RADIUS_MM = [2, 100_000] as const;
+const SCANNED_NUMBERS = [
+  'widthMm', 'depthMm', 'radiusMm', 'a', 'b', 'inclinationDeg', 'crownHeightMm', 'crownRadiusMm', 'gumRadiusMm', 'gumInclinationDeg',
+] as const satisfies readonly ScannedNumberSpec['name'][];
+
+/** Widest range of any measure; each has its own. */
+const MEASURE_MM = [-10, 85] as const;
 
 /** Crowns are known for the first seven teeth of each quadrant (models/teeth.json). */
 const TEETH_IN_QUADRANT = 7;
@@ -136,10 +145,87 @@ const singleSchema = fields('One surface for both jaws, with no gap', {
   single: jawArchSchema('The surface', [...UPPER_QUADRANTS, ...LOWER_QUADRANTS]),
 });
 
+const measureSchema = fields('One measure of the mouth', {
+  name: oneOf(MEASURES.map(({ name }) => name), 'What was measured; where it is taken: docs/model.md'),
+  mm: between(...MEASURE_MM, 'mm', 'the measure'),
+  sdMm: above(0, 20, 'mm', 'standard deviation'),
+  by: oneOf(['ruler', 'caliper'], 'With what'),
+}).check(condition((measure) => measureFits(measure)));
+
+const PRINT_MM = 1000;
+
+const printPointSchema = fields('A tooth edge in the card', {
+  xMm: between(-PRINT_MM, PRINT_MM, 'mm', 'on the card, in any place and turn of it'),
+  yMm: between(-PRINT_MM, PRINT_MM, 'mm', 'on the card, across x'),
+  sdMm: above(0, 20, 'mm', 'standard deviation, each way'),
+  tooth: z.optional(oneOf(['midline', 'canine-right', 'canine-left'], 'Which place of the arch it is')),
+});
+
+const printScaleSchema = z
+  .discriminatedUnion(
+    'by',
+    [
+      fields('By a card marked at its corners', { by: exactly('card'), widthMm: above(0, PRINT_MM, 'mm', 'its width'), heightMm: above(0, PRINT_MM, 'mm', 'its height') }),
+      fields('By something round', { by: exactly('circle'), diameterMm: above(0, PRINT_MM, 'mm', 'its diameter') }),
+      fields('By a stretch of a ruler', { by: exactly('ruler'), lengthMm: above(0, PRINT_MM, 'mm', 'its length') }),
+    ],
+    { error: () => sayRecords('oneKind', { kinds: '"card", "circle", "ruler"' }) },
+  )
+  .check(z.describe('By what the size was told'));
+
+const printSchema = fields('A bite print of one jaw: the outer edges of its teeth, in order from the player\'s right to the left', {
+  jaw: oneOf(['upper', 'lower'], 'Which jaw'),
+  scale: printScaleSchema,
+  scalePart: between(0, 1, '', 'standard deviation of the common size, as a part of it'),
+  isFree: z.optional(
+    z.literal(true, { error: () => sayRecords('trueOrAbsent') }).check(z.describe('The jaw has the free form through these points; absent, a form of the family')),
+  ),
+  points: list(printPointSchema, FEWEST_PRINT_POINTS, MOST_PRINT_POINTS, 'The points'),
+});
+
+const measuredSchema = fields('What the forms were fitted to, from version 5; it holds while they are those of the fit', {
+  family: oneOf(FAMILIES.map(({ id }) => id), 'Kind of form that was fitted'),
+  measures: list(measureSchema, 0, MEASURES.length, 'Each measure once').check(
+    condition((measures) => {
+      const twice = measures.findIndex(({ name }, index) => measures.findIndex((other) => other.name === name) < index);
+      return twice < 0 ? null : { path: [twice, 'name'], allowed: sayRecords('measureOnce') };
+    }),
+  ),
+  prints: z.optional(
+    list(printSchema, 1, 2, 'One bite print of each jaw at most').check(
+      condition((prints) => (prints.length === 2 && prints[0]!.jaw === prints[1]!.jaw ? { path: [1, 'jaw'], allowed: sayRecords('printOnce') } : null)),
+    ),
+  ),
+});
+
+const scannedNumberSchema = fields('A number of the jaw’s form or profile as the scan gave it', {
+  name: oneOf(SCANNED_NUMBERS, 'Its name in form or profile'),
+  value: between(-1000, 2000, '(as there)', 'its value'),
+  sd: between(0, 2000, '(as there)', 'standard deviation'),
+});
+
+const scannedJawSchema = fields('What the jaw was fitted to; it holds while the jaw’s own numbers are these', {
+  numbers: list(scannedNumberSchema, 1, SCANNED_NUMBERS.length, 'Each number once').check(
+    condition((numbers) => {
+      const twice = numbers.findIndex(({ name }, index) => numbers.findIndex((other) => other.name === name) < index);
+      return twice < 0 ? null : { path: [twice, 'name'], allowed: sayRecords('scannedOnce') };
+    }),
+  ),
+  residualMm: between(0, 100, 'mm', 'left between scan and arch, root mean square'),
+});
+
+const scannedSchema = fields('Scans of the jaws, from version 5; the scans themselves stay in the browser', {
+  id: identifier('Under which they are kept there'),
+  upper: z.optional(scannedJawSchema),
+  lower: z.optional(scannedJawSchema),
+}).check(condition(({ upper, lower }) => (upper === undefined && lower === undefined ? { path: [], allowed: sayRecords('scannedJaws') } : null)));
+
 const twoJawsSchema = fields('Two jaws', {
   upper: jawArchSchema('The upper jaw', UPPER_QUADRANTS),
   lower: jawArchSchema('The lower jaw', LOWER_QUADRANTS),
   jaw: jawSchema,
+  measured: z.optional(measuredSchema),
+  scanned: z.optional(scannedSchema),
 });
 
 export const archSchema = z
@@ -149,6 +235,11 @@ export const archSchema = z
 function unionWords(kinds: string): (issue: { readonly input?: unknown }) => string {
   return (issue) =>
     sayRecords(typeof issue.input === 'object' && issue.input !== null ? 'oneKind' : 'objectWithKind', { kinds });
+}
+
+function measureFits({ name, mm }: ArchMeasureSpec) {
+  const [least, most] = measureKind(name).rangeMm;
+  return mm >= least && mm <= most ? null : { path: ['mm'], allowed: sayRecords('measureRange', { low: least, high: most, name }) };
 }
 
 function pointsInOrder(points: Extract<FormSpec, { kind: 'points' }>['points']) {

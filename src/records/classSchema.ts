@@ -3,6 +3,7 @@
  * the answer is shown. The answer itself is never written here: it is read off what was computed. And a teacher's own version of a class.
  */
 import * as z from 'zod/mini';
+import { LANGUAGES } from '../words/language';
 import { sayRecords } from '../words/records';
 import { archSchema } from './archSchema';
 import { between, condition, exactly, fields, identifier, list, note, oneOf, text, yesOrNo } from './fields';
@@ -81,6 +82,26 @@ export const classSchema = fields('A class', {
   source: text(3000, 'Where the values come from', 10),
 });
 
+/** The words of a class in another language than its own; all else is as in the class. */
+export const classWordsSchema = fields('The words of a class in another language', {
+  classId: text(60, 'Of which class', 1),
+  language: oneOf(LANGUAGES, 'Of the words'),
+  name: text(60, 'Name for people', 1),
+  steps: list(
+    fields('A step', {
+      id: identifier('Of the step'),
+      title: title(),
+      words: words(),
+      toSay: toSay(),
+      captions: z.optional(list(text(LONGEST_CAPTION, 'Over the picture', 1), 1, 2, 'One for each of those who are seen')),
+      question: z.optional(text(LONGEST_WORDS, 'The question', 1)),
+    }),
+    1,
+    MOST_STEPS,
+    'By step',
+  ),
+});
+
 /** How a teacher has made a class their own. What is not named is as it came. */
 export const classPlanSchema = fields('A teacher’s own version of a class', {
   classId: text(60, 'Of which class', 1),
@@ -92,6 +113,7 @@ export const classPlanSchema = fields('A teacher’s own version of a class', {
 });
 
 export type ClassSpec = Immutable<z.output<typeof classSchema>>;
+export type ClassWords = Immutable<z.output<typeof classWordsSchema>>;
 export type ClassStep = ClassSpec['steps'][number];
 export type ClassWho = ClassStep['who'][number];
 export type ClassPlan = Immutable<z.output<typeof classPlanSchema>>;

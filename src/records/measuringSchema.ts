@@ -137,7 +137,8 @@ const acceptedSchema = fields('What was accepted as one reading, as it was measu
     fields('Travel from home', {
       upMm: between(...TRAVEL_MM, 'mm', 'up (+) or down (−)'),
       rightMm: between(...TRAVEL_MM, 'mm', 'to the player’s right (+) or left (−)'),
-      sdMm: between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of either'),
+      sdMm: between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of up, and of either where the other is not given'),
+      rightSdMm: z.optional(between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of right; from version 5')),
     }),
   ),
   elevation: z.optional(angleSchema('Bell up (+) or down (−), relative to the head')),

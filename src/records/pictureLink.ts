@@ -60,8 +60,8 @@ export function readLink(fragment: string, idOf: NewId = newId): ReadLink {
 const MARK = 'see';
 const END = 'Z';
 const OURS = /^see(\d{0,6})=?(.*)$/s;
-/** Chapters and fields of the page. */
-const PLACE_ON_PAGE = /^(?!see\d)[a-z][a-z0-9:_-]*$/i;
+/** Chapters and fields of the page, and the steps of a class. */
+const PLACE_ON_PAGE = /^(?!see\d)(?:[a-z][a-z0-9:_-]*|class\/[a-z0-9_-]*)$/i;
 /** What browsers put there that do not take it away by themselves. */
 const TEXT_DIRECTIVE = ':~:';
 const CHECK_BYTES = 4;

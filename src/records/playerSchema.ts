@@ -53,10 +53,18 @@ export const shareSchema = fields('How much of the rim lies on the upper lip', {
   by: oneOf(['diameter', 'arc', 'area'], 'What the share is a part of'),
 });
 
-export const travelSchema = fields('Travel of the rim’s centre from home', {
+const firstTravelShape = {
   upMm: between(...TRAVEL_MM, 'mm', 'up (+) or down (−)'),
   rightMm: between(...TRAVEL_MM, 'mm', 'to the player’s right (+) or left (−)'),
-  sdMm: z.optional(between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of either')),
+  sdMm: z.optional(between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of up, and of either where the other is not given')),
+};
+
+/** As version 1 knew it. */
+export const firstTravelSchema = fields('Travel of the rim’s centre from home', firstTravelShape);
+
+const travelSchema = fields('Travel of the rim’s centre from home', {
+  ...firstTravelShape,
+  rightSdMm: z.optional(between(...TRAVEL_SD_MM_RANGE, 'mm', 'standard deviation of right; from version 5')),
 });
 
 export const soundingNoteSchema = note('Sounding note');

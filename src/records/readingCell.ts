@@ -10,7 +10,7 @@ export const COLUMN_IDS = [
   'hornUp', 'hornRight', 'hornSd',
   'airstream', 'upperLipShare', 'ease', 'remark', 'method',
   'jawOpening', 'jawForward', 'jawHinge', 'force',
-  'hornRightSd',
+  'hornRightSd', 'travelRightSd',
 ] as const;
 export type ColumnId = (typeof COLUMN_IDS)[number];
 

@@ -3,7 +3,8 @@
  * what is pasted into it, and tables in files all go through these, so that a text means the same wherever it comes from.
  *
  * Travel and horn are kept as pairs. Of travel's two numbers the one that is empty counts as 0; where the other is 0 or empty
- * too, emptying one takes the travel away, and its deviation with it. Of the horn's two angles the one that is empty was not
+ * too, emptying one takes the travel away, and its deviations with it; its deviation is that of both until the one to the right has its
+ * own. Of the horn's two angles the one that is empty was not
  * seen; where the other is empty too there is no horn. The horn's deviation is that of both, or of the one that was seen, until the
  * angle to the right has its own. In a file an angle that nobody saw keeps its number, with the deviation
  * of the unseen beside it, so that the reading comes back as it was.
@@ -64,7 +65,7 @@ export const READING_COLUMNS: readonly ReadingColumn[] = [
     names: ['travel deviation', 'travel sd', 'travel standard deviation', 'travel give or take', 'abweichung des wegs'],
     get: (reading) => reading.travel?.sdMm,
     needs: (reading) => (reading.travel === undefined ? sayRecords('needsTravel') : null),
-    set: (reading, value) => withTravelSd(reading, value),
+    set: (reading, value) => withTravelSd(reading, 'sdMm', value),
   }),
   numberColumn({
     ...{ id: 'hornUp', group: 'Horn', unit: '°', range: HORN_DEG, places: 1 },
@@ -150,6 +151,13 @@ export const READING_COLUMNS: readonly ReadingColumn[] = [
       return reading.horn.lateralSdDeg === UNSEEN_HORN_SD_DEG ? sayRecords('needsHornRight') : null;
     },
     set: (reading, value) => withAngleSd(reading, 'lateralSdDeg', value),
+  }),
+  numberColumn({
+    ...{ id: 'travelRightSd', group: 'Travel', unit: 'mm', range: TRAVEL_SD_MM_RANGE, places: 3 },
+    names: ['travel right deviation', 'travel right sd', 'travel sideways deviation', 'travel sideways sd', 'travel right give or take', 'abweichung des wegs nach rechts'],
+    get: (reading) => reading.travel?.rightSdMm,
+    needs: (reading) => (reading.travel === undefined ? sayRecords('needsTravel') : null),
+    set: (reading, value) => withTravelSd(reading, 'rightSdMm', value),
   }),
 ];
 

@@ -17,11 +17,11 @@ export function withTravel(reading: ReadingSpec, field: 'upMm' | 'rightMm', valu
   return { ...reading, travel: { upMm: 0, rightMm: 0, ...travel, [field]: value ?? 0 } };
 }
 
-/** The deviation of a travel that is there; nothing where there is none. */
-export function withTravelSd(reading: ReadingSpec, value: number | null): ReadingSpec {
+/** A deviation of a travel that is there, or with null the usual one; nothing where there is none. */
+export function withTravelSd(reading: ReadingSpec, field: 'sdMm' | 'rightSdMm', value: number | null): ReadingSpec {
   if (reading.travel === undefined) return reading;
-  const { sdMm: _before, ...rest } = reading.travel;
-  return { ...reading, travel: value === null ? rest : { ...rest, sdMm: value } };
+  const { [field]: _before, ...rest } = reading.travel;
+  return { ...reading, travel: value === null ? rest : { ...rest, [field]: value } };
 }
 
 export type AngleField = 'elevationDeg' | 'lateralDeg';

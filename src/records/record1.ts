@@ -5,7 +5,7 @@ import { archSchema } from './archSchema';
 import { exactly, fields, list, oneOf } from './fields';
 import {
   firstReadingShape, forceSchema, homeSchema, instrumentNameSchema, labelSchema, lipsSchema, rimSchema, shareSchema,
-  soundingNoteSchema, travelSchema,
+  soundingNoteSchema, firstTravelSchema,
 } from './playerSchema';
 import { MOST_READINGS } from './readingRanges';
 
@@ -22,7 +22,7 @@ export const record1Schema = fields('A player’s record, version 1', {
   readings: list(
     fields('What was seen at one note', {
       note: soundingNoteSchema,
-      travel: travelSchema,
+      travel: firstTravelSchema,
       method: z.optional(oneOf(['eye', 'ruler', 'video'], 'How it was measured')),
       ...firstReadingShape,
     }),

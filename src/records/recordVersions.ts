@@ -1,32 +1,37 @@
 /**
  * Which version of the record file players need, and what an older one is read as. 2 knows no measurings; 3 knows no method of its own for
- * pictures, and no measuring that names the note its travel counts from. Version 1: record1.ts.
+ * pictures, and no measuring that names the note its travel counts from; 4 knows one deviation of a travel, and no arch that was measured or
+ * scanned. Version 1: record1.ts.
  */
 import type { KeptMeasuring, LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
 import { sayRecords } from '../words/records';
 
-/** The newest. */
-export const RECORD_VERSION = 4;
+/** The newest: a travel's deviations up and to the right, an arch that was measured or scanned. */
+export const RECORD_VERSION = 5;
+/** Pictures as a method of their own. */
+export const PICTURE_VERSION = 4;
 export const MEASURED_VERSION = 3;
 /** Without kept measurings. */
 export const PLAIN_VERSION = 2;
-export type WrittenVersion = typeof PLAIN_VERSION | typeof MEASURED_VERSION | typeof RECORD_VERSION;
+export const WRITTEN_VERSIONS = [PLAIN_VERSION, MEASURED_VERSION, PICTURE_VERSION, RECORD_VERSION] as const;
+export type WrittenVersion = (typeof WRITTEN_VERSIONS)[number];
 
 /**
  * The lowest version that says it all: an older program goes on reading players who were never measured so, and refuses the others by
- * version. Pictures ask for the newest also where a person changed the method by hand, which reading an older file would change back.
+ * version. Pictures ask for theirs also where a person changed the method by hand, which reading an older file would change back.
  */
 export function versionFor(players: readonly PlayerSpec[]): WrittenVersion {
-  if (players.some(({ lessons }) => lessons.some((lesson) => needsNewest(lesson) || (lesson.measurings ?? []).some(isOfPictures)))) return RECORD_VERSION;
+  if (players.some(hasTravelSds) || players.some(isOfOwnArch)) return RECORD_VERSION;
+  if (players.some(({ lessons }) => lessons.some((lesson) => needsPictures(lesson) || (lesson.measurings ?? []).some(isOfPictures)))) return PICTURE_VERSION;
   return players.some(isMeasured) ? MEASURED_VERSION : PLAIN_VERSION;
 }
 
 /** What a file that calls itself `version` may not hold: what is allowed instead; null where it holds nothing of the kind. */
 export function beyondVersion(players: readonly PlayerSpec[], version: WrittenVersion): string | null {
-  if (version === PLAIN_VERSION && players.some(isMeasured)) return sayRecords('measuredVersion', { measured: MEASURED_VERSION });
-  if (version !== RECORD_VERSION && players.some(({ lessons }) => lessons.some(needsNewest))) {
-    return sayRecords('pictureVersion', { newest: RECORD_VERSION });
-  }
+  if (version < MEASURED_VERSION && players.some(isMeasured)) return sayRecords('measuredVersion', { measured: MEASURED_VERSION });
+  if (version < PICTURE_VERSION && players.some(({ lessons }) => lessons.some(needsPictures))) return sayRecords('pictureVersion', { picture: PICTURE_VERSION });
+  if (version < RECORD_VERSION && players.some(hasTravelSds)) return sayRecords('travelSdsVersion', { newest: RECORD_VERSION });
+  if (version < RECORD_VERSION && players.some(isOfOwnArch)) return sayRecords('ownArchVersion', { newest: RECORD_VERSION });
   return null;
 }
 
@@ -49,6 +54,12 @@ const readingsOf = ({ readings, tryOuts }: LessonSpec): readonly ReadingSpec[] =
 const isMeasured = ({ lessons }: PlayerSpec): boolean =>
   lessons.some((lesson) => lesson.measurings !== undefined || readingsOf(lesson).some(({ from }) => from !== undefined));
 
-const needsNewest = (lesson: LessonSpec): boolean => readingsOf(lesson).some(({ method }) => method === 'picture') || (lesson.measurings ?? []).some((one) => 'home' in one);
+const needsPictures = (lesson: LessonSpec): boolean => readingsOf(lesson).some(({ method }) => method === 'picture') || (lesson.measurings ?? []).some((one) => 'home' in one);
+
+const hasTravelSds = ({ lessons }: PlayerSpec): boolean =>
+  lessons.some((lesson) => readingsOf(lesson).some(hasTwoSds) || (lesson.measurings ?? []).some((one) => 'accepted' in one && (one.accepted as readonly Pick<ReadingSpec, 'travel'>[]).some(hasTwoSds)));
+
+const hasTwoSds = ({ travel }: Pick<ReadingSpec, 'travel'>): boolean => travel?.rightSdMm !== undefined;
+const isOfOwnArch = ({ arch }: PlayerSpec): boolean => 'measured' in arch || 'scanned' in arch;
 
 const isOfPictures = (measuring: KeptMeasuring): boolean => 'kind' in measuring && measuring.kind === 'pictures';

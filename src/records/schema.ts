@@ -1,18 +1,19 @@
 /**
- * The record file: its schema and the doors through which players come in and go out. Versions 1 to 4 are read; written is the lowest
+ * The record file: its schema and the doors through which players come in and go out. Versions 1 to 5 are read; written is the lowest
  * from 2 on that knows everything in it (recordVersions.ts).
  * docs/record.schema.json is written from `fileSchema` (`npm run schema`).
  */
 import * as z from 'zod/mini';
 import type { KeptMeasuring, LessonSpec, PlayerSpec } from '../core/specs';
 import { sayRecords } from '../words/records';
-import { exactly, fields, list } from './fields';
+import { exactly, fields, identifier, list, oneOf, text } from './fields';
 import { measuringSchema } from './measuringSchema';
 import { type NewId, newId } from './newId';
 import { MOST_PLAYERS, idTwice, lessonShellSchema, mouthSchema, playerSchema } from './playerSchema';
 import { migrateRecord1, record1Schema } from './record1';
-import { MEASURED_VERSION, PLAIN_VERSION, RECORD_VERSION, type WrittenVersion, beyondVersion, versionFor, withPictureMethod } from './recordVersions';
+import { MEASURED_VERSION, PICTURE_VERSION, PLAIN_VERSION, RECORD_VERSION, WRITTEN_VERSIONS, type WrittenVersion, beyondVersion, versionFor, withPictureMethod } from './recordVersions';
 import { oneLine, refusalWords, valueWords } from './refusal';
+import { MOST_SCANS, MOST_SCAN_TEXT, type ScanInFile } from './scansInFile';
 
 export const RECORD_FORMAT = 'rimpath-record';
 type ReadVersion = 1 | WrittenVersion;
@@ -28,8 +29,20 @@ const LONGEST_LIST = 2000;
 const DEEPEST = 14;
 
 export type ParsedPlayers =
-  | { readonly kind: 'players'; readonly players: readonly PlayerSpec[]; readonly fromVersion: ReadVersion }
+  | {
+      readonly kind: 'players';
+      readonly players: readonly PlayerSpec[];
+      readonly fromVersion: ReadVersion;
+      /** Scans that came with them; absent where there are none. */
+      readonly scans?: readonly ScanInFile[];
+    }
   | { readonly kind: 'refused'; readonly message: string };
+
+const scanSchema = fields('A jaw’s scan', {
+  id: identifier('The arch’s scanned.id'),
+  jaw: oneOf(['upper', 'lower'], 'Which jaw'),
+  packed: text(MOST_SCAN_TEXT, 'Its triangles packed, as Base64: src/scans/packMesh.ts'),
+});
 
 export const fileSchema = fileWith(playerSchema);
 /** The file with its players still unread. */
@@ -46,7 +59,7 @@ export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers
   // First of all whether it is ours and of a version that is known: the rest of a newer file means nothing here.
   const { format, version } = value as { format?: unknown; version?: unknown };
   if (format !== RECORD_FORMAT) return refused(sayRecords('refused', { place: 'format', value: valueWords(format), allowed: `"${RECORD_FORMAT}"` }));
-  if (version !== 1 && version !== PLAIN_VERSION && version !== MEASURED_VERSION && version !== RECORD_VERSION) {
+  if (version !== 1 && !isWritten(version)) {
     const isNewer = Number.isInteger(version) && (version as number) > RECORD_VERSION;
     const words = isNewer ? sayRecords('newer', { value: valueWords(version) }) : valueWords(version);
     return refused(sayRecords('refused', { place: 'version', value: words, allowed: sayRecords('versions', { newest: RECORD_VERSION }) }));
@@ -70,7 +83,10 @@ export function parsePlayers(value: unknown, idOf: NewId = newId): ParsedPlayers
   if (twice >= 0) return refused(sayRecords('refused', { place: `players[${twice}].id`, value: valueWords(players[twice]?.id), allowed: sayRecords('playerOnce') }));
   const beyond = beyondVersion(players, version);
   if (beyond !== null) return refused(sayRecords('refused', { place: 'version', value: version, allowed: beyond }));
-  return { kind: 'players', players: version === RECORD_VERSION ? players : players.map(withPictureMethod), fromVersion: version };
+  const { scans } = shell.data;
+  return {
+    kind: 'players', players: version >= PICTURE_VERSION ? players : players.map(withPictureMethod), fromVersion: version, ...(scans === undefined ? {} : { scans }),
+  };
 }
 
 /** Reads a record file's text. */
@@ -107,6 +123,8 @@ export function faultOfPlayer(player: PlayerSpec): string | null {
   return twice === null ? null : sayRecords('lessonIdTwice', { allowed: twice.allowed });
 }
 
+const isWritten = (version: unknown): version is WrittenVersion => (WRITTEN_VERSIONS as readonly unknown[]).includes(version);
+
 const foundRight = new WeakSet<LessonSpec | KeptMeasuring>();
 
 /** The file's value for these players, as it is exchanged and kept. */
@@ -115,8 +133,8 @@ export function playersFile(players: readonly PlayerSpec[]) {
 }
 
 /** The file's text: laid out for reading for one player; of many, which nobody reads, without the spaces that would more than double it. */
-export function playersFileText(players: readonly PlayerSpec[]): string {
-  return `${JSON.stringify(playersFile(players), null, players.length > 1 ? 0 : 2)}\n`;
+export function playersFileText(players: readonly PlayerSpec[], scans: readonly ScanInFile[] = []): string {
+  return `${JSON.stringify({ ...playersFile(players), ...(scans.length === 0 ? {} : { scans }) }, null, players.length > 1 ? 0 : 2)}\n`;
 }
 
 type Issue = z.core.$ZodIssue;
@@ -126,18 +144,17 @@ function refused(message: string): ParsedPlayers {
 }
 
 function fileWith<T extends z.core.$ZodType>(player: T) {
-  return fields('A record file, versions 2 to 4', {
+  return fields('A record file, versions 2 to 5', {
     format: exactly(RECORD_FORMAT),
     version: z
-      .literal([PLAIN_VERSION, MEASURED_VERSION, RECORD_VERSION], {
-        error: () => sayRecords('writtenVersions', { plain: PLAIN_VERSION, measured: MEASURED_VERSION, newest: RECORD_VERSION }),
-      })
+      .literal([...WRITTEN_VERSIONS], { error: () => sayRecords('writtenVersions', { first: PLAIN_VERSION, newest: RECORD_VERSION }) })
       .check(
         z.describe(
-          `${PLAIN_VERSION}; ${MEASURED_VERSION} where there are measurings, or readings with from; ${RECORD_VERSION} where pictures were measured, a method is "picture", or a measuring has home`,
+          `${PLAIN_VERSION}; ${MEASURED_VERSION} where there are measurings, or readings with from; ${PICTURE_VERSION} where pictures were measured, a method is "picture", or a measuring has home; ${RECORD_VERSION} where a travel has rightSdMm, or an arch has measured or scanned`,
         ),
       ),
     players: list(player, 1, MOST_PLAYERS, 'One player or many'),
+    scans: z.optional(list(scanSchema, 1, MOST_SCANS, 'Scans of the jaws, only where a person asked for them; from version 5')),
   });
 }
 

@@ -4,10 +4,11 @@
  */
 import * as z from 'zod/mini';
 import { lessonOf } from '../core/lessons';
-import type { LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
+import type { ArchSpec, KeptMeasuring, LessonSpec, PlayerSpec, ReadingSpec } from '../core/specs';
 import { sayRecords } from '../words/records';
 import { saySharing } from '../words/sharing';
 import { exactly, fields, oneOf, whole, yesOrNo } from './fields';
+import { type Measuring, readMeasuring } from './measuringSchema';
 import { MOST_READINGS } from './readingRanges';
 import { type NewId, newId } from './newId';
 import { oneLine, refusalWords, valueWords } from './refusal';
@@ -31,7 +32,7 @@ export interface ShareTicks {
   readonly label: boolean;
   /** Every remark, and what the player is to try. */
   readonly remarks: boolean;
-  /** What readings were measured from: marks and traces, never the films themselves. */
+  /** What readings were measured from: marks and traces, never the films themselves, whose names go only with the label; and bite prints, as points. */
   readonly measurings: boolean;
 }
 
@@ -86,11 +87,18 @@ export function pictureOf(player: PlayerSpec, lessonId: string, view: PictureVie
       ...(ticks.remarks && words !== undefined && { remark: words }),
     })),
     ...(ticks.remarks && toTry !== undefined && { toTry }),
-    ...(ticks.measurings && measurings !== undefined && { measurings }),
+    ...(ticks.measurings && measurings !== undefined && { measurings: ticks.label ? measurings : measurings.map(withoutNames) }),
   };
   const { instrument, arch, lips } = player;
   const selected = chosen === undefined ? 0 : Math.max(0, readings.indexOf(chosen));
-  return { player: { id: PLAYER_ID, label: ticks.label ? player.label : '', instrument, arch, lips, lessons: [given] }, view: { ...view, selected } };
+  return { player: { id: PLAYER_ID, label: ticks.label ? player.label : '', instrument, arch: ticks.measurings ? arch : withoutPrints(arch), lips, lessons: [given] }, view: { ...view, selected } };
+}
+
+/** The points of a bite print are the player's own teeth: the forms stay, as numbers that say nothing of where they come from. */
+function withoutPrints(arch: ArchSpec): ArchSpec {
+  if ('single' in arch || arch.measured?.prints === undefined) return arch;
+  const { measured: _measured, ...forms } = arch;
+  return forms;
 }
 
 /**
@@ -142,6 +150,17 @@ const TRY_OUT_ID = 'try-out-';
 function givenReading(reading: ReadingSpec, ticks: ShareTicks): ReadingSpec {
   const { remark, from, ...seen } = reading;
   return { ...seen, ...(ticks.remarks && remark !== undefined && { remark }), ...(ticks.measurings && from !== undefined && { from }) };
+}
+
+/** Films are often called after whom they show. Each is known again by its bytes. */
+function withoutNames(kept: KeptMeasuring): KeptMeasuring {
+  const read = readMeasuring(kept);
+  // What cannot be read is refused as the picture's text is made.
+  if (read.kind === 'refused') return kept;
+  const { measuring } = read;
+  const what = measuring.kind === 'film' ? 'film' : 'picture';
+  const unnamed: Measuring = { ...measuring, sources: measuring.sources.map((source, index) => ({ ...source, name: `${what}-${index + 1}` })) };
+  return unnamed;
 }
 
 function refused(message: string): ParsedPicture {

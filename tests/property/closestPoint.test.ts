@@ -2,7 +2,8 @@
 import * as fc from 'fast-check';
 import { it } from 'vitest';
 import { buildArch } from '../../src/core/arch';
-import { AT_END, GAP, GAP_OUT, type Jaw, NORMAL, REGION, TIGHTNESS, gapOfJaw, gapRoom } from '../../src/core/jawGap';
+import { gapRoom } from '../../src/core/gapFace';
+import { AT_END, GAP, GAP_OUT, type Jaw, NORMAL, REGION, TIGHTNESS, gapOfJaw } from '../../src/core/jawGap';
 import { CURVE_OUT, curvatureOf, evaluateCurve } from '../../src/core/planarForm';
 import { REGION_FACE, profileAt } from '../../src/core/profile';
 import { FORM_TIGHTEST } from '../../src/core/seat';

@@ -4,6 +4,7 @@ import { expect, it } from 'vitest';
 import { CHORD_MM } from '../../src/solids/archSolid';
 import { checkSolid, isPrintable } from '../../src/solids/checkSolid';
 import { heldThing } from '../../src/solids/heldThings';
+import { refusalWords } from '../../src/solids/refusalWords';
 import { mouthlikeRecord, wildRecord } from '../support/recordArbitrary';
 import { longer, propertySeed, seedWords } from '../support/seed';
 
@@ -22,9 +23,9 @@ it.each([
         asked += 1;
         const answer = heldThing(wish);
         if (answer.kind === 'refused') {
-          expect(answer.words).toMatch(/^[A-Z].+\.$/);
+          expect(refusalWords(answer.why)).toMatch(/^[A-Z].+\.$/);
           // What was made and found open would be a fault, however well it is told.
-          expect(answer.words).not.toContain('not a closed body');
+          expect(refusalWords(answer.why)).not.toContain('not a closed body');
           continue;
         }
         made += 1;

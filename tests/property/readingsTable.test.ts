@@ -45,7 +45,7 @@ const reading: fc.Arbitrary<ReadingSpec> = fc
     note: fc.tuple(whole([0, 127]), fc.boolean()).map(([midi, flats]) => noteName(midi, flats)),
     take: some(whole(TAKE)),
     direction: some(fc.constantFrom('up' as const, 'down' as const)),
-    travel: orAbsent(fc.record({ upMm: number(TRAVEL_MM), rightMm: number(TRAVEL_MM), sdMm: some(number(TRAVEL_SD_MM_RANGE)) })),
+    travel: orAbsent(fc.record({ upMm: number(TRAVEL_MM), rightMm: number(TRAVEL_MM), sdMm: some(number(TRAVEL_SD_MM_RANGE)), rightSdMm: some(number(TRAVEL_SD_MM_RANGE)) })),
     horn: orAbsent(fc.record({ elevationDeg: number(HORN_DEG), lateralDeg: number(HORN_DEG), sdDeg: some(hornSd), lateralSdDeg: some(hornSd) })),
     airstream: some(fc.constantFrom('down' as const, 'up' as const, 'unsure' as const)),
     upperLipShare: some(positive([0, 1])),

@@ -157,7 +157,7 @@ describe('files', () => {
   it.each<[string, () => Promise<unknown>, string]>([
     ['too large, unread', () => read('', 100_000_001), 'file: 100000001 bytes; allowed: up to 100000000'],
     ['other bytes', () => read(Uint8Array.from([0x89, 0x50, 0xff, 0xfe])), 'file: not UTF-8 text; allowed: a JSON file in UTF-8'],
-    ['newer', () => read('{"format":"rimpath-record","version":7}'), 'version: 7 is newer than this program reads; allowed: 1 to 4'],
+    ['newer', () => read('{"format":"rimpath-record","version":7}'), 'version: 7 is newer than this program reads; allowed: 1 to 5'],
     ['gone meanwhile', () => readPlayersFile({ size: 1, arrayBuffer: () => Promise.reject(new Error('gone')) }), 'file: cannot be read; allowed: a readable JSON file'],
   ])('are refused with a reason: %s', async (_, attempt, message) => {
     expect(await attempt()).toEqual({ kind: 'refused', message });

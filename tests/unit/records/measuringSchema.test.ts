@@ -1,4 +1,5 @@
 import { describe, expect, expectTypeOf, it } from 'vitest';
+import { travelSds } from '../../../src/core/readings';
 import type { KeptMeasuring, ReadingSpec } from '../../../src/core/specs';
 import { LONGEST_FILE_NAME, type FileMark } from '../../../src/measure/fileMark';
 import type { CameraSpec, PictureMarks, ViewFrom } from '../../../src/measure/marks';
@@ -41,7 +42,10 @@ describe('a kept measuring', () => {
     expectTypeOf<MeasuringSource['view']>().toEqualTypeOf<ViewFrom>();
     expectTypeOf<MeasuringSource>().toExtend<CameraSpec>();
     expectTypeOf<MeasuringSource>().toExtend<FileMark>();
-    expectTypeOf<NonNullable<AcceptedReading['travel']>>().toEqualTypeOf<Mutable<NonNullable<HeadSample['travel']>>>();
+    type Travel = NonNullable<HeadSample['travel']>;
+    // Up to version 4 one deviation stood for both.
+    expectTypeOf<Omit<NonNullable<AcceptedReading['travel']>, 'rightSdMm'>>().toEqualTypeOf<Mutable<Omit<Travel, 'rightSdMm'>>>();
+    expectTypeOf<NonNullable<AcceptedReading['travel']>['rightSdMm']>().toEqualTypeOf<Travel['rightSdMm'] | undefined>();
     expectTypeOf<NonNullable<AcceptedReading['elevation']>>().toEqualTypeOf<Mutable<NonNullable<HeadSample['elevation']>>>();
     expectTypeOf<NonNullable<AcceptedReading['lateral']>>().toEqualTypeOf<Mutable<NonNullable<HeadSample['lateral']>>>();
     expectTypeOf<Measuring>().toExtend<KeptMeasuring>();
@@ -109,10 +113,36 @@ describe('a file with measurings', () => {
     const withOne = (measuring: object): typeof player => ({ ...player, lessons: [{ ...player.lessons[0]!, measurings: [measuring as KeptMeasuring] }] });
     expect(playersFile([withOne({ ...bareMeasuring('m'), kind: 'pictures' })]).version).toBe(4);
     expect(playersFile([withOne({ ...bareMeasuring('m'), kind: 'film', home: 'F3' })]).version).toBe(4);
-    expect(message({ ...(withLesson([{ ...bareMeasuring('m'), home: 'F3' }]) as object), version: 3 })).toBe('version: 3; allowed: 4 where a method is "picture", or a measuring has home');
+    expect(message({ ...(withLesson([{ ...bareMeasuring('m'), home: 'F3' }]) as object), version: 3 })).toBe('version: 3; allowed: 4 or more where a method is "picture", or a measuring has home');
     const typed: ReadingSpec = { note: 'F3', method: 'picture' };
     const plain = { ...player, lessons: [{ ...player.lessons[0]!, readings: [typed], tryOuts: [], measurings: undefined }] };
     expect(playersFile([plain as never]).version).toBe(4);
+  });
+
+  it('is of version 5 where a travel has a deviation to the right, in a reading or as it was accepted, which 4 may not hold', () => {
+    const player = fullPlayer();
+    const [lesson] = player.lessons;
+    const { measurings: _measurings, ...unmeasured } = lesson!;
+    const travel = { upMm: 1, rightMm: 0, sdMm: 0.2, rightSdMm: 0.4 };
+    const typed = { ...player, lessons: [{ ...unmeasured, readings: [{ note: 'F3', travel }], tryOuts: [] }] };
+    expect(playersFile([typed]).version).toBe(5);
+    expect(parsePlayersText(playersFileText([typed]))).toEqual({ kind: 'players', players: [typed], fromVersion: 5 });
+    expect(message({ ...playersFile([typed]), version: 4 })).toBe('version: 4; allowed: 5 where a travel has rightSdMm');
+    const tried = { ...typed, lessons: [{ ...unmeasured, readings: [], tryOuts: [{ id: 't', change: { kind: 'hold-horn' as const }, readings: [{ note: 'F3', travel }] }] }] };
+    expect(playersFile([tried]).version).toBe(5);
+    const accepted = { ...player, lessons: [{ ...unmeasured, measurings: [{ ...bareMeasuring('m'), accepted: [{ note: 'F3', travel, frames: 9 }] }] }] };
+    expect(playersFile([accepted]).version).toBe(5);
+    // One deviation for both goes on being read by older programs.
+    const { rightSdMm: _right, ...one } = travel;
+    expect(playersFile([{ ...typed, lessons: [{ ...typed.lessons[0]!, readings: [{ note: 'F3', travel: one }] }] }]).version).toBe(2);
+  });
+
+  it('of version 4 is read as it stands: its one deviation is that of either', () => {
+    const player = fullPlayer();
+    const file = { format: 'rimpath-record', version: 4, players: [{ ...player, lessons: [{ ...player.lessons[0]!, readings: [{ note: 'F3', method: 'picture', travel: { upMm: 1, rightMm: 0, sdMm: 0.2 } }] }] }] };
+    const parsed = parsePlayersText(JSON.stringify(file));
+    expect(parsed).toEqual({ kind: 'players', players: file.players, fromVersion: 4 });
+    if (parsed.kind === 'players') expect(travelSds(parsed.players[0]!.lessons[0]!.readings[0]!)).toEqual({ sdMm: 0.2, rightSdMm: 0.2 });
   });
 
   it('of version 3 has its readings from pictures called so; those from films, typed ones and all of version 4 stay', () => {

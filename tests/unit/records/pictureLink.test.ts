@@ -71,12 +71,12 @@ describe('a picture as a link', () => {
 });
 
 describe('an address', () => {
-  test.each(['', '#', '#share', '#player-label', '#see', '#seen', '#:~:text=horn', '#says'])('without a picture: %j', (hash) => {
+  test.each(['', '#', '#share', '#player-label', '#see', '#seen', '#:~:text=horn', '#says', '#class', '#class/', '#class/not-a-wall'])('without a picture: %j', (hash) => {
     expect(readLink(hash)).toEqual({ kind: 'none' });
   });
 
   test('of something else is refused in a sentence', () => {
-    for (const hash of ['#/route/1', '#access=1', '#!see1=A', '#<script>']) expect(refusal(hash)).toContain('is no picture of this program. Ask for it once more');
+    for (const hash of ['#/route/1', '#classes/1', '#class/1/2', '#access=1', '#!see1=A', '#<script>']) expect(refusal(hash)).toContain('is no picture of this program. Ask for it once more');
   });
 
   test('that was cut off or changed anywhere is told from one that is whole', () => {

@@ -11,7 +11,7 @@ const full: ReadingSpec = {
   note: 'Bb3',
   take: 2,
   direction: 'up',
-  travel: { upMm: -1.25, rightMm: 0.5, sdMm: 0.4 },
+  travel: { upMm: -1.25, rightMm: 0.5, sdMm: 0.4, rightSdMm: 0.6 },
   horn: { elevationDeg: 12.34, lateralDeg: -3, sdDeg: 2, lateralSdDeg: 4 },
   airstream: 'unsure',
   upperLipShare: 0.6,
@@ -43,9 +43,9 @@ it('has one column for each name, in order', () => {
 it('shows a reading as a row, and an empty one as empty cells', () => {
   expect(READING_COLUMNS.map((column) => column.show(full, page))).toEqual([
     ...['B♭3', '2', 'ascending', '−1.25', '0.5', '0.4', '12.3', '−3', '2'],
-    ...['not sure', '0.6', '4', 'spoke late', 'video', '5', '−2', '3', '20', '4'],
+    ...['not sure', '0.6', '4', 'spoke late', 'video', '5', '−2', '3', '20', '4', '0.6'],
   ]);
-  expect(READING_COLUMNS.map((column) => column.show(bare, page))).toEqual(['F4', ...Array.from({ length: 18 }, () => '')]);
+  expect(READING_COLUMNS.map((column) => column.show(bare, page))).toEqual(['F4', ...Array.from({ length: 19 }, () => '')]);
 });
 
 it('reads in a file’s form what it shows, every digit', () => {
@@ -82,10 +82,19 @@ describe('numbers', () => {
     expect(allowedFor('travelSd', '0.5')).toBe('empty where no travel is given');
     expect(allowedFor('hornSd', '2')).toBe('empty where no horn angle is given');
     expect(typed('travelSd', '', bare)).toEqual(bare);
+    expect(allowedFor('travelRightSd', '0.5')).toBe('empty where no travel is given');
+  });
+  it('travel to the right may have a deviation of its own', () => {
+    const both = typed('travelRightSd', '0,9', full);
+    expect(both.travel).toEqual({ ...full.travel, rightSdMm: 0.9 });
+    expect(readingColumn('travelRightSd').show(both, page)).toBe('0.9');
+    expect(typed('travelSd', '', both).travel).toEqual({ upMm: -1.25, rightMm: 0.5, rightSdMm: 0.9 });
+    expect(typed('travelRightSd', '', both).travel).toEqual({ upMm: -1.25, rightMm: 0.5, sdMm: 0.4 });
+    expect(allowedFor('travelRightSd', '21', full)).toBe('a number from 0.001 to 20 mm');
   });
   it('travel stays until both are empty or 0', () => {
     const once = typed('travelUp', '', full);
-    expect(once.travel).toEqual({ upMm: 0, rightMm: 0.5, sdMm: 0.4 });
+    expect(once.travel).toEqual({ upMm: 0, rightMm: 0.5, sdMm: 0.4, rightSdMm: 0.6 });
     expect(typed('travelRight', '', once)).not.toHaveProperty('travel');
   });
   it('travel in rim widths, facing the player', () => {

@@ -42,11 +42,19 @@ describe('a file', () => {
     const text = tableFromReadings(readings, { naming: 'german', transpositionSemitones: 2, decimal: 'comma' });
     expect(text.split('\r\n')[0]).toBe(
       '\uFEFFNote (written 2 semitones above sounding, German names);Take;Direction;Travel up (mm);Travel right (mm);Travel deviation (mm);' +
-        'Horn up (°);Horn right (°);Horn deviation (°);Airstream;Upper-lip share;Ease;Remark;Measured;Jaw opening (mm);Jaw forward (mm);Jaw turned (°);Force (N);Horn right deviation (°)',
+        'Horn up (°);Horn right (°);Horn deviation (°);Airstream;Upper-lip share;Ease;Remark;Measured;Jaw opening (mm);Jaw forward (mm);Jaw turned (°);Force (N);Horn right deviation (°);Travel right deviation (mm)',
     );
-    expect(text).toContain('\r\nC4;;;-1,5;0;;;;;not sure;;;"a; ""b"",\nc";;;;;;\r\nGis4;');
+    expect(text).toContain('\r\nC4;;;-1,5;0;;;;;not sure;;;"a; ""b"",\nc";;;;;;;\r\nGis4;');
     // Read by somebody who sees other names: the file says how its own are meant.
     expect(readingsIn(text, plain)).toEqual(readings);
+  });
+
+  it('has travel’s deviation to the right in a column behind the others, in words of either language', () => {
+    const readings: ReadingSpec[] = [{ note: 'F4', travel: { upMm: 1, rightMm: 2, sdMm: 0.1, rightSdMm: 0.35 } }];
+    const text = tableFromReadings(readings, { ...plain, decimal: 'comma' });
+    expect(text.trimEnd().endsWith(';0,35')).toBe(true);
+    expect(readingsIn(text)).toEqual(readings);
+    expect(readingsIn('Note;Weg nach oben;Weg nach rechts;Abweichung des Wegs nach rechts (mm)\nF4;1;2;0,35')).toEqual([{ note: 'F4', travel: { upMm: 1, rightMm: 2, rightSdMm: 0.35 } }]);
   });
 
   it('takes columns in any order, with other names, units and blanks', () => {
@@ -59,7 +67,7 @@ describe('a file', () => {
   it('says by the deviation that an angle was not seen', () => {
     const readings: ReadingSpec[] = [{ note: 'F4', horn: { elevationDeg: -8, lateralDeg: 3, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 2 } }];
     const text = tableFromReadings(readings, { ...plain, decimal: 'point' });
-    expect(text).toContain('\r\nF4,,,,,,-8,3,45,,,,,,,,,,2\r\n');
+    expect(text).toContain('\r\nF4,,,,,,-8,3,45,,,,,,,,,,2,\r\n');
     expect(readingsIn(text)).toEqual(readings);
   });
 

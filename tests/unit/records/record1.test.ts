@@ -39,6 +39,9 @@ describe('a file of version 1', () => {
     expect(message((record) => (reading(record)['ease'] = 3))).toBe(
       'readings[1].ease (B♭3): unknown field; allowed here: note, travel, method, horn, direction, jaw, force',
     );
+    expect(message((record) => ((reading(record)['travel'] as Record<string, unknown>)['rightSdMm'] = 1))).toBe(
+      'readings[1].travel.rightSdMm (B♭3): unknown field; allowed here: upMm, rightMm, sdMm',
+    );
     expect(message((record) => (record['force'] = 3))).toBe('force: 3; allowed: an object with newtons');
     expect(message((record) => (record['players'] = []))).toMatch(/^players: unknown field; allowed here: format, version, player,/);
   });

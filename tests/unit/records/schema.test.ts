@@ -48,6 +48,27 @@ describe('a file that is right', () => {
     accepts(playersFile([{ ...fullPlayer(), lessons: [bare!] }, { ...fullPlayer(), id: 'another' }]));
   });
 
+  it('may have an arch that was measured, and is of version 5 then', () => {
+    const measure = { name: 'upper-canine-width', mm: 34, sdMm: 0.5, by: 'caliper' };
+    const file = (measures: readonly object[], version = 5) =>
+      withField(withField(playersFile([fullPlayer()]), 'players.0.arch.measured', { family: 'sextic', measures }), 'version', version);
+    accepts(file([measure]));
+    accepts(file([]));
+    expect(playersFile((file([measure]) as { players: PlayerSpec[] }).players).version).toBe(5);
+    expect(refusal(file([measure], 4))).toContain('version: 4; allowed: 5 where an arch has measured');
+    expect(refusal(file([{ ...measure, mm: 60 }]))).toContain('measures[0].mm: 60; allowed: a number from 20 to 55 mm for upper-canine-width');
+    expect(refusal(file([{ ...measure, by: 'thumb' }]))).toContain('measures[0].by: "thumb"; allowed: one of "ruler", "caliper"');
+    const print = { jaw: 'upper', scale: { by: 'card', widthMm: 85.6, heightMm: 54 }, scalePart: 0.001, points: Array.from({ length: 8 }, (_, x) => ({ xMm: x, yMm: x * x, sdMm: 0.1 })) };
+    const printed = (prints: readonly object[]) => withField(file([measure]), 'players.0.arch.measured.prints', prints);
+    accepts(printed([{ ...print, isFree: true }]));
+    expect(refusal(printed([{ ...print, isFree: false }]))).toContain('isFree: false; allowed: true, or absent');
+    accepts(printed([print, { ...print, jaw: 'lower', scale: { by: 'circle', diameterMm: 23 } }]));
+    expect(refusal(printed([print, print]))).toContain('prints[1].jaw: "upper"; allowed: one print of each jaw');
+    expect(refusal(printed([{ ...print, points: print.points.slice(1) }]))).toContain('prints[0].points: a list of 7; allowed: a list of 8 to 60');
+    expect(refusal(printed([{ ...print, scale: { by: 'eye' } }]))).toContain('allowed: one of "card", "circle", "ruler"');
+    expect(refusal(file([measure, measure]))).toContain('measures[1].name: "upper-canine-width"; allowed: each measure once');
+  });
+
   it('agrees with the type the core computes from', () => {
     expectTypeOf<Mutable<PlayerSpec>>().toEqualTypeOf<Mutable<z.output<typeof playerSchema>>>();
   });
@@ -132,16 +153,16 @@ describe('a refusal names the field, the value and what is allowed, on one line'
     ['tryOuts.2.change.upMm', 6.1, 'tryOuts[2].change.upMm: 6.1; allowed: a number from -6 to 6 mm, not 0'],
     ['tryOuts.3.change.lateralDeg', -20.5, 'tryOuts[3].change.lateralDeg: -20.5; allowed: a number from -20 to 20 degrees, not 0'],
     ['tryOuts', Array.from({ length: 21 }, (_, index) => ({ id: `t${index}`, change: { kind: 'hold-horn' }, readings: [] })), 'tryOuts: a list of 21; allowed: a list of 0 to 20'],
-    ['readings.0.travel.leftMm', 1, 'readings[0].travel.leftMm (F3): unknown field; allowed here: upMm, rightMm, sdMm'],
+    ['readings.0.travel.leftMm', 1, 'readings[0].travel.leftMm (F3): unknown field; allowed here: upMm, rightMm, sdMm, rightSdMm'],
   ])('%s = %j', (path, value, message) => {
     expect(refusal(spoiled(path, value))).toBe(placed(message));
   });
 
   it.each<[string, unknown, string]>([
-    ['version', 5, 'version: 5 is newer than this program reads; allowed: 1 to 4'],
-    ['version', 2.5, 'version: 2.5; allowed: 1 to 4'],
-    ['version', 0, 'version: 0; allowed: 1 to 4'],
-    ['version', '2', 'version: "2"; allowed: 1 to 4'],
+    ['version', 6, 'version: 6 is newer than this program reads; allowed: 1 to 5'],
+    ['version', 2.5, 'version: 2.5; allowed: 1 to 5'],
+    ['version', 0, 'version: 0; allowed: 1 to 5'],
+    ['version', '2', 'version: "2"; allowed: 1 to 5'],
     ['format', 'other', 'format: "other"; allowed: "rimpath-record"'],
     ['format', undefined, 'format: missing; allowed: "rimpath-record"'],
     ['players', undefined, 'players: missing; allowed: a list of 1 to 500'],
@@ -149,7 +170,7 @@ describe('a refusal names the field, the value and what is allowed, on one line'
     ['players', Array.from({ length: 501 }, () => 0), 'players: a list of 501; allowed: a list of 1 to 500'],
     ['players', [fullPlayer(), fullPlayer()], 'players[1].id: "player-A_1"; allowed: each player once'],
     ['players', ['x'], 'players[0]: "x"; allowed: an object with id, label, instrument, arch, lips, lessons'],
-    ['mood', 1, 'mood: unknown field; allowed here: format, version, players'],
+    ['mood', 1, 'mood: unknown field; allowed here: format, version, players, scans'],
   ])('of the file: %s = %j', (path, value, message) => {
     expect(refusal(withField(playersFile([fullPlayer()]), path, value))).toBe(message);
   });

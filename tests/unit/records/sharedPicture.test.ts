@@ -26,7 +26,7 @@ describe('what goes along', () => {
   test.each([
     ['label', ['Invented', '"date":"2026-03-01"']],
     ['remarks', ['after a rest', 'spoke late', 'short', 'let the horn follow']],
-    ['measurings', ['take 2 front.mp4', '"from":{"measuring":"measuring-1"}']],
+    ['measurings', ['"digest"', '"from":{"measuring":"measuring-1"}']],
   ] as const)('%s where it is ticked, and only that', (name, words) => {
     const one = texts(shared({ ...UNTICKED, ticks: { ...UNTICKED.ticks, [name]: true } }).player);
     const rest = texts(shared({ ...EVERYTHING, ticks: { ...EVERYTHING.ticks, [name]: false } }).player);
@@ -35,6 +35,27 @@ describe('what goes along', () => {
       // The day of a film is the film’s own.
       if (!word.includes('date')) expect(rest).not.toContain(word);
     }
+  });
+
+  test('files that were measured keep their names only where the label goes along: a film is often called after whom it shows', () => {
+    const both = shared({ ...UNTICKED, ticks: { label: true, remarks: false, measurings: true } });
+    const films = shared({ ...UNTICKED, ticks: { label: false, remarks: false, measurings: true } });
+    expect(texts(both)).toContain('take 2 front.mp4');
+    expect(texts(films)).not.toContain('take 2 front.mp4');
+    expect(texts(films)).toContain('"name":"film-1"');
+    expect(parsePictureText(pictureText(films), ids())).toMatchObject({ kind: 'picture' });
+  });
+
+  test('a bite print only with what was measured; else the same forms that say nothing of it', () => {
+    const player = fullPlayer();
+    if ('single' in player.arch) throw new Error('one surface');
+    const print = { jaw: 'upper', scale: { by: 'ruler', lengthMm: 50 }, scalePart: 0.001, points: Array.from({ length: 8 }, (_, x) => ({ xMm: x, yMm: x, sdMm: 0.1 })) } as const;
+    const printed = { ...player, arch: { ...player.arch, measured: { family: 'sextic', measures: [], prints: [print] } } } as const;
+    const given = pictureOf(printed, 'lesson-1', VIEW, UNTICKED).player.arch;
+    expect(given).toEqual({ upper: player.arch.upper, lower: player.arch.lower, jaw: player.arch.jaw });
+    expect(pictureOf(printed, 'lesson-1', VIEW, EVERYTHING).player.arch).toEqual(printed.arch);
+    const measured = { ...player, arch: { ...player.arch, measured: { family: 'sextic', measures: [] } } } as const;
+    expect(pictureOf(measured, 'lesson-1', VIEW, UNTICKED).player.arch).toEqual(measured.arch);
   });
 
   test('all of a lesson, all but its try-outs, or the chosen note and home', () => {

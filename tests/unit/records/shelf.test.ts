@@ -175,7 +175,7 @@ describe('the browser’s store', () => {
   it('names what cannot be read, leaves it where it is and opens the others', async () => {
     const spoilt = { file: playersFile([{ ...player('bad'), lips: null as never }]), revision: 3, changedAt: 5, writer: 'w' };
     await putRaw('players', 'bad', spoilt);
-    await putRaw('players', 'newer', { file: { format: 'rimpath-record', version: 5 }, revision: 1, changedAt: 5 });
+    await putRaw('players', 'newer', { file: { format: 'rimpath-record', version: 6 }, revision: 1, changedAt: 5 });
     await putRaw('players', 'nothing', null);
     await putRaw('players', 'strange', 'text');
     await putRaw('players', 'other-id', { file: playersFile([player('x')]), revision: 1, changedAt: 5 });
@@ -185,7 +185,7 @@ describe('the browser’s store', () => {
     expect(players.map(({ id }) => id)).toEqual(['good']);
     expect(damaged.map(({ id, message }) => [id, message.replace(/^.*?: /, '')])).toEqual([
       ['bad', 'players[0].lips: null; allowed: an object with upper, lower, law'],
-      ['newer', 'version: 5 is newer than this program reads; allowed: 1 to 4'],
+      ['newer', 'version: 6 is newer than this program reads; allowed: 1 to 5'],
       ['nothing', 'revision: unreadable; allowed: a whole number'],
       ['other-id', 'players: another than other-id; allowed: the one player'],
       ['strange', 'revision: unreadable; allowed: a whole number'],

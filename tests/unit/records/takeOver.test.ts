@@ -53,7 +53,7 @@ describe('the record that earlier versions kept', () => {
     const spoilt = storageWith('{"format":"rimpath-record","version":9}');
     expect(await takeOverRecord(shelf, spoilt)).toEqual({
       kind: 'left',
-      message: 'The record kept in this browser cannot be read: version: 9 is newer than this program reads; allowed: 1 to 4',
+      message: 'The record kept in this browser cannot be read: version: 9 is newer than this program reads; allowed: 1 to 5',
     });
     expect(spoilt.text).not.toBeNull();
     const storage = storageWith(golden);
