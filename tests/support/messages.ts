@@ -3,29 +3,69 @@ import ts from 'typescript';
 import { IntlMessageFormat } from 'intl-messageformat';
 import { GERMAN } from '../../src/words/german';
 import { APP } from '../../src/words/en/app';
+import { BESIDE } from '../../src/words/en/beside';
+import { CHART } from '../../src/words/en/chart';
+import { CLASS } from '../../src/words/en/class';
+import { CLI } from '../../src/words/en/cli';
 import { CORE } from '../../src/words/en/core';
 import { EXERCISES } from '../../src/words/en/exercises';
+import { FILMING } from '../../src/words/en/filming';
 import { FILMS } from '../../src/words/en/films';
+import { HOLD } from '../../src/words/en/hold';
 import { KEEPING } from '../../src/words/en/keeping';
+import { KEPT } from '../../src/words/en/kept';
+import { MARKING } from '../../src/words/en/marking';
+import { MEASURE } from '../../src/words/en/measure';
+import { MODELS } from '../../src/words/en/models';
+import { NOTEBOOK } from '../../src/words/en/notebook';
+import { OWN_ARCH } from '../../src/words/en/ownArch';
+import { PAGE } from '../../src/words/en/page';
+import { PICTURES } from '../../src/words/en/pictures';
 import { PRINT } from '../../src/words/en/print';
+import { READINGS } from '../../src/words/en/readings';
 import { RECORDS } from '../../src/words/en/records';
+import { SAYS } from '../../src/words/en/says';
+import { SCANS } from '../../src/words/en/scans';
+import { SHARE } from '../../src/words/en/share';
 import { SHARING } from '../../src/words/en/sharing';
 import { STAFF } from '../../src/words/en/staff';
 import { STAGE } from '../../src/words/en/stage';
 import { TABLES } from '../../src/words/en/tables';
+import { TRY_OUTS } from '../../src/words/en/tryOuts';
+import { WORKERS } from '../../src/words/en/workers';
 
 export const ENGLISH = {
   app: APP,
+  beside: BESIDE,
+  chart: CHART,
+  class: CLASS,
+  cli: CLI,
   core: CORE,
   exercises: EXERCISES,
+  filming: FILMING,
   films: FILMS,
+  hold: HOLD,
   keeping: KEEPING,
+  kept: KEPT,
+  marking: MARKING,
+  measure: MEASURE,
+  models: MODELS,
+  notebook: NOTEBOOK,
+  ownArch: OWN_ARCH,
+  page: PAGE,
+  pictures: PICTURES,
   print: PRINT,
+  readings: READINGS,
   records: RECORDS,
+  says: SAYS,
+  scans: SCANS,
+  share: SHARE,
   sharing: SHARING,
   staff: STAFF,
   stage: STAGE,
   tables: TABLES,
+  tryOuts: TRY_OUTS,
+  workers: WORKERS,
 } as const;
 export type Area = keyof typeof ENGLISH;
 
@@ -111,7 +151,7 @@ export function keysNamedIn(path: string, text: string): (key: string) => boolea
   const visit = (node: ts.Node): void => {
     if (ts.isStringLiteral(node)) quoted.add(node.text);
     if (ts.isTemplateExpression(node) && isSaid(node)) {
-      holed.push(new RegExp(`^${[node.head.text, ...node.templateSpans.map(({ literal }) => literal.text)].join('\\w+')}$`));
+      holed.push(new RegExp(`^${[node.head.text, ...node.templateSpans.map(({ literal }) => literal.text)].join('[\\w-]+')}$`));
     }
     ts.forEachChild(node, visit);
   };

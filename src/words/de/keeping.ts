@@ -14,7 +14,7 @@ export const KEEPING: Translation<typeof ENGLISH> = {
   takenByNewer: 'Eine neuere Version dieser Seite wurde in einem anderen Tab geöffnet; hier bleibt nichts mehr erhalten: eine Datei sichern, dann neu laden.',
   full: 'Der Speicher des Browsers ist voll, die letzten Änderungen bleiben nicht erhalten: eine Datei sichern, dann in den Einstellungen des Browsers Platz schaffen.',
   unreadable:
-    'Die letzten Änderungen bleiben nicht erhalten, weil sie sich nicht wieder lesen ließen ({fault}). Sie zurücknehmen oder ändern, was hier genannt ist; was vorher aufbewahrt war, bleibt.',
+    'Die letzten Änderungen bleiben nicht erhalten, weil sie sich nicht wieder lesen ließen ({fault}). Sie rückgängig machen oder ändern, was hier genannt ist; was vorher aufbewahrt war, bleibt.',
   failed:
     'Der Speicher des Browsers hat versagt{named, select, yes { ({name})} other {}}, die letzten Änderungen bleiben nicht erhalten: vor dem Schließen eine Datei sichern.',
   damagedRow: 'Was unter {id} aufbewahrt ist, lässt sich nicht lesen und bleibt, wie es ist: {why}',

@@ -14,4 +14,6 @@ export const SHARING: Translation<typeof ENGLISH> = {
   pictureNotJson: 'Bild: kein JSON ({detail}); erlaubt: ein JSON-Objekt',
   notAnObject: 'Bild: {value}; erlaubt: ein Objekt',
   manyLessons: 'Datensatz: mehr als eine Stunde; erlaubt: ein Spieler mit einer Stunde',
+
+  measuredDay: 'Mit dem Gemessenen geht der Tag der Messung mit; die Namen der Dateien nur mit der Bezeichnung.',
 };

@@ -2,7 +2,7 @@ import type { STAFF as ENGLISH } from '../en/staff';
 import type { Translation } from '../messageFormat';
 
 export const STAFF: Translation<typeof ENGLISH> = {
-  timeLine: 'Noten des Wegs, {instrument}',
+  timeLine: 'Noten der Bahn, {instrument}',
   ascending: 'aufwärts',
   descending: 'abwärts',
   heard: '{differs, select, yes {, notiert {written}} other {}}{direction, select, up {, aufwärts} down {, abwärts} other {}}',

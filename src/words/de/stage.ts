@@ -15,7 +15,8 @@ export const STAGE: Translation<typeof ENGLISH> = {
   upperLip: 'Oberlippe',
   lowerLip: 'Unterlippe',
   flatSide: 'Schnitt von der Seite: Zähne, Zahnfleisch, Lippen, Rand und die Achse des Instruments',
-  flatFront: 'Von vorn: Zähne, Zahnfleisch, Rand und der Weg seiner Mitte',
-  noPicture: 'Dieser Browser hat kein WebGL 2, deshalb ist die Zeichnung flach.',
+  flatAbove: 'Schnitt von oben: obere Zähne, Zahnfleisch, Lippe, Rand und die Achse des Instruments',
+  flatFront: 'Von vorn: Zähne, Zahnfleisch, Rand und die Bahn seiner Mitte',
+  noPicture: 'Ohne WebGL 2 im Browser ist die Zeichnung flach.',
   contextLost: 'Die Grafik ist stehen geblieben; an ihrer Stelle steht die flache Zeichnung.',
 };

@@ -1,4 +1,4 @@
-/** Why a link or a file with a picture in it cannot be shown. */
+/** Why a link or a file with a picture in it cannot be shown; what goes along with one. */
 export const SHARING = {
   linkRefused: '{what} Ask for it once more, or for one file. Nothing of yours has been changed.',
   notOurs: 'What stands behind the # of this address is no picture of this program.',
@@ -12,4 +12,6 @@ export const SHARING = {
   pictureNotJson: 'picture: not JSON ({detail}); allowed: a JSON object',
   notAnObject: 'picture: {value}; allowed: an object',
   manyLessons: 'record: more than one lesson; allowed: one player with one lesson',
+
+  measuredDay: 'With what was measured goes the day of measuring; the files’ names go only with the label.',
 } as const;

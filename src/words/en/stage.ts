@@ -14,6 +14,7 @@ export const STAGE = {
   upperLip: 'upper lip',
   lowerLip: 'lower lip',
   flatSide: 'Section from the side: teeth, gums, lips, rim and the horn’s axis',
+  flatAbove: 'Section from above: upper teeth, gum, lip, rim and the horn’s axis',
   flatFront: 'Front: teeth, gums, rim and the path of its centre',
   noPicture: 'This browser has no WebGL 2, so the drawing is flat.',
   contextLost: 'The graphics stopped; the flat drawing stands in.',

@@ -2,6 +2,9 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { analyse } from '../../../src/core/analyse';
 import { computeBands } from '../../../src/core/bands';
 import { NOTE_NAMES_ALLOWED } from '../../../src/core/noteNaming';
+import { filmRefusals, stillRefusals } from '../../../src/measure/refusals';
+import { lostSentence, untoldNotes } from '../../../src/notebook/measure/film/lostWords';
+import { markHint, markName } from '../../../src/notebook/measure/markNames';
 import { formatFixed, formatNumber, readNumber } from '../../../src/notebook/numberText';
 import { aboveFigure } from '../../../src/print/aboveFigure';
 import { CAUTIONS } from '../../../src/print/cautionWords';
@@ -83,7 +86,7 @@ describe('numbers', () => {
 describe('records', () => {
   test('a refusal names the field as the file does, and says what is allowed', () => {
     expect(parsePlayersText('[]')).toMatchObject({ message: 'Datensatz: eine Liste von 0; erlaubt: ein Objekt mit "format": "rimpath-record"' });
-    expect(parsePlayersText('{"format":"rimpath-record","version":9}')).toMatchObject({ message: 'version: 9 ist neuer, als dieses Programm liest; erlaubt: 1 bis 4' });
+    expect(parsePlayersText('{"format":"rimpath-record","version":9}')).toMatchObject({ message: 'version: 9 ist neuer, als dieses Programm liest; erlaubt: 1 bis 5' });
     const [short] = [{ format: 'rimpath-record', version: 2, players: [] }];
     expect(parsePlayersText(JSON.stringify(short))).toMatchObject({ message: 'players: eine Liste von 0; erlaubt: eine Liste von 1 bis 500' });
   });
@@ -137,6 +140,25 @@ describe('records', () => {
 
   test('a film that is not kept', () => {
     expect(filmFailureWords(new DOMException('', 'QuotaExceededError'))).toMatch(/^Im Speicher des Browsers ist nicht genug Platz .+ Marken und Ablesungen bleiben trotzdem erhalten;/);
+  });
+});
+
+describe('measuring from pictures and film', () => {
+  test('why a file cannot be used, with its name in German quotes and numbers set apart by points', () => {
+    expect(stillRefusals.text('a.txt').words).toBe('„a.txt“ enthält Text, kein Bild. Das Bild selbst wählen: JPEG, PNG oder WebP.');
+    expect(filmRefusals.text('').words).toMatch(/^Die Datei enthält Text, keinen Film\./);
+    expect(filmRefusals.tooManyFrames(144_007, 72_000).words).toContain('hat 144.007 Bilder; lesen lassen sich höchstens 72.000.');
+    expect(filmRefusals.tooLarge(8192, 4320, 9.4e6).words).toContain('höchstens 9,4 Millionen px');
+  });
+
+  test('which mark is next, and what was lost of the marks', () => {
+    expect([markName('rim-2'), markName('horn-to'), markHint('level-from', 'above')]).toEqual(['Rand, Punkt 3', 'Instrument, zum Schalltrichter hin', 'die Mitte des Hinterkopfs']);
+    const lost = { what: markName('horn-to'), kind: 'other', cost: 'some', startS: 3.2, endS: 5.1 } as const;
+    expect(plain(lostSentence({ ...lost, part: 0.62 }))).toMatch(/^Instrument, zum Schalltrichter hin: verloren in 62 % des Films, am längsten von 3,20 bis 5,10 s; dort fehlt ein Teil der Zahlen\. Die Marke dort neu setzen/);
+    expect(lostSentence({ ...lost, part: 1 })).toContain(': verloren im ganzen Film, am längsten');
+    const notes = [2.1, 3.8, 4, 5, 6].map((startS) => ({ name: 'B4', startS }));
+    expect(untoldNotes('travel', notes.slice(0, 1), 7)).toBe('Der Weg ist bei 1 von 7 Noten nicht angegeben: B4 bei 2,10 s.');
+    expect(untoldNotes('lateral', notes, 7)).toMatch(/^Der Winkel des Instruments zur Rechten ist bei 5 von 7 Noten nicht angegeben: .+ und 1 weitere\.$/);
   });
 });
 

@@ -49,11 +49,12 @@ describe.each(AREAS)('messages of %s', (area) => {
   });
 
   test('are all said somewhere, each with the values it asks for', () => {
-    // Reasons why there is no seat and names of what is not known are keys themselves, found where nothing is said; names begin with a jaw.
-    const naming = sources.filter(([path]) => path.startsWith('src/core/') && area === 'core').concat(using).map(([path, text]) => keysNamedIn(path, text));
+    // Reasons why there is no seat, names of what is not known and of a fitted arch's numbers are keys themselves, found where nothing is said; names begin with a jaw.
+    const naming = sources.filter(([path]) => (path.startsWith('src/core/') && area === 'core') || (path.startsWith('src/scans/') && area === 'scans')).concat(using).map(([path, text]) => keysNamedIn(path, text));
     expect(Object.keys(english).filter((key) => !naming.some((names) => names(key) || names(key.replace(/^(upper|lower) /, ''))))).toEqual([]);
     const said = using.flatMap(([path, text]) => messagesSaid(path, text)).filter(({ speaker }) => speaker === speakerOf(area));
-    expect(said.length).toBeGreaterThan(0);
+    // The words of models are found by the models' ids.
+    if (area !== 'models') expect(said.length).toBeGreaterThan(0);
     for (const { where, key, names } of said) {
       if (names !== null) expect([where, key, ...names]).toEqual([where, key, ...namesOf(english[key]!)]);
     }

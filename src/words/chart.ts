@@ -1,0 +1,4 @@
+import { CHART } from './en/chart';
+import { speaker } from './speaker';
+
+export const sayChart = speaker('chart', CHART);

@@ -1,0 +1,4 @@
+import { CLASS } from './en/class';
+import { speaker } from './speaker';
+
+export const sayClass = speaker('class', CLASS);

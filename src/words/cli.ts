@@ -1,0 +1,4 @@
+import { CLI } from './en/cli';
+import { speaker } from './speaker';
+
+export const sayCli = speaker('cli', CLI);

@@ -1,0 +1,4 @@
+import { HOLD } from './en/hold';
+import { speaker } from './speaker';
+
+export const sayHold = speaker('hold', HOLD);

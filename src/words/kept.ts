@@ -1,0 +1,4 @@
+import { KEPT } from './en/kept';
+import { speaker } from './speaker';
+
+export const sayKept = speaker('kept', KEPT);

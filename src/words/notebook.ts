@@ -1,0 +1,4 @@
+import { NOTEBOOK } from './en/notebook';
+import { speaker } from './speaker';
+
+export const sayNotebook = speaker('notebook', NOTEBOOK);

@@ -1,0 +1,4 @@
+import { OWN_ARCH } from './en/ownArch';
+import { speaker } from './speaker';
+
+export const sayOwnArch = speaker('ownArch', OWN_ARCH);

@@ -1,0 +1,4 @@
+import { READINGS } from './en/readings';
+import { speaker } from './speaker';
+
+export const sayReadings = speaker('readings', READINGS);
