@@ -1,6 +1,7 @@
 /** Which player and which lesson of a file are meant. Every refusal is one line: the option, its value, what is allowed. */
 import type { LessonSpec, PlayerSpec } from '../core/specs';
 import { oneLine, valueWords } from '../records/refusal';
+import { sayCli } from '../words/cli';
 
 export interface Wanted {
   /** A label or an id; absent, the file's one player. */
@@ -17,10 +18,10 @@ export function chosenLesson(players: readonly PlayerSpec[], wanted: Wanted): Ch
   const named = players.filter((player) => wanted.player === undefined || player.id === wanted.player);
   const found = named.length > 0 ? named : players.filter(({ label }) => label === wanted.player);
   const [player] = found;
-  if (player === undefined) return refused(`--player: ${valueWords(wanted.player)}; allowed: ${listed(players)}`);
+  if (player === undefined) return refused(sayCli('noPlayer', { value: valueWords(wanted.player), allowed: listed(players) }));
   if (found.length > 1) {
-    const which = wanted.player === undefined ? `missing, and the file holds ${found.length} players` : `${valueWords(wanted.player)}, a label that ${found.length} players have`;
-    return refused(`--player: ${which}; allowed: ${listed(found)}`);
+    const [count, allowed] = [found.length, listed(found)];
+    return refused(wanted.player === undefined ? sayCli('playerMissing', { count, allowed }) : sayCli('playerTwice', { value: valueWords(wanted.player), count, allowed }));
   }
   return wanted.lesson === undefined ? lastLesson(player) : namedLesson(player, wanted.lesson);
 }
@@ -30,28 +31,30 @@ const LISTED = 8;
 
 function listed(players: readonly PlayerSpec[]): string {
   const some = players.slice(0, LISTED).map(({ id, label }) => (label === '' ? id : `${id} (${label})`));
-  const more = players.length - some.length;
-  return oneLine(`${some.join(', ')}${more > 0 ? ` and ${more} more` : ''}`);
+  return oneLine(sayCli('listed', { players: some.join(', '), more: players.length - some.length }));
 }
 
 function lastLesson(player: PlayerSpec): Chosen {
   const lesson = player.lessons.at(-1);
-  return lesson === undefined ? refused('lessons: none; allowed: at least one') : { kind: 'chosen', player, lesson };
+  return lesson === undefined ? refused(sayCli('noLesson')) : { kind: 'chosen', player, lesson };
 }
 
 function namedLesson(player: PlayerSpec, words: string): Chosen {
   const { lessons } = player;
-  const allowed = `a number from 1 to ${lessons.length}${lessons.some(({ date }) => date !== undefined) ? ', or a lesson’s day' : ''}`;
+  const none = (value: string): Chosen => {
+    const hasDays = lessons.some(({ date }) => date !== undefined);
+    return refused(sayCli(hasDays ? 'lessonNumberOrDay' : 'lessonNumber', { value, most: lessons.length }));
+  };
   if (/^\d{1,4}$/.test(words)) {
     const lesson = lessons[Number(words) - 1];
-    return lesson === undefined ? refused(`--lesson: ${words}; allowed: ${allowed}`) : { kind: 'chosen', player, lesson };
+    return lesson === undefined ? none(words) : { kind: 'chosen', player, lesson };
   }
   const found = lessons.filter(({ date }) => date === words);
   const [lesson] = found;
-  if (lesson === undefined) return refused(`--lesson: ${valueWords(words)}; allowed: ${allowed}`);
+  if (lesson === undefined) return none(valueWords(words));
   if (found.length > 1) {
     const numbers = found.map((one) => lessons.indexOf(one) + 1).join(', ');
-    return refused(`--lesson: ${words}, a day with ${found.length} lessons; allowed: a number, here ${numbers}`);
+    return refused(sayCli('lessonDayTwice', { value: words, count: found.length, numbers }));
   }
   return { kind: 'chosen', player, lesson };
 }

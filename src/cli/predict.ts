@@ -1,5 +1,6 @@
 /** `npm run -s predict -- FILE.json`: the horn angles for a record, as one JSON object on standard output. */
 import { analyse } from '../core/analyse';
+import { sayCli } from '../words/cli';
 import { runPredict } from './runPredict';
 
 const result = await runPredict(process.argv.slice(2), process.stdin, analyse);
@@ -7,7 +8,7 @@ const result = await runPredict(process.argv.slice(2), process.stdin, analyse);
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') return;
   process.exitCode = 1;
-  process.stderr.write(`standard output: cannot be written (${error.code ?? 'unknown reason'})\n`);
+  process.stderr.write(`${sayCli('outputNotWritten', { code: error.code ?? sayCli('unknownReason') })}\n`);
 });
 // Where nobody hears, the status still tells.
 process.stderr.on('error', () => undefined);

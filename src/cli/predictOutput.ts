@@ -3,6 +3,7 @@ import type { Analysis, HornAngles, KnownHorn, ReadingAnalysis, SeenAngles, View
 import { NINETY_FIVE_PERCENT, type PredictedBand, type ReadingBand } from '../core/bands';
 import { seenAngles } from '../core/readings';
 import type { PlayerRecord } from '../core/specs';
+import { sayCli } from '../words/cli';
 
 /** The object that is printed; `bands` stand in the order of analysis.readings. */
 export function predictOutput(analysis: Analysis, bands: readonly ReadingBand[]) {
@@ -29,9 +30,9 @@ export function problemLine(analysis: Analysis): string | null {
   const first = analysis.problems[0];
   if (first === undefined) return null;
   const others = analysis.problems.length - 1;
-  const more = others > 0 ? ` (and ${others} more)` : '';
   const place = problemPlace(first.readingIndex, analysis.record);
-  return `${first.words.startsWith(place) ? first.words : `${place}: ${first.words}`}${more}`;
+  const words = first.words.startsWith(place) ? first.words : sayCli('problem', { place, words: first.words });
+  return others > 0 ? sayCli('andMore', { words, count: others }) : words;
 }
 
 /** Where a number in the output is not finite (JSON would print it as null): its path, or null. */
@@ -53,7 +54,7 @@ function readingOutput(reading: ReadingAnalysis, band: ReadingBand | null) {
     direction: reading.direction,
     /** Places in the file's readings that were pooled into this one. */
     sources: [...reading.sources],
-    travel: { upMm: reading.travel.upMm, rightMm: reading.travel.rightMm, sdMm: reading.travel.sdMm },
+    travel: { upMm: reading.travel.upMm, rightMm: reading.travel.rightMm, sdMm: reading.travel.sdMm, rightSdMm: reading.travel.rightSdMm },
     forceN: reading.forceN,
     jawKnown: reading.jawKnown,
     predictedHorn:
@@ -116,7 +117,7 @@ function view(of: ViewAngles): ViewAngles {
 }
 
 function problemPlace(readingIndex: number | null, record: PlayerRecord): string {
-  if (readingIndex === null) return 'home';
+  if (readingIndex === null) return sayCli('home');
   const note = record.readings[readingIndex]?.note;
   return `readings[${readingIndex}]${note === undefined ? '' : ` (${note})`}`;
 }

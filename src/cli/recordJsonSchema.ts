@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { fileSchema } from '../records/schema';
 
-const TITLE = 'Rimpath record file, versions 2 to 4';
+const TITLE = 'Rimpath record file, versions 2 to 5';
 const CROSS_CHECKS =
   'Conditions between fields, named in the descriptions, are checked by the program and cannot be said in JSON Schema. ' +
   'Lengths in mm, angles in degrees, force in newtons, modulus in kPa; signs and frame: docs/model.md.';

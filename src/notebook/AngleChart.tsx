@@ -6,6 +6,7 @@ import { useCallback, useMemo, useState, type KeyboardEvent, type MouseEvent } f
 import type { LiveFrame } from '../core/analysis';
 import { NINETY_FIVE_PERCENT } from '../core/bands';
 import { isAngleSeen } from '../core/readings';
+import { sayChart } from '../words/chart';
 import { MovingText } from './Moving';
 import { AngleLegend } from './chart/AngleLegend';
 import { AngleTable } from './chart/AngleTable';
@@ -18,15 +19,14 @@ import { nearest, toPixels } from './chart/scale';
 import { useFrame } from './chart/useFrame';
 import { useLivePoint } from './chart/useLivePoint';
 import { usePlayhead } from './chart/usePlayhead';
-import { angleSentence, noteLabel, signed } from './chart/words';
+import { angleSentence, angleTitle, noteLabel, signed } from './chart/words';
 
 /** A panel that shows less than this would blow noise up to the size of news. */
 const LEAST_SPAN_DEG = 4;
 const HOME = { elevationDeg: 0, lateralDeg: 0 };
-const WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };
 
 export function AngleChart(props: AngleChartProps) {
-  const { points, ways, held = HOME, words = WORDS, live, home, selected, onSelect } = props;
+  const { points, ways, held = HOME, words = heldTitles(), live, home, selected, onSelect } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const [hovered, setHovered] = useState<number | null>(null);
   const selectedIndex = indexOf(points, selected);
@@ -53,7 +53,7 @@ export function AngleChart(props: AngleChartProps) {
   if (points.length === 0) {
     return (
       <div className="chart" ref={frame}>
-        <p className="chart-message">No notes to draw yet.</p>
+        <p className="chart-message">{sayChart('noNotes')}</p>
       </div>
     );
   }
@@ -95,10 +95,10 @@ export function AngleChart(props: AngleChartProps) {
               labels={points.map((point) => noteLabel(point.label))}
               selectedIndex={shownIndex}
             />
-            <PanelFrame layout={layout} panel={upper} title={words.elevation} unit="° from home">
+            <PanelFrame layout={layout} panel={upper} title={words.elevation} unit={sayChart('degFromHome')}>
               <AngleTraces {...{ layout, points, ways, live, home, selected }} panel={upper} angle="elevation" held={held.elevationDeg} shownIndex={shownIndex} />
             </PanelFrame>
-            <PanelFrame layout={layout} panel={lower} title={words.lateral} unit="° from home">
+            <PanelFrame layout={layout} panel={lower} title={words.lateral} unit={sayChart('degFromHome')}>
               <AngleTraces {...{ layout, points, ways, live, home, selected }} panel={lower} angle="lateral" held={held.lateralDeg} shownIndex={shownIndex} />
             </PanelFrame>
             <g ref={playhead} visibility="hidden">
@@ -110,11 +110,11 @@ export function AngleChart(props: AngleChartProps) {
             className="chart-slider"
             role="slider"
             tabIndex={0}
-            aria-label="Note of the angle chart"
+            aria-label={sayChart('angleSlider')}
             aria-valuemin={1}
             aria-valuemax={points.length}
             aria-valuenow={(selectedIndex ?? 0) + 1}
-            aria-valuetext={selectedIndex === null ? 'no note chosen' : angleSentence(points[selectedIndex] as AnglePoint)}
+            aria-valuetext={selectedIndex === null ? sayChart('noneChosen') : angleSentence(points[selectedIndex] as AnglePoint)}
             style={{
               left: layout.plotLeftPx,
               top: upper.topPx,
@@ -129,7 +129,7 @@ export function AngleChart(props: AngleChartProps) {
         </div>
       )}
       <p className="chart-readout">
-        {shown === undefined ? 'Choose a note to read its angles.' : <Readout point={shown} live={live} home={home} />}
+        {shown === undefined ? sayChart('choose') : <Readout point={shown} live={live} home={home} />}
       </p>
       <AngleTable points={points} words={words} />
     </div>
@@ -159,10 +159,18 @@ function reach(points: readonly AnglePoint[], angle: 'elevation' | 'lateral'): n
 
 function summary(points: readonly AnglePoint[], words: { readonly elevation: string; readonly lateral: string }): string {
   const [first, last] = [points[0] as AnglePoint, points[points.length - 1] as AnglePoint];
-  const part = (angle: 'elevationDeg' | 'lateralDeg'): string =>
-    `${signed(first.predicted[angle])}° at ${noteLabel(first.label)} to ${signed(last.predicted[angle])}° at ${noteLabel(last.label)}`;
-  return `Predicted change of the horn angle from home against pitch. ${words.elevation}: ${part('elevationDeg')}. ${words.lateral}: ${part('lateralDeg')}.`;
+  return sayChart('angleSummary', {
+    ...words,
+    first: noteLabel(first.label),
+    last: noteLabel(last.label),
+    upFirst: signed(first.predicted.elevationDeg),
+    upLast: signed(last.predicted.elevationDeg),
+    rightFirst: signed(first.predicted.lateralDeg),
+    rightLast: signed(last.predicted.lateralDeg),
+  });
 }
+
+const heldTitles = () => ({ elevation: angleTitle('held', 'elevation'), lateral: angleTitle('held', 'lateral') });
 
 function stepped(key: string, current: number | null, count: number): number | null {
   if (key === 'Home') return 0;

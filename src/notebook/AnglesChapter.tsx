@@ -4,6 +4,8 @@ import { Caution } from './Cautions';
 import { Choice } from './Choice';
 import { type Moving, MovingText } from './Moving';
 import { type Posture, momentWords } from '../print/instrumentWords';
+import { sayNotebook } from '../words/notebook';
+import { fixed } from '../words/numbers';
 import { formatFixed } from './numberText';
 import { HORNS, VIEWS } from './shownWords';
 
@@ -27,22 +29,22 @@ export function AnglesChapter(props: AnglesChapterProps): ReactNode {
   const { analysis, result, moving, noteLabel, posture, view, horn, charts } = props;
   return (
     <section className="chapter" id="angles" aria-labelledby="angles-heading">
-      <h2 id="angles-heading">Angles</h2>
+      <h2 id="angles-heading">{sayNotebook('anglesHeading')}</h2>
       {charts}
       {result === undefined || analysis === null ? (
-        <p className="note">Nothing was computed for this note yet.</p>
+        <p className="note">{sayNotebook('nothingComputed')}</p>
       ) : (
         <>
           <div className="part">
-            <h3>Follow, or hold still, at {noteLabel}</h3>
-            <Choice legend="Shown in the picture" options={HORNS} value={horn} onChange={props.onHorn} />
+            <h3>{sayNotebook('followAt', { note: noteLabel })}</h3>
+            <Choice legend={sayNotebook('shownInPicture')} options={HORNS} value={horn} onChange={props.onHorn} />
             <LoadTable moving={moving} />
             <p>
               <MovingText of={moving} words={({ held }) => heldWords(posture, held.load)} />
             </p>
           </div>
           <div className="part">
-            <h3>Four ways of seeing it, at {noteLabel}</h3>
+            <h3>{sayNotebook('viewsAt', { note: noteLabel })}</h3>
             <ViewsTable moving={moving} view={view} onView={props.onView} />
           </div>
         </>
@@ -57,12 +59,12 @@ interface LoadTableProps {
   readonly moving: Moving<ReadingAnalysis>;
 }
 
-const HALVES: readonly { readonly half: keyof HalfShares; readonly label: string }[] = [
-  { half: 'upper', label: 'Force on the upper half' },
-  { half: 'lower', label: 'on the lower half' },
-  { half: 'right', label: 'on the player’s right' },
-  { half: 'left', label: 'on the player’s left' },
-];
+const HALVES = [
+  { half: 'upper', label: 'forceUpper' },
+  { half: 'lower', label: 'forceLower' },
+  { half: 'right', label: 'forceRight' },
+  { half: 'left', label: 'forceLeft' },
+] as const satisfies readonly { readonly half: keyof HalfShares; readonly label: string }[];
 
 function LoadTable({ moving }: LoadTableProps): ReactNode {
   const row = (label: string, value: (load: RimLoad) => string): ReactNode => (
@@ -78,18 +80,18 @@ function LoadTable({ moving }: LoadTableProps): ReactNode {
   );
   return (
     <table className="figures">
-      <caption className="only-heard">The load round the rim, following and held still</caption>
+      <caption className="only-heard">{sayNotebook('loadCaption')}</caption>
       <thead>
         <tr>
-          <th scope="col">At the rim</th>
-          <th scope="col">follows</th>
-          <th scope="col">held still</th>
+          <th scope="col">{sayNotebook('atRim')}</th>
+          <th scope="col">{sayNotebook('follows')}</th>
+          <th scope="col">{sayNotebook('held')}</th>
         </tr>
       </thead>
       <tbody>
-        {HALVES.map(({ half, label }) => row(label, (load) => percent(load.share[half])))}
-        {row('Part of the rim in contact', (load) => percent(load.contactFraction))}
-        {row('Highest pressure over the mean', (load) => `${load.peakOverMeanPressure.toFixed(1)}\u00a0×`)}
+        {HALVES.map(({ half, label }) => row(sayNotebook(label), (load) => percent(load.share[half])))}
+        {row(sayNotebook('contact'), (load) => percent(load.contactFraction))}
+        {row(sayNotebook('peak'), (load) => `${fixed(load.peakOverMeanPressure, 1)}\u00a0×`)}
       </tbody>
     </table>
   );
@@ -97,9 +99,7 @@ function LoadTable({ moving }: LoadTableProps): ReactNode {
 
 function heldWords(posture: Posture, held: RimLoad): string {
   const moment = momentWords(posture, held.momentNmm);
-  return moment === null
-    ? 'Held still here, the hands have nothing to hold against; when the horn follows they never do.'
-    : `Held still, the hands must ${moment}. When the horn follows, they have nothing to hold against.`;
+  return moment === null ? sayNotebook('handsNothing') : sayNotebook('handsMust', { moment });
 }
 
 const percent = (part: number): string => `${Math.round(part * 100)}\u00a0%`;
@@ -113,12 +113,12 @@ interface ViewsTableProps {
 function ViewsTable({ moving, view, onView }: ViewsTableProps): ReactNode {
   return (
     <table className="figures">
-      <caption className="only-heard">Swing from home in four views; choose which one the picture shows</caption>
+      <caption className="only-heard">{sayNotebook('viewsCaption')}</caption>
       <thead>
         <tr>
-          <th scope="col">View</th>
-          <th scope="col">up</th>
-          <th scope="col">right</th>
+          <th scope="col">{sayNotebook('view')}</th>
+          <th scope="col">{sayNotebook('upHead')}</th>
+          <th scope="col">{sayNotebook('rightHead')}</th>
         </tr>
       </thead>
       <tbody>

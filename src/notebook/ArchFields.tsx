@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react';
 import type { ArchSpec, FormSpec, JawArchSpec, JawSpec, ProfileSpec, ToothSpec } from '../core/specs';
+import { sayNotebook } from '../words/notebook';
+import { decimalSign } from '../words/numbers';
 import { Picker } from './Choice';
 import { Field, RequiredField } from './Fields';
 import type { ToothPlace } from './props';
@@ -19,9 +21,9 @@ export function ArchFields({ arch, teeth, onChange, onSettle }: ArchFieldsProps)
   if ('single' in arch) {
     return (
       <>
-        <p className="note">One surface stands for both jaws, without a gap.</p>
+        <p className="note">{sayNotebook('oneSurface')}</p>
         <JawArchFields
-          name="The surface"
+          name={sayNotebook('theSurface')}
           jawArch={arch.single}
           onChange={(single, key) => onChange({ single }, key)}
           onSettle={onSettle}
@@ -33,14 +35,14 @@ export function ArchFields({ arch, teeth, onChange, onSettle }: ArchFieldsProps)
     <>
       <JawFields jaw={arch.jaw} onChange={(jaw, key) => onChange({ ...arch, jaw }, key)} onSettle={onSettle} />
       <JawArchFields
-        name="Upper arch"
+        name={sayNotebook('upperArch')}
         jawArch={arch.upper}
         teeth={teeth.filter((tooth) => tooth.fdi < 30)}
         onChange={(upper, key) => onChange({ ...arch, upper }, key)}
         onSettle={onSettle}
       />
       <JawArchFields
-        name="Lower arch"
+        name={sayNotebook('lowerArch')}
         jawArch={arch.lower}
         teeth={teeth.filter((tooth) => tooth.fdi >= 30)}
         onChange={(lower, key) => onChange({ ...arch, lower }, key)}
@@ -59,23 +61,23 @@ interface JawFieldsProps {
 function JawFields({ jaw, onChange, onSettle }: JawFieldsProps): ReactNode {
   return (
     <fieldset className="fields">
-      <legend>Lower jaw</legend>
+      <legend>{sayNotebook('lowerJaw')}</legend>
       <RequiredField
-        label="Opening between the edges"
+        label={sayNotebook('opening')}
         value={jaw.openingMm}
         shape={FIELDS.opening}
         onChange={(openingMm, key) => onChange({ ...jaw, openingMm }, key)}
         onSettle={onSettle}
       />
       <RequiredField
-        label="Forward (back is minus)"
+        label={sayNotebook('forward')}
         value={jaw.forwardMm}
         shape={FIELDS.forward}
         onChange={(forwardMm, key) => onChange({ ...jaw, forwardMm }, key)}
         onSettle={onSettle}
       />
       <RequiredField
-        label="Turned open at the hinge"
+        label={sayNotebook('hinge')}
         value={jaw.hingeDeg}
         shape={FIELDS.hinge}
         onChange={(hingeDeg, key) => onChange({ ...jaw, hingeDeg }, key)}
@@ -116,14 +118,7 @@ function JawArchFields({ name, jawArch, teeth, onChange, onSettle }: JawArchFiel
   );
 }
 
-const FORM_NAMES: Readonly<Record<FormSpec['kind'], string>> = {
-  power: 'Ellipse family',
-  sextic: 'Sixth-degree curve',
-  catenary: 'Catenary',
-  circle: 'Circle',
-  line: 'Straight line',
-  points: 'Measured points',
-};
+const FORM_KINDS: readonly FormSpec['kind'][] = ['power', 'sextic', 'catenary', 'circle', 'line', 'points'];
 
 interface FormFieldsProps {
   readonly form: FormSpec;
@@ -132,26 +127,26 @@ interface FormFieldsProps {
 }
 
 function FormFields({ form, onChange, onSettle }: FormFieldsProps): ReactNode {
-  const kinds = (Object.keys(FORM_NAMES) as FormSpec['kind'][]).filter((kind) => kind !== 'points' || form.kind === 'points');
+  const kinds = FORM_KINDS.filter((kind) => kind !== 'points' || form.kind === 'points');
   return (
     <>
       <Picker
-        label="Form, from above"
-        options={kinds.map((kind) => ({ value: kind, label: FORM_NAMES[kind] }))}
+        label={sayNotebook('form')}
+        options={kinds.map((kind) => ({ value: kind, label: sayNotebook(`form-${kind}`) }))}
         value={form.kind}
         onChange={(kind) => onChange(startForm(kind as FormSpec['kind'], form), null)}
       />
       {form.kind === 'power' || form.kind === 'catenary' ? (
         <>
           <RequiredField
-            label="Width"
+            label={sayNotebook('width')}
             value={form.widthMm}
             shape={FIELDS.formWidth}
             onChange={(widthMm, key) => onChange({ ...form, widthMm }, key)}
             onSettle={onSettle}
           />
           <RequiredField
-            label="Depth"
+            label={sayNotebook('depth')}
             value={form.depthMm}
             shape={FIELDS.formDepth}
             onChange={(depthMm, key) => onChange({ ...form, depthMm }, key)}
@@ -161,17 +156,17 @@ function FormFields({ form, onChange, onSettle }: FormFieldsProps): ReactNode {
       ) : null}
       {form.kind === 'power' ? (
         <RequiredField
-          label="Exponent"
+          label={sayNotebook('exponent')}
           value={form.exponent}
           shape={FIELDS.exponent}
-          hint="0.5 half an ellipse, 1 a parabola"
+          hint={sayNotebook('exponentHint')}
           onChange={(exponent, key) => onChange({ ...form, exponent }, key)}
           onSettle={onSettle}
         />
       ) : null}
       {form.kind === 'circle' ? (
         <RequiredField
-          label="Radius"
+          label={sayNotebook('radius')}
           value={form.radiusMm}
           shape={FIELDS.radius}
           onChange={(radiusMm, key) => onChange({ ...form, radiusMm }, key)}
@@ -180,15 +175,15 @@ function FormFields({ form, onChange, onSettle }: FormFieldsProps): ReactNode {
       ) : null}
       {form.kind === 'sextic' ? (
         <RequiredField
-          label="Radius in front"
+          label={sayNotebook('frontRadius')}
           value={1 / (2 * form.b)}
           shape={FIELDS.radius}
-          hint={`with ${form.a.toPrecision(3)} · x⁶ further back`}
+          hint={sayNotebook('sexticHint', { a: form.a.toPrecision(3).replace('.', decimalSign()) })}
           onChange={(radiusMm, key) => onChange({ ...form, b: 1 / (2 * radiusMm) }, key)}
           onSettle={onSettle}
         />
       ) : null}
-      {form.kind === 'points' ? <p className="note">{form.points.length} points, as measured.</p> : null}
+      {form.kind === 'points' ? <p className="note">{sayNotebook('measuredPoints', { count: form.points.length })}</p> : null}
     </>
   );
 }
@@ -213,11 +208,7 @@ function startForm(kind: FormSpec['kind'], from: FormSpec): FormSpec {
   }
 }
 
-const PROFILE_NAMES: Readonly<Record<ProfileSpec['kind'], string>> = {
-  arcs: 'Crown and gum',
-  arc: 'One arc',
-  straight: 'Straight',
-};
+const PROFILE_KINDS: readonly ProfileSpec['kind'][] = ['arcs', 'arc', 'straight'];
 
 interface ProfileFieldsProps {
   readonly profile: ProfileSpec;
@@ -229,43 +220,43 @@ function ProfileFields({ profile, onChange, onSettle }: ProfileFieldsProps): Rea
   return (
     <>
       <Picker
-        label="Profile, from the side"
-        options={(Object.keys(PROFILE_NAMES) as ProfileSpec['kind'][]).map((kind) => ({ value: kind, label: PROFILE_NAMES[kind] }))}
+        label={sayNotebook('profile')}
+        options={PROFILE_KINDS.map((kind) => ({ value: kind, label: sayNotebook(`profile-${kind}`) }))}
         value={profile.kind}
         onChange={(kind) => onChange(startProfile(kind as ProfileSpec['kind']), null)}
       />
       {profile.kind === 'arcs' ? (
         <>
           <RequiredField
-            label="Crown leans back"
+            label={sayNotebook('crownLeans')}
             value={profile.inclinationDeg}
             shape={FIELDS.inclination}
             onChange={(inclinationDeg, key) => onChange({ ...profile, inclinationDeg }, key)}
             onSettle={onSettle}
           />
           <RequiredField
-            label="Crown height"
+            label={sayNotebook('crownHeight')}
             value={profile.crownHeightMm}
             shape={FIELDS.crownHeight}
             onChange={(crownHeightMm, key) => onChange({ ...profile, crownHeightMm }, key)}
             onSettle={onSettle}
           />
           <RequiredField
-            label="Crown radius"
+            label={sayNotebook('crownRadius')}
             value={profile.crownRadiusMm}
             shape={FIELDS.radius}
             onChange={(crownRadiusMm, key) => onChange({ ...profile, crownRadiusMm }, key)}
             onSettle={onSettle}
           />
           <RequiredField
-            label="Gum radius"
+            label={sayNotebook('gumRadius')}
             value={profile.gumRadiusMm}
             shape={FIELDS.gumRadius}
             onChange={(gumRadiusMm, key) => onChange({ ...profile, gumRadiusMm }, key)}
             onSettle={onSettle}
           />
           <RequiredField
-            label="Gum leans back"
+            label={sayNotebook('gumLeans')}
             value={profile.gumInclinationDeg}
             shape={FIELDS.gumInclination}
             onChange={(gumInclinationDeg, key) => onChange({ ...profile, gumInclinationDeg }, key)}
@@ -275,7 +266,7 @@ function ProfileFields({ profile, onChange, onSettle }: ProfileFieldsProps): Rea
       ) : null}
       {profile.kind === 'arc' ? (
         <RequiredField
-          label="Radius"
+          label={sayNotebook('radius')}
           value={profile.radiusMm}
           shape={FIELDS.radius}
           onChange={(radiusMm, key) => onChange({ ...profile, radiusMm }, key)}
@@ -284,7 +275,7 @@ function ProfileFields({ profile, onChange, onSettle }: ProfileFieldsProps): Rea
       ) : null}
       {profile.kind === 'straight' ? (
         <Field
-          label="Leans back"
+          label={sayNotebook('leansBack')}
           value={profile.inclinationDeg ?? 0}
           shape={FIELDS.inclination}
           onChange={(inclinationDeg, key) => onChange({ ...profile, inclinationDeg: inclinationDeg ?? 0 }, key)}
@@ -318,8 +309,8 @@ function ToothFields({ teeth, choices, onChange, onSettle }: ToothFieldsProps): 
   return (
     <>
       <Picker
-        label="A tooth that stands out or in"
-        options={[{ value: '', label: 'none' }, ...choices.map(({ fdi }) => ({ value: String(fdi), label: `tooth ${fdi}` }))]}
+        label={sayNotebook('toothOut')}
+        options={[{ value: '', label: sayNotebook('noTooth') }, ...choices.map(({ fdi }) => ({ value: String(fdi), label: sayNotebook('tooth', { fdi }) }))]}
         value={first === undefined ? '' : String(first.fdi)}
         onChange={(value) => {
           const place = choices.find(({ fdi }) => String(fdi) === value);
@@ -328,7 +319,7 @@ function ToothFields({ teeth, choices, onChange, onSettle }: ToothFieldsProps): 
       />
       {first === undefined ? null : (
         <RequiredField
-          label="Out (in is minus)"
+          label={sayNotebook('outBy')}
           value={first.outMm}
           shape={FIELDS.toothOut}
           onChange={(outMm, key) => onChange([{ ...first, outMm }, ...others], key)}

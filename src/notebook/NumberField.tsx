@@ -1,4 +1,6 @@
-import { type KeyboardEvent, type ReactNode, useId, useState } from 'react';
+import { type KeyboardEvent, type ReactNode, useContext, useId, useState } from 'react';
+import { sayNotebook } from '../words/notebook';
+import { FieldOwner } from './fieldOwner';
 import { type Moving, useMoving } from './Moving';
 import { type NumberRange, formatNumber, rangeWords, readNumber, unitAfterNumber } from './numberText';
 
@@ -35,13 +37,21 @@ export function NumberField(props: NumberFieldProps): ReactNode {
   const id = useId();
   const [typed, setTyped] = useState<string | null>(null);
   const [visit, setVisit] = useState({ count: 0, valueBefore: value });
+  const owner = useContext(FieldOwner);
+  const [typedFor, setTypedFor] = useState(owner);
+  // Somebody else's lesson has come onto the page, perhaps in the middle of a number: Escape must not put the last one's into it.
+  if (typedFor !== owner) {
+    setTypedFor(owner);
+    setTyped(null);
+    setVisit({ count: visit.count + 1, valueBefore: value });
+  }
   const shown = typed ?? (value === null ? '' : formatNumber(value, places));
   const reading = typed === null ? null : readNumber(typed, range);
   const wrongWords =
     reading?.kind === 'wrong'
       ? reading.words
       : reading?.kind === 'empty' && optional !== true
-        ? `A number is needed here: ${rangeWords(range)}.`
+        ? sayNotebook('numberNeeded', { range: rangeWords(range) })
         : null;
   const key = `${id}:${visit.count}`;
   const input = useMoving<HTMLInputElement, number>(props.moving, (element, now) => {
@@ -118,7 +128,7 @@ export function NumberField(props: NumberFieldProps): ReactNode {
       )}
       {wrongWords === null ? null : (
         <span id={`${id}-wrong`} className="number-field__wrong" role="alert">
-          <strong>Not taken.</strong> {wrongWords}
+          <strong>{sayNotebook('notTaken')}</strong> {wrongWords}
         </span>
       )}
     </div>

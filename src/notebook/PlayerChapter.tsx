@@ -1,6 +1,9 @@
 import { type ReactNode, memo } from 'react';
 import type { Analysis } from '../core/analysis';
+import { fitBehind } from '../core/ownArch/ownArch';
+import { scannedJaw } from '../core/ownArch/scannedArch';
 import type { ArchSpec, LipSpec, PlayerRecord, RimSpec } from '../core/specs';
+import { sayNotebook } from '../words/notebook';
 import { ArchFields } from './ArchFields';
 import { Caution } from './Cautions';
 import { Choice, Picker } from './Choice';
@@ -19,6 +22,8 @@ export interface PlayerChapterProps {
   noteLabel(note: string): string;
   onChange: ChangeRecord;
   onSettle(): void;
+  /** Ways to an arch of one's own; always the same element. */
+  readonly ownArch?: ReactNode;
 }
 
 /** Who plays, on what, with which teeth, rim and lips, and where home is. */
@@ -29,10 +34,10 @@ function PlayerChapterParts(props: PlayerChapterProps): ReactNode {
   const instrument = library.instruments.find((one) => one.id === record.player.instrument);
   return (
     <section className="chapter" id="player" aria-labelledby="player-heading">
-      <h2 id="player-heading">Player</h2>
+      <h2 id="player-heading">{sayNotebook('playerHeading')}</h2>
       <div className="fields">
         <div className="picker">
-          <label htmlFor="player-label">Name or label</label>
+          <label htmlFor="player-label">{sayNotebook('nameOrLabel')}</label>
           <input
             id="player-label"
             type="text"
@@ -45,13 +50,13 @@ function PlayerChapterParts(props: PlayerChapterProps): ReactNode {
           />
         </div>
         <Picker
-          label="Instrument"
+          label={sayNotebook('instrument')}
           options={[
             ...library.instruments.map(({ id, name }) => ({ value: id, label: name })),
             ...(instrument === undefined ? [{ value: record.player.instrument, label: record.player.instrument }] : []),
           ]}
           value={record.player.instrument}
-          hint={instrument?.posture === 'lap' ? 'Rests on the lap: the horn stays and the head tips and turns.' : undefined}
+          hint={instrument?.posture === 'lap' ? sayNotebook('onTheLap') : undefined}
           onChange={(id) => onChange((now) => withInstrument(now, library, id))}
         />
       </div>
@@ -101,16 +106,13 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
     onChange((now) => ({ ...now, home: { ...home, ...place, ...change } }), key);
   return (
     <div className="part">
-      <h3>Home</h3>
-      <p className="note">
-        Travel is counted from home. Its place is that of the rim’s centre, from the edge of the upper front teeth at the
-        midline. At the home note, dragging the rim moves this place and every note with it.
-      </p>
+      <h3>{sayNotebook('homeHeading')}</h3>
+      <p className="note">{sayNotebook('homeExplained')}</p>
       <div className="fields">
         <Picker
-          label="Home note"
+          label={sayNotebook('homeNote')}
           options={[
-            { value: '', label: 'where travel is 0' },
+            { value: '', label: sayNotebook('homeByTravel') },
             ...notes.map((note) => ({ value: note, label: noteLabel(note) })),
             ...(home.note !== undefined && !notes.includes(home.note) ? [{ value: home.note, label: noteLabel(home.note) }] : []),
           ]}
@@ -118,14 +120,14 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
           onChange={(note) => onChange((now) => ({ ...now, home: note === '' ? without(home, 'note') : { ...home, note } }))}
         />
         <RequiredField
-          label="Home place, up"
+          label={sayNotebook('homeUp')}
           value={place.upMm}
           shape={FIELDS.homePlace}
           onChange={(upMm, key) => setPlace({ upMm }, key)}
           onSettle={onSettle}
         />
         <RequiredField
-          label="Home place, to the player’s right"
+          label={sayNotebook('homeRight')}
           value={place.rightMm}
           shape={FIELDS.homePlace}
           onChange={(rightMm, key) => setPlace({ rightMm }, key)}
@@ -134,10 +136,10 @@ function HomePart({ record, analysis, noteLabel, onChange, onSettle }: PlayerCha
       </div>
       {given ? (
         <button type="button" className="quiet" onClick={() => onChange((now) => ({ ...now, home: without(home, 'upMm', 'rightMm') }))}>
-          Put home back: lip line in the middle of the opening
+          {sayNotebook('putHomeBack')}
         </button>
       ) : (
-        <p className="note">Now: the lip line lies in the middle of the jaws’ opening.</p>
+        <p className="note">{sayNotebook('homeNow')}</p>
       )}
       <Caution about="placement" />
     </div>
@@ -152,16 +154,16 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
   const set = (change: Partial<RimSpec>, key: string): void => onChange((now) => ({ ...now, rim: { ...rim, ...change } }), key);
   return (
     <div className="part">
-      <h3>Rim</h3>
+      <h3>{sayNotebook('rimHeading')}</h3>
       <div className="fields">
         <Picker
-          label="Ready-made rim"
+          label={sayNotebook('readyRim')}
           options={[
-            ...(chosen === undefined ? [{ value: CUSTOM, label: 'by its numbers' }] : []),
+            ...(chosen === undefined ? [{ value: CUSTOM, label: sayNotebook('byNumbers') }] : []),
             ...library.rims.map(({ id, name }) => ({ value: id, label: name })),
           ]}
           value={chosen?.id ?? CUSTOM}
-          hint={`One rim width, inner to outer edge, is ${formatNumber(rimWidthMm(rim), 2)}\u00a0mm.`}
+          hint={sayNotebook('oneRimWidth', { mm: formatNumber(rimWidthMm(rim), 2) })}
           onChange={(id) => {
             const next = library.rims.find((one) => one.id === id);
             if (next !== undefined) onChange((now) => ({ ...now, rim: next.rim }));
@@ -169,10 +171,10 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
         />
       </div>
       <details>
-        <summary>The rim’s numbers</summary>
+        <summary>{sayNotebook('rimNumbers')}</summary>
         <div className="fields">
           <RequiredField
-            label="Inner diameter"
+            label={sayNotebook('innerDiameter')}
             value={rim.innerDiameterMm}
             shape={FIELDS.rimDiameter}
             within={diameterLimits(rim).inner}
@@ -180,7 +182,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
             onSettle={onSettle}
           />
           <RequiredField
-            label="High point’s diameter"
+            label={sayNotebook('highPointDiameter')}
             value={rim.highPointDiameterMm}
             shape={FIELDS.rimDiameter}
             within={diameterLimits(rim).highPoint}
@@ -188,7 +190,7 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
             onSettle={onSettle}
           />
           <RequiredField
-            label="Outer diameter"
+            label={sayNotebook('outerDiameter')}
             value={rim.outerDiameterMm}
             shape={FIELDS.rimDiameter}
             within={diameterLimits(rim).outer}
@@ -196,12 +198,12 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
             onSettle={onSettle}
           />
           <Field
-            label="Contour radius"
+            label={sayNotebook('contourRadius')}
             value={rim.contourRadiusMm}
             shape={FIELDS.contourRadius}
             within={{ min: contourReachMm(rim), aboveMin: false }}
             optional
-            hint="empty: a flat rim"
+            hint={sayNotebook('flatRim')}
             onChange={(contourRadiusMm, key) => set({ contourRadiusMm }, key)}
             onSettle={onSettle}
           />
@@ -211,17 +213,17 @@ function RimPart({ record, library, onChange, onSettle }: PlayerChapterProps): R
   );
 }
 
-function ArchPart({ record, library, onChange, onSettle }: PlayerChapterProps): ReactNode {
+function ArchPart({ record, library, onChange, onSettle, ownArch }: PlayerChapterProps): ReactNode {
   const chosen = library.arches.find((one) => sameNumbers(one.arch, record.arch));
   const setArch = (arch: ArchSpec, key: string | null): void => onChange((now) => ({ ...now, arch }), key);
   return (
     <div className="part">
-      <h3>Teeth and jaws</h3>
+      <h3>{sayNotebook('archHeading')}</h3>
       <div className="fields">
         <Picker
-          label="Ready-made arch"
+          label={sayNotebook('readyArch')}
           options={[
-            ...(chosen === undefined ? [{ value: CUSTOM, label: 'by its numbers' }] : []),
+            ...(chosen === undefined ? [{ value: CUSTOM, label: ownWords(record.arch) }] : []),
             ...library.arches.map(({ id, name }) => ({ value: id, label: name })),
           ]}
           value={chosen?.id ?? CUSTOM}
@@ -232,18 +234,19 @@ function ArchPart({ record, library, onChange, onSettle }: PlayerChapterProps): 
         />
       </div>
       <details>
-        <summary>The arch’s numbers</summary>
+        <summary>{sayNotebook('archNumbers')}</summary>
         <ArchFields arch={record.arch} teeth={library.teeth} onChange={setArch} onSettle={onSettle} />
       </details>
+      {ownArch}
       <Caution about="braces" />
     </div>
   );
 }
 
 const SHARE_WORDS = [
-  { value: 'diameter', label: 'of the diameter' },
-  { value: 'arc', label: 'of the rim’s arc' },
-  { value: 'area', label: 'of the cup’s area' },
+  { value: 'diameter', label: 'shareDiameter' },
+  { value: 'arc', label: 'shareArc' },
+  { value: 'area', label: 'shareArea' },
 ] as const;
 
 function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode {
@@ -252,42 +255,42 @@ function LipsPart({ record, onChange, onSettle }: PlayerChapterProps): ReactNode
     onChange((now) => ({ ...now, lips: { ...lips, [lip]: { ...lips[lip], ...change } } }), key);
   return (
     <div className="part">
-      <h3>Lips and force</h3>
+      <h3>{sayNotebook('lipsHeading')}</h3>
       <div className="fields">
         <RequiredField
-          label="Force on the rim"
+          label={sayNotebook('forceOnRim')}
           value={record.force.newtons}
           shape={FIELDS.force}
           onChange={(newtons, key) => onChange((now) => ({ ...now, force: { newtons } }), key)}
           onSettle={onSettle}
         />
         <RequiredField
-          label="Upper lip’s share inside the rim"
+          label={sayNotebook('upperLipShare')}
           value={upperLipShare.value}
           shape={FIELDS.lipShare}
           onChange={(value, key) => onChange((now) => ({ ...now, upperLipShare: { ...upperLipShare, value } }), key)}
           onSettle={onSettle}
         />
         <Picker
-          label="Share counted as a part"
-          options={SHARE_WORDS}
+          label={sayNotebook('shareBy')}
+          options={SHARE_WORDS.map(({ value, label }) => ({ value, label: sayNotebook(label) }))}
           value={upperLipShare.by}
           onChange={(by) =>
             onChange((now) => ({ ...now, upperLipShare: { ...upperLipShare, by: by as typeof upperLipShare.by } }))}
         />
       </div>
       <details>
-        <summary>The lips’ numbers</summary>
+        <summary>{sayNotebook('lipNumbers')}</summary>
         <div className="fields">
           {(['upper', 'lower'] as const).map((lip) => (
             <LipFields key={lip} name={lip} lip={lips[lip]} onChange={(change, key) => setLip(lip, change, key)} onSettle={onSettle} />
           ))}
         </div>
         <Choice
-          legend="How a lip gives way"
+          legend={sayNotebook('lipLaw')}
           options={[
-            { value: 'stiffening', label: 'stiffer the more it is pressed' },
-            { value: 'linear', label: 'evenly (for checks)' },
+            { value: 'stiffening', label: sayNotebook('lipStiffening') },
+            { value: 'linear', label: sayNotebook('lipLinear') },
           ]}
           value={lips.law}
           onChange={(law) => onChange((now) => ({ ...now, lips: { ...lips, law } }))}
@@ -305,18 +308,17 @@ interface LipFieldsProps {
 }
 
 function LipFields({ name, lip, onChange, onSettle }: LipFieldsProps): ReactNode {
-  const Name = name === 'upper' ? 'Upper' : 'Lower';
   return (
     <>
       <RequiredField
-        label={`${Name} lip, thickness`}
+        label={sayNotebook('lipThickness', { lip: name })}
         value={lip.thicknessMm}
         shape={FIELDS.lipThickness}
         onChange={(thicknessMm, key) => onChange({ thicknessMm }, key)}
         onSettle={onSettle}
       />
       <RequiredField
-        label={`${Name} lip, effective stiffness`}
+        label={sayNotebook('lipModulus', { lip: name })}
         value={lip.effectiveModulusKPa}
         shape={FIELDS.lipModulus}
         onChange={(effectiveModulusKPa, key) => onChange({ effectiveModulusKPa }, key)}
@@ -337,4 +339,10 @@ function sorted(value: unknown): unknown {
   return Object.fromEntries(
     Object.entries(value).filter(([, one]) => one !== undefined).sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, one]) => [name, sorted(one)]),
   );
+}
+
+/** What an arch is called that is none of the ready-made ones. */
+function ownWords(arch: ArchSpec): string {
+  if (scannedJaw(arch, 'upper') !== null || scannedJaw(arch, 'lower') !== null) return sayNotebook('scannedArch');
+  return sayNotebook(fitBehind(arch) === null ? 'byNumbers' : 'measuredArch');
 }

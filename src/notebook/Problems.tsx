@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { Problem } from '../core/analysis';
 import type { PlayerRecord } from '../core/specs';
 import { seatWords } from '../core/words';
+import { sayNotebook } from '../words/notebook';
 import { noteAsShown } from './noteNames';
 import type { EntryStyle } from './props';
 
@@ -15,7 +16,7 @@ export function Problems({ words }: ProblemsProps): ReactNode {
     <div role="status" className="problems">
       {words.map((one) => (
         <p key={one}>
-          <strong>Not shown.</strong> {one} The picture stays as it was.
+          <strong>{sayNotebook('notShown')}</strong> {one} {sayNotebook('pictureStays')}
         </p>
       ))}
     </div>
@@ -26,5 +27,5 @@ export function Problems({ words }: ProblemsProps): ReactNode {
 export function problemWords(record: PlayerRecord, problem: Problem, entry: Pick<EntryStyle, 'shownTransposition' | 'naming'>): string {
   const reading = problem.readingIndex === null ? undefined : record.readings[problem.readingIndex];
   if (problem.reason === 'bad-reading' || reading === undefined) return problem.words;
-  return `At ${noteAsShown(reading.note, entry)} ${seatWords(problem.reason)}.`;
+  return sayNotebook('atNoteWhy', { note: noteAsShown(reading.note, entry), why: seatWords(problem.reason) });
 }

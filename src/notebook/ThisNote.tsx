@@ -7,7 +7,9 @@ import { type Moving, MovingText } from './Moving';
 import { TravelField, travelLabels } from './TravelFields';
 import { type Posture, swingDirection } from '../print/instrumentWords';
 import { type AngleMargin, marginOf } from '../print/margin';
-import { angleWords, measuredHereWords, unseenAtHomeWords } from './hornWords';
+import { sayNotebook } from '../words/notebook';
+import { fixed } from '../words/numbers';
+import { fromHomeWords, unseenAtHomeWords } from './hornWords';
 import { SHOWN_FROM_DEG, marginWords } from './margin';
 import { noteAsShown } from './noteNames';
 import type { EntryStyle } from './props';
@@ -37,8 +39,8 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
   if (reading === undefined) {
     return (
       <section className="this-note" aria-labelledby="this-note-heading">
-        <h2 id="this-note-heading">No note yet</h2>
-        <p className="note">Add a note under Readings, and type how far the rim has travelled there.</p>
+        <h2 id="this-note-heading">{sayNotebook('noNote')}</h2>
+        <p className="note">{sayNotebook('noNoteHint')}</p>
       </section>
     );
   }
@@ -61,13 +63,12 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
     <section className="this-note" aria-labelledby="this-note-heading">
       <div className="this-note__head">
         <h2 id="this-note-heading">
-          At {note}
-          {reading.direction === undefined ? '' : reading.direction === 'up' ? ', ascending' : ', descending'}
-          {takes < 2 ? null : <span className="this-note__take"> take {takeNumber} of {takes}</span>}
+          {sayNotebook('atNote', { note, direction: reading.direction ?? 'both' })}
+          {takes < 2 ? null : <span className="this-note__take"> {sayNotebook('takeOf', { number: takeNumber, count: takes })}</span>}
         </h2>
         <div className="button-row">
           <button type="button" className="quiet" disabled={selected === 0} onClick={() => onSelect(selected - 1)}>
-            Note before
+            {sayNotebook('noteBefore')}
           </button>
           <button
             type="button"
@@ -75,29 +76,27 @@ export function ThisNote(props: ThisNoteProps): ReactNode {
             disabled={selected === record.readings.length - 1}
             onClick={() => onSelect(selected + 1)}
           >
-            Next note
+            {sayNotebook('nextNote')}
           </button>
         </div>
       </div>
       <div className="in-and-out">
         <div className="in-and-out__part" key={selected}>
-          <h3>Travel in</h3>
+          <h3>{sayNotebook('travelIn')}</h3>
           <TravelField {...shared} axis="up" label={labels.up} />
           <TravelField {...shared} axis="sideways" label={labels.sideways} />
         </div>
         <div className="in-and-out__part predicted-ink" data-testid="angle-out">
-          <h3>Angle out</h3>
+          <h3>{sayNotebook('angleOut')}</h3>
           {result === undefined ? (
             <p className="note">
-              {reading.travel === undefined
-                ? `Nothing seen at ${note} yet: type how far the rim has travelled, or drag it.`
-                : 'No angle for this travel: the picture shows the last one that could be computed.'}
+              {reading.travel === undefined ? sayNotebook('nothingSeen', { note }) : sayNotebook('noAngle')}
             </p>
           ) : (
             <>
               <AngleOut axis="elevation" posture={posture} moving={moving} margin={margin} known={band !== null} />
               <AngleOut axis="lateral" posture={posture} moving={moving} margin={margin} known={band !== null} />
-              {takes < 2 ? null : <p className="note">By the mean of {takes} takes, which the picture shows too; a drag moves them together.</p>}
+              {takes < 2 ? null : <p className="note">{sayNotebook('meanOfTakes', { takes })}</p>}
               <HowSure band={band} lastBand={lastBand} jawSeen={result.jawKnown || 'single' in record.arch} />
               <HornAsMeasured result={result} moving={moving} home={analysis?.home.measured ?? null} />
             </>
@@ -129,9 +128,9 @@ function AngleOut({ axis, posture, moving, margin, known }: AngleOutProps): Reac
   const valueOf = ({ changeFromHome }: ReadingAnalysis): number => changeFromHome[`${axis}Deg`];
   return (
     <p className="angle-out">
-      <MovingText className="angle-out__number" of={moving} words={(result) => `${Math.abs(valueOf(result)).toFixed(1)}°`} />{' '}
+      <MovingText className="angle-out__number" of={moving} words={(result) => `${fixed(Math.abs(valueOf(result)), 1)}°`} />{' '}
       {marginDeg < SHOWN_FROM_DEG ? null : (
-        <span className={known ? 'angle-out__margin' : 'angle-out__margin room-only'}>± {marginDeg.toFixed(1)}°</span>
+        <span className={known ? 'angle-out__margin' : 'angle-out__margin room-only'}>± {fixed(marginDeg, 1)}°</span>
       )}{' '}
       <MovingText className="angle-out__words" of={moving} words={(result) => swingDirection(posture, axis, valueOf(result))} />
     </p>
@@ -161,13 +160,11 @@ interface HornAsMeasuredProps {
 
 function HornAsMeasured({ result, moving, home }: HornAsMeasuredProps): ReactNode {
   if (result.predictedHorn === null || home === null) {
-    return <p className="note">Change from home. Measure the horn at home to read the angle itself.</p>;
+    return <p className="note">{sayNotebook('changeOnly')}</p>;
   }
   return (
     <p className="note">
-      From the horn measured at home this makes <MovingText of={moving} words={({ predictedHorn }) => angleWords(predictedHorn ?? seenAngles(home))} />
-      {measuredHereWords(result.measured)}
-      {unseenAtHomeWords(home)}
+      <MovingText of={moving} words={({ predictedHorn }) => fromHomeWords(predictedHorn ?? seenAngles(home), result.measured)} /> {unseenAtHomeWords(home)}
     </p>
   );
 }

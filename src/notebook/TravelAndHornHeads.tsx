@@ -1,15 +1,16 @@
 /** Heads of a table that tells travel and the horn's angles, up and to the right each: two rows of them. */
 import type { ReactNode } from 'react';
+import { sayNotebook } from '../words/notebook';
 
 /** For the upper row. */
 export function TravelAndHornHeads(): ReactNode {
   return (
     <>
       <th scope="colgroup" colSpan={2}>
-        Travel, mm
+        {sayNotebook('travelHead')}
       </th>
       <th scope="colgroup" colSpan={2}>
-        Horn, °
+        {sayNotebook('hornHead')}
       </th>
     </>
   );
@@ -23,10 +24,10 @@ export interface UpAndRightHeadsProps {
 }
 
 /** For the lower row. */
-export function UpAndRightHeads({ pairs, firstRight = 'right' }: UpAndRightHeadsProps): ReactNode {
+export function UpAndRightHeads({ pairs, firstRight = sayNotebook('rightHead') }: UpAndRightHeadsProps): ReactNode {
   return Array.from({ length: 2 * pairs }, (_, index) => (
     <th key={index} scope="col">
-      {index % 2 === 0 ? 'up' : index === 1 ? firstRight : 'right'}
+      {index % 2 === 0 ? sayNotebook('upHead') : index === 1 ? firstRight : sayNotebook('rightHead')}
     </th>
   ));
 }

@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type ReactNode, useMemo } from 'react';
 import type { RimSpec, TravelSpec } from '../core/specs';
+import { sayNotebook } from '../words/notebook';
 import { Field } from './Fields';
 import type { Moving } from './Moving';
 import { sidewaysLabel, sidewaysSign, unitMm } from './entry';
@@ -53,11 +54,11 @@ const partOf = (mm: number | undefined, factor: number): number | undefined => (
 
 /** "up, mm" and "to the player's right, mm", as the columns are headed. */
 export function travelLabels(entry: Pick<EntryStyle, 'sideways' | 'unit'>): { readonly up: string; readonly sideways: string } {
-  return { up: 'up', sideways: sidewaysLabel(entry.sideways) };
+  return { up: sayNotebook('up'), sideways: sidewaysLabel(entry.sideways) };
 }
 
 function shapeIn(entry: Pick<EntryStyle, 'unit'>, rim: RimSpec): FieldShape {
   if (entry.unit === 'mm') return FIELDS.travel;
   const limit = Number((FIELDS.travel.range.max / unitMm(entry.unit, rim)).toFixed(2));
-  return { range: { min: -limit, max: limit, unit: 'rim w.' }, step: 0.02, places: 3 };
+  return { range: { min: -limit, max: limit, unit: sayNotebook('rimWidthUnit') }, step: 0.02, places: 3 };
 }

@@ -3,6 +3,7 @@
  * field is turned or scaled here.
  */
 import type { RimSpec } from '../core/specs';
+import { sayNotebook } from '../words/notebook';
 
 export type LengthUnit = 'mm' | 'rim widths';
 
@@ -27,18 +28,7 @@ export function unitMm(unit: LengthUnit, rim: RimSpec): number {
 }
 
 /** The column's name for the sideways number. */
-export function sidewaysLabel(entry: SidewaysEntry): string {
-  if (entry === 'mirror') return 'right in the mirror';
-  return entry === 'facing' ? 'right as you face the player' : 'to the player’s right';
-}
+export const sidewaysLabel = (entry: SidewaysEntry): string => sayNotebook(`sideways-${entry}`);
 
 /** What the choice does, in words. */
-export function sidewaysExplanation(entry: SidewaysEntry): string {
-  if (entry === 'mirror') {
-    return 'In a mirror, or a picture flipped like one, the player’s own right is on the right: the number is kept as typed.';
-  }
-  if (entry === 'facing') {
-    return 'Facing the player, their right is on your left: the sign is turned as you type, and the record keeps the player’s own right.';
-  }
-  return 'Positive numbers are to the player’s own right, negative to the left.';
-}
+export const sidewaysExplanation = (entry: SidewaysEntry): string => sayNotebook(`explained-${entry}`);

@@ -1,4 +1,6 @@
 /** Numbers as people type and read them: decimal comma or point, a true minus sign, a fixed number of places. */
+import { NINETY_FIVE_PERCENT } from '../core/bands';
+import { sayNotebook } from '../words/notebook';
 import { decimalSign } from '../words/numbers';
 
 export type NumberReading =
@@ -22,12 +24,12 @@ export function readNumber(text: string, range: NumberRange): NumberReading {
   const tidy = text.trim().replace(/[\u2212\u2013]/g, '-').replace(/\s+/g, '');
   if (tidy === '') return { kind: 'empty' };
   if (!NUMBER.test(tidy)) {
-    return { kind: 'wrong', words: `“${text.trim()}” is not a number. Allowed: ${rangeWords(range)}.` };
+    return { kind: 'wrong', words: sayNotebook('notANumber', { text: text.trim(), range: rangeWords(range) }) };
   }
   const value = Number(tidy.replace(',', '.'));
   const tooLow = range.aboveMin === true ? value <= range.min : value < range.min;
   if (tooLow || value > range.max) {
-    return { kind: 'wrong', words: `${formatNumber(value)} is out of range. Allowed: ${rangeWords(range)}.` };
+    return { kind: 'wrong', words: sayNotebook('outOfRange', { value: formatNumber(value), range: rangeWords(range) }) };
   }
   return { kind: 'number', value };
 }
@@ -35,10 +37,7 @@ export function readNumber(text: string, range: NumberRange): NumberReading {
 /** "from −30 to 30 mm", "above 0, up to 200 N". */
 export function rangeWords(range: NumberRange): string {
   const unit = range.unit === '' ? '' : unitAfterNumber(range.unit);
-  const max = formatNumber(range.max);
-  return range.aboveMin === true
-    ? `above ${formatNumber(range.min)}, up to ${max}${unit}`
-    : `from ${formatNumber(range.min)} to ${max}${unit}`;
+  return sayNotebook(range.aboveMin === true ? 'rangeAbove' : 'rangeFrom', { min: formatNumber(range.min), max: formatNumber(range.max), unit });
 }
 
 /** "°" stands against its number, other units after a space that does not break. */
@@ -57,3 +56,9 @@ export function formatFixed(value: number, places: number): string {
 }
 
 const withSigns = (text: string): string => text.replace('-', '\u2212').replace('.', decimalSign());
+
+/** Half of the interval that holds 95 in 100, of one deviation: no measured number is told as exact, so what would be rounded to nothing is told as the smallest step. */
+export function formatBand(sd: number, places: number): string {
+  const band = sd * NINETY_FIVE_PERCENT;
+  return formatFixed(band > 0 ? Math.max(band, 10 ** -places) : band, places);
+}

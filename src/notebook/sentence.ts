@@ -1,8 +1,10 @@
 /** The one sentence that says what the picture means, with its numbers. Pure words from one reading's analysis. */
 import type { HalfShares, HornAngles } from '../core/analysis';
 import type { TravelSpec } from '../core/specs';
-import { type Posture, swingClause } from '../print/instrumentWords';
+import { type Posture, swingClause, wayOf } from '../print/instrumentWords';
 import type { AngleMargin } from '../print/margin';
+import { sayNotebook } from '../words/notebook';
+import { fixed } from '../words/numbers';
 
 export interface SentenceFacts {
   /** As shown to the reader, sounding or written. */
@@ -22,13 +24,12 @@ export function sentence(facts: SentenceFacts): string {
 
 /** "At G5 the rim is 3.1 mm up and 1.2 mm to the player's right of home." */
 export function travelStatement({ note, travel }: Pick<SentenceFacts, 'note' | 'travel'>): string {
-  const up = millimetres(travel.upMm);
-  const side = millimetres(travel.rightMm);
-  const hand = travel.rightMm > 0 ? 'right' : 'left';
-  if (up === null && side === null) return `At ${note} the rim is at home.`;
-  if (side === null) return `At ${note} the rim is ${up} ${travel.upMm > 0 ? 'above' : 'below'} home.`;
-  if (up === null) return `At ${note} the rim is ${side} to the player’s ${hand} of home.`;
-  return `At ${note} the rim is ${up} ${travel.upMm > 0 ? 'up' : 'down'} and ${side} to the player’s ${hand} of home.`;
+  const [up, right] = [millimetres(travel.upMm), millimetres(travel.rightMm)];
+  const [way, hand] = [wayOf(travel.upMm), wayOf(travel.rightMm)];
+  if (up === null && right === null) return sayNotebook('rimHome', { note });
+  if (right === null) return sayNotebook('rimUp', { note, up: up!, way });
+  if (up === null) return sayNotebook('rimSide', { note, right, hand });
+  return sayNotebook('rimBoth', { note, up, way, right, hand });
 }
 
 /** A half that carries less than this over an equal share is called even. */
@@ -37,16 +38,16 @@ const EVEN_WITHIN = 0.015;
 const NAMED_FROM_MM = 0.05;
 
 function millimetres(value: number): string | null {
-  return Math.abs(value) >= NAMED_FROM_MM ? `${Math.abs(value).toFixed(1)}\u00a0mm` : null;
+  return Math.abs(value) >= NAMED_FROM_MM ? fixed(Math.abs(value), 1) : null;
 }
 
 function swingStatement({ changeFromHome, margin, posture, homeMeasured }: SentenceFacts): string {
-  const from = homeMeasured ? 'From the horn angle measured at home' : 'From the horn angle at home';
-  return `${from}, ${swingClause(posture, {
+  const clause = swingClause(posture, {
     ...changeFromHome,
     elevationMarginDeg: margin?.elevationDeg,
     lateralMarginDeg: margin?.lateralDeg,
-  })}.`;
+  }, 'after');
+  return sayNotebook('swings', { measured: homeMeasured ? 'yes' : 'no', clause });
 }
 
 function heldStatement(share: HalfShares): string {
@@ -57,7 +58,5 @@ function heldStatement(share: HalfShares): string {
     ['left', share.left],
   ];
   const [half, part] = halves.reduce((most, one) => (one[1] > most[1] ? one : most));
-  return part - 0.5 < EVEN_WITHIN
-    ? 'Held still, the force would stay even.'
-    : `Held still, ${Math.round(part * 100)}\u00a0% of the force would lie on the ${half} half.`;
+  return part - 0.5 < EVEN_WITHIN ? sayNotebook('heldEven') : sayNotebook('heldHalf', { percent: Math.round(part * 100), half });
 }

@@ -46,6 +46,12 @@ export function swingSide(posture: Posture, axis: SwingAxis, valueDeg: number): 
   return sayPrint(axis === 'elevation' ? 'shortUp' : 'shortSide', { way: wayOf(valueDeg) });
 }
 
+/** The same with how far, beside the bell that is seen: "3.1° up"; of the head in full, "head tips 3.1° forward". */
+export const swingBeside = (posture: Posture, axis: SwingAxis, valueDeg: number): string =>
+  posture === 'lap' && Math.abs(valueDeg) >= NAMED_FROM_DEG
+    ? swingMoved(posture, axis, valueDeg)
+    : `${fixed(Math.abs(valueDeg), 1)}°\u00a0${swingSide(posture, axis, valueDeg)}`;
+
 /** The same with how far: "bell 3.1° up". */
 export function swingMoved(posture: Posture, axis: SwingAxis, valueDeg: number): string {
   if (Math.abs(valueDeg) < NAMED_FROM_DEG) return noChange(axis);

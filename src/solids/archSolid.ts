@@ -44,13 +44,13 @@ const ROUNDS = 5;
 
 /** The lower jaw by itself is made where it would be with the edges together, untilted. A single surface has one part, 'upper'. */
 export function archSolid(arch: Arch, { part, heightMm, rimReachMm }: ArchWish): ArchSolid | NotSolid {
-  if (part !== 'upper' && arch.lower === null) return notSolid('This arch is one surface: it has no lower jaw of its own.');
+  if (part !== 'upper' && arch.lower === null) return notSolid({ reason: 'one-surface' });
   const unmoved = part === 'lower' ? moveJaw(arch, { openingMm: 0, forwardMm: 0, hingeDeg: 0 }) : arch;
   const surfaces = part === 'both' ? [unmoved.lower!, unmoved.upper] : [part === 'lower' ? unmoved.lower! : unmoved.upper];
   const jaws: SolidJaw[] = [];
   for (const surface of surfaces) {
     const reach = jawReach(surface, heightMm);
-    if (reach === null) return notSolid(TOO_TIGHT);
+    if (reach === null) return notSolid({ reason: 'too-tight' });
     jaws.push({ surface, reach });
   }
   const finer = { columns: 1, rows: 1 };
@@ -61,7 +61,7 @@ export function archSolid(arch: Arch, { part, heightMm, rimReachMm }: ArchWish):
     const { across, upward, ...chordMm } = chordError(jaws, made, rimReachMm);
     if (chordMm.whereRimsAre <= CHORD_MM) return { kind: 'solid', solid: reliefSolid(made.relief), chordMm };
     // Where the face runs over itself behind a tooth that stands out, no sampling brings it nearer to the surface that is computed with.
-    if (round === ROUNDS || chordMm.whereRimsAre > STILL_FALLS * before) return notSolid(TOO_FINE);
+    if (round === ROUNDS || chordMm.whereRimsAre > STILL_FALLS * before) return notSolid({ reason: 'too-fine' });
     before = chordMm.whereRimsAre;
     // Diagonals err by what both directions do together: whichever has a good part of it is made finer for the whole.
     const by = Math.min(MOST_FINER, 1.1 * Math.sqrt(chordMm.whereRimsAre / CHORD_MM));
@@ -78,12 +78,6 @@ const STILL_FALLS = 0.8;
 const MOST_FINER = 2.5;
 const GOOD_PART = 0.3;
 
-const TOO_TIGHT = 'This arch is too sharply bent for its profile to be made solid: there would be less than 8 mm of it across. A wider arch, or a straighter profile, can be made.';
-const TOO_FINE = 'This arch has bends so small, or runs over itself so, that a printed one would not keep to 0.02 mm of it. A tooth that stands out less, or is wider, can be made.';
-const TOO_CLOSE = 'The edges of the jaws are less than 0.4 mm apart, or pass each other, so both cannot be printed in one piece with their gap. Open the jaw a little, or print each jaw by itself.';
-const TOO_OPEN = 'The lower jaw is tilted so far that its gum would hang over. Print each jaw by itself.';
-const NOTHING_ACROSS = 'The two jaws overlap by less than 8 mm from side to side. Print each jaw by itself.';
-
 export interface SolidJaw {
   readonly surface: JawSurface;
   readonly reach: JawReach;
@@ -99,7 +93,7 @@ interface Laid {
 function layRelief(jaws: readonly SolidJaw[], finer: { readonly columns: number; readonly rows: number }): Laid | NotSolid {
   const low = Math.max(...jaws.map(({ reach }) => reach.across[0]));
   const high = Math.min(...jaws.map(({ reach }) => reach.across[1]));
-  if (!(low <= -4 && high >= 4)) return notSolid(NOTHING_ACROSS);
+  if (!(low <= -4 && high >= 4)) return notSolid({ reason: 'nothing-across' });
   const columnsMm = columnsAcross(jaws.map(({ reach }) => reach), low, high, finer.columns);
   const sections = jaws.map(({ surface, reach }) => {
     const rising = rowHeights(surface, reach, finer.rows);
@@ -119,7 +113,7 @@ function layRelief(jaws: readonly SolidJaw[], finer: { readonly columns: number;
       if (place === 1) {
         const below = row - 1;
         const gapMm = up[from]! - upMm[below]!;
-        if (!(gapMm >= LEAST_SLOT_MM)) return notSolid(TOO_CLOSE);
+        if (!(gapMm >= LEAST_SLOT_MM)) return notSolid({ reason: 'too-close' });
         const draft = Math.min(MOST_DRAFT_MM, DRAFT_PART * gapMm);
         const floor = Math.max(backMm + BEHIND_SLOT_MM, Math.min(outMm[below]!, out[from]!) - SLOT_MM);
         upMm.set([upMm[below]! + draft, up[from]! - draft], row);
@@ -133,7 +127,7 @@ function layRelief(jaws: readonly SolidJaw[], finer: { readonly columns: number;
   }
   const relief = { columnsMm, rows, upMm, outMm, backMm };
   const fault = reliefFault(relief);
-  if (fault !== null) return notSolid(fault === 'rows' ? TOO_OPEN : TOO_TIGHT);
+  if (fault !== null) return notSolid({ reason: fault === 'rows' ? 'too-open' : 'too-tight' });
   const faces = sections.map(({ heights }, place) => ({ heights, firstRow: place === 0 ? 0 : sections[0]!.heights.length + slot }));
   return { relief, faces };
 }

@@ -8,12 +8,12 @@ import { rimSolid } from './rimSolid';
 import { type NamedSolid, type NotSolid, boxOf, notSolid } from './solid';
 
 export type HeldWish =
-  | { readonly thing: 'arch'; readonly part: ArchPart; readonly arch: ArchSpec; readonly rim: RimSpec; readonly farthest: FarthestTravel }
+  | { readonly thing: 'arch'; readonly part: ArchPart; readonly arch: ArchSpec; readonly rim: RimSpec; readonly farthest: FarthestPlace }
   | { readonly thing: 'rim'; readonly rim: RimSpec }
   | { readonly thing: 'pegs'; readonly notes: readonly PegNote[] };
 
-/** The largest travel of any note, without its sign, mm. */
-export interface FarthestTravel {
+/** The rim's centre where it is farthest from the upper edge and from the midline, home and travel together, without its sign, mm. */
+export interface FarthestPlace {
   readonly upMm: number;
   readonly rightMm: number;
 }
@@ -68,7 +68,7 @@ const BRASS = '#A87B1E';
 /** Nothing is handed on that was not found closed and outward. */
 function checked(solids: readonly NamedSolid[], chordMm: number | null, raised: readonly string[] = []): HeldThing | NotSolid {
   const found = solids.map(({ solid }) => checkSolid(solid));
-  if (!found.every(isPrintable)) return notSolid('What came out is not a closed body, so it is not offered: these measures cannot be printed.');
+  if (!found.every(isPrintable)) return notSolid({ reason: 'not-closed' });
   const { low, high } = boxOf(solids.map(({ solid }) => solid));
   return {
     kind: 'solid',

@@ -55,12 +55,12 @@ const LEAST_FORWARD = Math.cos((55 * Math.PI) / 180);
 
 /** z is forward (up as they are printed), x to the player's left, y up. */
 export function pegSolids(notes: readonly PegNote[]): PegSet | NotSolid {
-  if (notes.length === 0) return notSolid('There are no measured notes yet: a set has one peg for each.');
-  if (notes.length > MOST_PEGS) return notSolid(`A set has at most ${MOST_PEGS} pegs, and there are ${notes.length} notes.`);
+  if (notes.length === 0) return notSolid({ reason: 'no-notes' });
+  if (notes.length > MOST_PEGS) return notSolid({ reason: 'too-many-pegs', most: MOST_PEGS, count: notes.length });
   const far = notes.find(({ travel }) => !(Math.max(Math.abs(travel.upMm), Math.abs(travel.rightMm)) <= MOST_TRAVEL_MM));
-  if (far !== undefined) return notSolid(`At ${far.name} the rim is more than ${MOST_TRAVEL_MM} mm from home: the pegs' feet would be too large.`);
+  if (far !== undefined) return notSolid({ reason: 'far-note', note: far.name, mostMm: MOST_TRAVEL_MM });
   const steep = notes.find(({ axis }) => !(axis[2] >= LEAST_FORWARD));
-  if (steep !== undefined) return notSolid(`At ${steep.name} the horn points more than 55° away from straight ahead: such a peg would not stand while it is printed.`);
+  if (steep !== undefined) return notSolid({ reason: 'steep-note', note: steep.name });
   const raised = raisedNames(notes);
   const foot = footOf(notes, raised);
   const tray = solidBuilder();

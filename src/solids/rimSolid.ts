@@ -25,9 +25,9 @@ const MOST_ACROSS_MM = 200;
 export function rimSolid(rim: RimSpec): RimSolid | NotSolid {
   const inner = rim.innerDiameterMm / 2;
   const outer = rim.outerDiameterMm / 2;
-  if (outer - inner < LEAST_WIDTH_MM) return notSolid(`This rim is less than ${LEAST_WIDTH_MM} mm wide: too thin to print.`);
-  if (2 * inner < LEAST_HOLE_MM) return notSolid(`This rim's opening is less than ${LEAST_HOLE_MM} mm across: too small to print.`);
-  if (2 * outer > MOST_ACROSS_MM) return notSolid(`This rim is more than ${MOST_ACROSS_MM} mm across: too large to print.`);
+  if (outer - inner < LEAST_WIDTH_MM) return notSolid({ reason: 'thin-rim', leastMm: LEAST_WIDTH_MM });
+  if (2 * inner < LEAST_HOLE_MM) return notSolid({ reason: 'small-hole', leastMm: LEAST_HOLE_MM });
+  if (2 * outer > MOST_ACROSS_MM) return notSolid({ reason: 'large-rim', mostMm: MOST_ACROSS_MM });
   const face = faceRadii(rim);
   const backMm = -Math.max(contourHeight(rim, inner), contourHeight(rim, outer)) - RIM_WALL_MM;
   // From inside to outside over the face, then down: with the axis to the left of the profile its normals point out.

@@ -13,13 +13,22 @@ export interface NamedSolid {
   readonly colour: string;
 }
 
-/** Where numbers make no body that could be printed: a sentence for people. */
+/** Where numbers make no body that could be printed. */
 export interface NotSolid {
   readonly kind: 'refused';
-  readonly words: string;
+  readonly why: SolidRefusal;
 }
 
-export const notSolid = (words: string): NotSolid => ({ kind: 'refused', words });
+/** Why there is no body; refusalWords.ts says it, on the page, so that the worker needs no words. */
+export type SolidRefusal =
+  | { readonly reason: 'one-surface' | 'too-tight' | 'too-fine' | 'too-close' | 'too-open' | 'nothing-across' | 'not-closed' | 'no-notes' }
+  | { readonly reason: 'too-many-pegs'; readonly most: number; readonly count: number }
+  | { readonly reason: 'far-note'; readonly note: string; readonly mostMm: number }
+  | { readonly reason: 'steep-note'; readonly note: string }
+  | { readonly reason: 'thin-rim' | 'small-hole'; readonly leastMm: number }
+  | { readonly reason: 'large-rim'; readonly mostMm: number };
+
+export const notSolid = (why: SolidRefusal): NotSolid => ({ kind: 'refused', why });
 
 /** Collects corners and triangles. */
 export interface SolidBuilder {

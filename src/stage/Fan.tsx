@@ -34,22 +34,21 @@ const LINE_RADIUS_MM = 0.17;
 
 /** Lines and marks of a kind are one object, however many notes there are: each of its own would cost a draw call a frame. */
 export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: FanProps) {
+  const tip = useCallback((line: FanPose): Vec3 => pointOn(line, lengthMm), [lengthMm]);
   const geometries = useMemo(() => {
-    const size = (line: AxisLine, plain: number, chosen: number): number => (line.readingIndex === selected ? chosen : plain);
-    const tip = (line: FanPose): Vec3 => pointOn(line, lengthMm);
-    const rod = (line: AxisLine, thickness: number): Shape => tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold * thickness);
+    const rod = (line: AxisLine): Shape => tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold);
     const predicted = [
       ...fan.sheets.map((poses) => tubeThrough(poses.map(tip), 0.22 * bold)),
-      ...fan.predicted.map((line) => rod(line, size(line, 1, 2))),
-      ...fan.predicted.map((line) => placed(BALL, tip(line), line.axis, size(line, 0.8, 1.2) * bold)),
+      ...fan.predicted.map(rod),
+      ...fan.predicted.map((line) => placed(BALL, tip(line), line.axis, 0.8 * bold)),
     ];
     const measured = [
-      ...fan.measured.map((line) => rod(line, 1)),
+      ...fan.measured.map(rod),
       ...fan.measured.map((line) => placed(BOX, tip(line), line.axis, 1.3 * bold)),
     ];
     const through = [
       ...fan.sheets.map((poses) => tubeThrough(poses.map((pose) => pose.from), 0.3)),
-      ...fan.predicted.map((line) => placed(BALL, line.from, line.axis, size(line, 0.55, 0.85))),
+      ...fan.predicted.map((line) => placed(BALL, line.from, line.axis, 0.55)),
     ];
     return {
       sheet: drawn(fan.sheets.map((poses) => coloured(stripBetween(poses, sheetFromMm, lengthMm), palette.predicted))),
@@ -59,7 +58,18 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
       ]),
       through: drawn(through.map((shape) => coloured(shape, palette.predicted))),
     };
-  }, [fan, lengthMm, sheetFromMm, selected, bold, palette]);
+  }, [fan, tip, lengthMm, sheetFromMm, bold, palette]);
+  // The chosen note's line is drawn over its own, thicker: as notes pass under a hand, the rest stays as it is.
+  const chosen = useMemo(() => {
+    const lines = fan.predicted.filter(({ readingIndex }) => readingIndex === selected);
+    const solid = lines.flatMap((line) => [tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold * 2), placed(BALL, tip(line), line.axis, 1.2 * bold)]);
+    const through = lines.map((line) => placed(BALL, line.from, line.axis, 0.85));
+    return {
+      solid: drawn(solid.map((shape) => coloured(shape, palette.predicted))),
+      through: drawn(through.map((shape) => coloured(shape, palette.predicted))),
+    };
+  }, [fan, tip, selected, bold, palette]);
+  useDisposal(useMemo(() => Object.values(chosen), [chosen]));
   useDisposal(useMemo(() => Object.values(geometries), [geometries]));
   return (
     <group>
@@ -69,7 +79,13 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
       <mesh geometry={geometries.solid}>
         <meshBasicMaterial vertexColors />
       </mesh>
+      <mesh geometry={chosen.solid}>
+        <meshBasicMaterial vertexColors />
+      </mesh>
       <mesh geometry={geometries.through} renderOrder={20}>
+        <meshBasicMaterial vertexColors depthTest={false} transparent opacity={0.9} />
+      </mesh>
+      <mesh geometry={chosen.through} renderOrder={20}>
         <meshBasicMaterial vertexColors depthTest={false} transparent opacity={0.9} />
       </mesh>
     </group>
@@ -85,7 +101,9 @@ function shapeOf(geometry: BufferGeometry): Shape {
 
 function coloured({ positions, index }: Shape, color: string): BufferGeometry {
   const rgb = linear(color);
-  return geometryOf(positions, index, { values: Float32Array.from(positions, (_, place) => rgb[place % 3]!), normals: false });
+  const values = new Float32Array(positions.length);
+  for (let place = 0; place < values.length; place += 3) values.set(rgb, place);
+  return geometryOf(positions, index, { values, normals: false });
 }
 
 /** All pieces as one; without any, nothing to draw. */

@@ -42,6 +42,58 @@ export const MouthFromFront = memo(function MouthFromFront({ jaws, palette }: Fl
   ));
 });
 
+/**
+ * A level cut through the upper crowns, seen from above: forward to the right, the player's left up. Each crown and the lip lie on the
+ * model's own face; how deep crowns and gum go behind it is drawn after the table, as in the cut from the side. The lip is drawn at rest.
+ */
+export const MouthFromAbove = memo(function MouthFromAbove({ jaws, lipMm, palette }: FlatMouthProps & { readonly lipMm: number | null }) {
+  const upper = jaws.find(({ face }) => face.upper);
+  if (upper === undefined) return null;
+  const { face, teeth } = upper;
+  const end = lastArc(teeth);
+  return (
+    <g stroke={palette.sectionLine} strokeWidth="0.25">
+      <path d={bandFromAbove(face, end, 0, -GUM_DEPTH_MM)} fill={palette.gum} />
+      {teeth.map((tooth) => (
+        <path key={tooth.fdi} d={crownFromAbove(tooth)} fill={palette.ivory} />
+      ))}
+      {lipMm === null ? null : <path d={bandFromAbove(face, Math.min(end, LIP_ARC_MM), 0, lipMm)} fill={palette.lipCut} fillOpacity="0.85" />}
+    </g>
+  );
+});
+
+/** How far the gum reaches behind the face, and the lip along it from the midline, mm. */
+const GUM_DEPTH_MM = 11;
+const LIP_ARC_MM = 22;
+/** Where between edge and neck the crowns are cut: at their contacts, where they are widest. */
+const CUT_PART = 0.35;
+const BAND_STEPS = 60;
+
+const lastArc = (teeth: readonly PlacedTooth[]): number => Math.max(...teeth.map(({ arcMm, measures }) => Math.abs(arcMm) + measures.widthMm / 2));
+
+/** Between two distances from the face (+ in front of it, mm), along it to `endMm` on both sides. */
+function bandFromAbove(face: JawFace, endMm: number, nearMm: number, farMm: number): string {
+  const arcs = Array.from({ length: BAND_STEPS + 1 }, (_, step) => -endMm + (2 * endMm * step) / BAND_STEPS);
+  const line = (outMm: number): string[] => arcs.map((arc) => placeFromAbove(face, arc, 0, outMm));
+  return `M${[...line(nearMm), ...line(farMm).toReversed()].join('L')}Z`;
+}
+
+function crownFromAbove(tooth: PlacedTooth): string {
+  const steps = 32;
+  const outline = Array.from({ length: steps }, (_, step) => {
+    const spot = crownSpot(tooth, CUT_PART, (2 * Math.PI * step) / steps);
+    return placeFromAbove(tooth.face, tooth.arcMm + spot.acrossMm * tooth.distal, spot.heightMm, -spot.inMm);
+  });
+  return `M${outline.join('L')}Z`;
+}
+
+function placeFromAbove(face: JawFace, arcMm: number, heightMm: number, outMm: number): string {
+  const [x, , z] = face.pointAt(arcMm, heightMm);
+  const [nx, , nz] = face.normalAt(arcMm, heightMm);
+  const level = Math.hypot(nx, nz) || 1;
+  return `${(z + (nz / level) * outMm).toFixed(2)},${(-(x + (nx / level) * outMm)).toFixed(2)}`;
+}
+
 function crownFromFront(tooth: PlacedTooth): string {
   const steps = 24;
   const at = (part: number, around: number): string => {

@@ -36,16 +36,25 @@ export const FlatLips = memo(function FlatLips({ arch, lips, rim, live, lipLineM
   );
 });
 
-export const RimFromSide = memo(function RimFromSide({ rim, live, palette }: LiveProps & Pick<StageProps, 'rim'>) {
+/** The drawing's plane: across it runs y (cut from the side) or x (cut from above); along it runs z, forward, to the right. */
+export type CutPlane = 'side' | 'above';
+const ACROSS = { side: 1, above: 0 } as const;
+
+interface CutProps extends LiveProps {
+  readonly plane: CutPlane;
+}
+
+export const RimCut = memo(function RimCut({ rim, live, plane, palette }: CutProps & Pick<StageProps, 'rim'>) {
   const outlines = useMemo(() => {
     const profiles = instrumentProfiles(rim, (radius) => contourHeight(rim, radius));
     return ([1, -1] as const).map((sign) =>
       [profiles.body, profiles.rim].map((profile) => closedPath(profile.map(([radius, along]) => [radius * sign, along] as const))).join(''));
   }, [rim]);
+  const across = ACROSS[plane];
   const group = useLiveElement<SVGGElement>(live, (element, { shown: { axis, rimCentreMm } }) => {
-    const level = Math.hypot(axis[1], axis[2]) || 1;
-    const degrees = (Math.atan2(axis[1], axis[2]) * 180) / Math.PI;
-    element.setAttribute('transform', `translate(${rimCentreMm[2]} ${-rimCentreMm[1]}) rotate(${-degrees}) scale(${level} 1)`);
+    const level = Math.hypot(axis[across], axis[2]) || 1;
+    const degrees = (Math.atan2(axis[across], axis[2]) * 180) / Math.PI;
+    element.setAttribute('transform', `translate(${rimCentreMm[2]} ${-rimCentreMm[across]}) rotate(${-degrees}) scale(${level} 1)`);
   });
   return (
     <g ref={group} fill={palette.brassCut} stroke={palette.brass} strokeWidth="0.3">
@@ -56,24 +65,26 @@ export const RimFromSide = memo(function RimFromSide({ rim, live, palette }: Liv
   );
 });
 
-/** Length of the horn's axis in the section, mm. */
+/** Length of the horn's axis in a section, mm. */
 const AXIS_MM = 62;
 
 interface AxisProps {
   readonly live: LiveSource;
+  readonly plane: CutPlane;
   /** Which of the frame's poses: as shown, or as held still. */
   readonly of: 'shown' | 'held';
   readonly color: string;
 }
 
-export const AxisFromSide = memo(function AxisFromSide({ live, of, color }: AxisProps) {
+export const AxisCut = memo(function AxisCut({ live, plane, of, color }: AxisProps) {
+  const across = ACROSS[plane];
   const line = useLiveElement<SVGLineElement>(live, (element, frame) => {
     const pose: RimPose = of === 'held' ? frame.held.pose : frame.shown;
-    const [, y, z] = pose.rimCentreMm;
+    const { [across]: aside, 2: z } = pose.rimCentreMm;
     element.setAttribute('x1', String(z));
-    element.setAttribute('y1', String(-y));
+    element.setAttribute('y1', String(-aside));
     element.setAttribute('x2', String(z + pose.axis[2] * AXIS_MM));
-    element.setAttribute('y2', String(-(y + pose.axis[1] * AXIS_MM)));
+    element.setAttribute('y2', String(-(aside + pose.axis[across] * AXIS_MM)));
   });
   return <line ref={line} stroke={color} strokeWidth="0.5" strokeDasharray={of === 'held' ? '2 1.4' : undefined} />;
 });

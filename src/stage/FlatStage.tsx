@@ -1,14 +1,14 @@
 /**
- * The stage without three dimensions: a section from the side and a view from the front, as SVG. Takes the same props as `Stage` and
- * loads nothing of three. The rim is dragged in either drawing: up and down in the section, both ways from the front.
+ * The stage without three dimensions: a section from the side, or from above where that is asked for, and a view from the front, as SVG.
+ * Takes the same props as `Stage` and loads nothing of three. The rim is dragged in the view from the front.
  */
 import { memo, useCallback, useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
 import { moveJaw } from '../core/arch';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
 import { placeTeeth } from './dentition';
-import { MouthFromFront, MouthFromSide } from './FlatMouth';
-import { AxisFromSide, FlatLips, RimFromFront, RimFromSide } from './FlatRim';
+import { MouthFromAbove, MouthFromFront, MouthFromSide } from './FlatMouth';
+import { AxisCut, FlatLips, RimCut, RimFromFront } from './FlatRim';
 import { jawFaces } from './jawFaces';
 import { palettes, type StagePalette } from './palette';
 import { PressureLegend } from './PressureLegend';
@@ -29,8 +29,13 @@ interface FlatStageProps extends StageProps {
 const HANDLE_LEAST_PX = 44;
 /** Window of each drawing in mm: from the left and top edge, width and height. */
 const SIDE = { left: -16, top: 27, width: 92, height: 58 };
+const ABOVE = { left: -20, top: 29, width: 92, height: 58 };
+/** Where no horn needs the room, as much of the arch as is drawn. */
+const ABOVE_TEETH = { left: -42, top: 30, width: 60, height: 60 };
 const NOTHING_LEFT_OUT: readonly StagePart[] = [];
 const FRONT = { left: -36, top: 27, width: 72, height: 58 };
+
+const boxOf = ({ left, top, width, height }: typeof FRONT): string => `${left} ${-top} ${width} ${height}`;
 
 export function FlatStage(props: FlatStageProps) {
   const { arch: ownArch, teeth, rim, lips, lipLineMm, analysis, path, live, horn, theme, camera, without = NOTHING_LEFT_OUT } = props;
@@ -44,6 +49,7 @@ export function FlatStage(props: FlatStageProps) {
   const jaws = useMemo(() => jawFaces(arch).map((face) => ({ face, teeth: placeTeeth(face, teeth) })), [arch, teeth]);
   const scaleKPa = useMemo(() => pressureScaleKPa(analysis), [analysis]);
   const mirrored = camera === 'mirror';
+  const plane = camera === 'above' ? 'above' : 'side';
   const front = useRef<SVGSVGElement>(null);
   const drawings = useRef<HTMLDivElement>(null);
   const placing = useDrawingPlace(drawings, front);
@@ -80,14 +86,20 @@ export function FlatStage(props: FlatStageProps) {
   return (
     <div className="stage stage-flat" data-theme={theme} style={stageStyle(palette)} role="group" aria-label={words.stage}>
       <div ref={drawings} className="stage-flat-drawings">
-        <svg className="stage-flat-side" viewBox={`${SIDE.left} ${-SIDE.top} ${SIDE.width} ${SIDE.height}`} role="img" aria-label={words.flatSide}>
-          <MouthFromSide jaws={jaws} palette={palette} />
-          {shows && has('lips') && <FlatLips arch={arch} lips={lips} rim={rim} live={live} lipLineMm={lipLineMm} palette={palette} />}
-          {shows && has('horn') && <RimFromSide rim={rim} live={live} palette={palette} />}
-          {shows && props.showHeldGhost && <AxisFromSide live={live} of="held" color={palette.held} />}
-          {shows && has('horn') && <AxisFromSide live={live} of="shown" color={palette.predicted} />}
+        <svg className="stage-flat-section" viewBox={boxOf(plane === 'side' ? SIDE : has('horn') ? ABOVE : ABOVE_TEETH)} role="img" aria-label={plane === 'side' ? words.flatSide : words.flatAbove}>
+          {plane === 'side' ? (
+            <>
+              <MouthFromSide jaws={jaws} palette={palette} />
+              {shows && has('lips') && <FlatLips arch={arch} lips={lips} rim={rim} live={live} lipLineMm={lipLineMm} palette={palette} />}
+            </>
+          ) : (
+            <MouthFromAbove jaws={jaws} lipMm={has('lips') ? lips.upper.thicknessMm : null} palette={palette} />
+          )}
+          {shows && has('horn') && <RimCut plane={plane} rim={rim} live={live} palette={palette} />}
+          {shows && props.showHeldGhost && <AxisCut plane={plane} live={live} of="held" color={palette.held} />}
+          {shows && has('horn') && <AxisCut plane={plane} live={live} of="shown" color={palette.predicted} />}
         </svg>
-        <svg ref={front} className="stage-flat-front" viewBox={`${FRONT.left} ${-FRONT.top} ${FRONT.width} ${FRONT.height}`} role="img" aria-label={words.flatFront}>
+        <svg ref={front} className="stage-flat-front" viewBox={boxOf(FRONT)} role="img" aria-label={words.flatFront}>
           <g transform={mirrored ? 'scale(-1 1)' : undefined}>
             <MouthFromFront jaws={jaws} palette={palette} />
             {shows && has('horn') && <RimFromFront rim={rim} live={live} horn={horn} scaleKPa={scaleKPa} palette={palette} />}

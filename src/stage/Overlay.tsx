@@ -5,6 +5,7 @@ import { Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { Vec3 } from '../core/vector';
 import { PLACE_ABOVE, createLabelBoxes, layLabels } from './labelLayout';
+import { type LabelSize, watchSizes } from './labelSizes';
 import { usePictureSize } from './pictureSize';
 import { createStand, writeStand } from './stand';
 import { type ToothSight, seesTooth } from './toothSight';
@@ -59,41 +60,24 @@ export function Overlay({ live, labels, elements, handle, legend, outerRadiusMm,
   const facing = useMemo(() => new Vector3(), []);
   const texts = useRef<string[]>([]);
   const places = useRef<LabelSpec['prefer'][]>([]);
+  const known = useRef(new Map<string, LabelSize>());
   const written = useRef<{ left: number; top: number; element: HTMLElement | null }[]>([]);
   useEffect(() => {
     places.current = labels.map((label) => label.prefer);
   }, [labels]);
 
   useEffect(() => {
-    // Sizes are read here, once per set of labels; the fonts may arrive later and change them.
-    const measure = (): void => {
-      for (let index = 0; index + OBSTACLES < boxes.count; index++) {
-        const element = elements.current[index];
-        if (!element) continue;
-        boxes.width[index + OBSTACLES] = element.offsetWidth;
-        boxes.height[index + OBSTACLES] = element.offsetHeight;
-      }
-      const corner = legend.current;
-      if (corner) {
-        boxes.left[LEGEND] = corner.offsetLeft;
-        boxes.top[LEGEND] = corner.offsetTop;
-        boxes.width[LEGEND] = corner.offsetWidth;
-        boxes.height[LEGEND] = corner.offsetHeight;
-      }
-      const gripPx = handle.current ? GRIP_PX : 0;
-      boxes.width[GRIP] = gripPx;
-      boxes.height[GRIP] = gripPx;
-      invalidate();
-    };
     texts.current = [];
     places.current.forEach((prefer, index) => {
       if (prefer === 'above') boxes.place[index + OBSTACLES] = PLACE_ABOVE;
     });
-    measure();
-    let current = true;
-    void document.fonts?.ready.then(() => current && measure());
-    return () => void (current = false);
-  }, [boxes, elements, legend, handle, invalidate, size, seen]);
+    const gripPx = handle.current ? GRIP_PX : 0;
+    boxes.width[GRIP] = gripPx;
+    boxes.height[GRIP] = gripPx;
+    invalidate();
+    const keys = wording.split('\n');
+    return watchSizes(boxes, OBSTACLES, LEGEND, elements.current.slice(0, keys.length), keys, legend.current, known.current, invalidate);
+  }, [wording, boxes, elements, legend, handle, invalidate, size, seen]);
 
   useFrame(() => {
     if (!seen) return;

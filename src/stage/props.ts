@@ -48,6 +48,7 @@ export interface StageWords {
   readonly upperLip: string;
   readonly lowerLip: string;
   readonly flatSide: string;
+  readonly flatAbove: string;
   readonly flatFront: string;
   readonly noPicture: string;
   readonly contextLost: string;

@@ -22,7 +22,7 @@ export async function takeFlat(props: StageProps, first: LiveFrame, size: Pictur
     flushSync(() => live.show(frame));
     // What a changed jaw makes React draw comes with the next task.
     await new Promise((done) => setTimeout(done, 0));
-    const drawings = [...place.querySelectorAll<SVGSVGElement>('.stage-flat-side, .stage-flat-front')];
+    const drawings = [...place.querySelectorAll<SVGSVGElement>('.stage-flat-section, .stage-flat-front')];
     return sideBySide(drawings, boxWidth, boxHeight);
   };
   return {

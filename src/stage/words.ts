@@ -28,6 +28,7 @@ export const ownStageWords = (): StageWords => ({
   upperLip: sayStage('upperLip'),
   lowerLip: sayStage('lowerLip'),
   flatSide: sayStage('flatSide'),
+  flatAbove: sayStage('flatAbove'),
   flatFront: sayStage('flatFront'),
   noPicture: sayStage('noPicture'),
   contextLost: sayStage('contextLost'),

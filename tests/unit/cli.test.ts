@@ -82,6 +82,8 @@ describe('what is printed', () => {
     const share = { upper: 'number', lower: 'number', right: 'number', left: 'number' };
     const view = { ...angles, changeFromHome: angles };
     expect(output.readings[0]?.travel).toMatchObject({ upMm: 3, rightMm: 2 });
+    expectWithin(output.readings[0]!.travel.sdMm, Math.SQRT1_2 / 2, { abs: 1e-12 });
+    expectWithin(output.readings[0]!.travel.rightSdMm, Math.SQRT1_2 / 2, { abs: 1e-12 });
     expect(shapeOf(output.readings[0])).toMatchObject({
       follow: { ...angles, rimCentreMm: vector, axis: vector, contactFraction: 'number', share, lipShare: { upper: 'number', lower: 'number' } },
       held: {
@@ -147,6 +149,15 @@ describe('runPredict', () => {
     await refused(['a.json', '--lesson'], /^arguments: .*--lesson.* usage:/);
   });
 
+  it('says what is wrong in the language that is asked for; what it prints is the same in both', async () => {
+    await refused(['a.json', 'b.json', '--language', 'de'], /^Argumente: 2; erlaubt: ein Dateiname\. Aufruf: .*\[--language en\|de\]/);
+    await refused(['nowhere.json', '--language=de'], /^nowhere\.json: keine solche Datei; erlaubt: eine lesbare JSON-Datei/);
+    await refused(['a.json', '--language', 'fr'], /^--language: "fr"; allowed: en, de$/);
+    const name = file('sphere.json', fileText(sphereRecord()));
+    expect(await run([name, '--language', 'de'])).toEqual(await run([name]));
+    await refused(['nowhere.json'], /^nowhere\.json: no such file/);
+  });
+
   it('takes the one player and the last lesson, or those that are named', async () => {
     const [first, second] = [sphereRecord(), sphereRecord()];
     second.readings = [{ note: 'F3', travel: { upMm: 0, rightMm: 0 } }];
@@ -191,7 +202,7 @@ describe('runPredict', () => {
     ['a huge file', () => [file('huge.json', ' '.repeat(100_000_001))], /huge\.json: larger than a record file; allowed: up to 100000000 bytes$/],
     ['broken JSON', () => [file('broken.json', '{"format":\n')], /^file: not JSON \(.+\); allowed: a JSON object$/],
     ['another JSON file', () => [file('other.json', '{"name":"x"}')], /^format: missing; allowed: "rimpath-record"$/],
-    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":5}')], /^version: 5 is newer than this program reads; allowed: 1 to 4$/],
+    ['a newer version', () => [file('newer.json', '{"format":"rimpath-record","version":6}')], /^version: 6 is newer than this program reads; allowed: 1 to 5$/],
     ['a name with a line break', () => [join(folder, 'two\nlines')], /two lines: no such file/],
   ])('refuses %s in one line', async (_, names, message) => {
     await refused(names(), message);

@@ -1,3 +1,5 @@
+import { sayChart } from '../../words/chart';
+
 interface AngleLegendProps {
   readonly band: boolean;
   readonly measured: boolean;
@@ -15,7 +17,7 @@ export function AngleLegend({ band, measured, twoWays }: AngleLegendProps) {
           <line className="chart-predicted-line" x1="0" x2="30" y1="6" y2="6" />
           <circle className="chart-predicted-mark" cx="15" cy="6" r="4" />
         </svg>
-        {`${twoWays ? 'ascending, ' : ''}predicted${band ? ', 95 % band' : ''}`}
+        {sayChart('predictedKey', { ways: twoWays ? 'two' : 'one', band: band ? 'yes' : 'no' })}
       </li>
       {twoWays && (
         <li>
@@ -23,14 +25,14 @@ export function AngleLegend({ band, measured, twoWays }: AngleLegendProps) {
             <line className="chart-predicted-line chart-falling" x1="0" x2="30" y1="6" y2="6" />
             <circle className="chart-predicted-mark chart-falling-mark" cx="15" cy="6" r="4" />
           </svg>
-          descending
+          {sayChart('descending')}
         </li>
       )}
       <li>
         <svg width="30" height="12" aria-hidden="true">
           <line className="chart-held-line" x1="0" x2="30" y1="6" y2="6" />
         </svg>
-        held still
+        {sayChart('heldKey')}
       </li>
       {measured && (
         <li>
@@ -38,7 +40,7 @@ export function AngleLegend({ band, measured, twoWays }: AngleLegendProps) {
             <line className="chart-error" x1="7" x2="7" y1="1" y2="17" />
             <rect className="chart-measured-mark" x="3" y="5" width="8" height="8" />
           </svg>
-          measured, 95 % band
+          {sayChart('measuredKey')}
         </li>
       )}
     </ul>

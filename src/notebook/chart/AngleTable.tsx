@@ -1,5 +1,7 @@
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import { isAngleSeen } from '../../core/readings';
+import { sayChart } from '../../words/chart';
+import { fixed } from '../../words/numbers';
 import type { AnglePoint } from './props';
 import { pointName, signed } from './words';
 
@@ -12,14 +14,14 @@ export function AngleTable({ points, words }: {
     // In a box of its own: a table does not shrink to a pixel, and would widen the page.
     <div className="chart-hidden">
       <table>
-        <caption>Change of the horn angle from home, degrees</caption>
+        <caption>{sayChart('angleCaption')}</caption>
         <thead>
           <tr>
-            <th scope="col">Note</th>
-            <th scope="col">{`${words.elevation}, predicted`}</th>
-            <th scope="col">{`${words.lateral}, predicted`}</th>
-            <th scope="col">{`${words.elevation}, measured`}</th>
-            <th scope="col">{`${words.lateral}, measured`}</th>
+            <th scope="col">{sayChart('note')}</th>
+            <th scope="col">{sayChart('predictedHead', { angle: words.elevation })}</th>
+            <th scope="col">{sayChart('predictedHead', { angle: words.lateral })}</th>
+            <th scope="col">{sayChart('measuredHead', { angle: words.elevation })}</th>
+            <th scope="col">{sayChart('measuredHead', { angle: words.lateral })}</th>
           </tr>
         </thead>
         <tbody>
@@ -28,8 +30,8 @@ export function AngleTable({ points, words }: {
               <th scope="row">{pointName({ label, direction })}</th>
               <td>{withSd(predicted.elevationDeg, band?.elevationSdDeg)}</td>
               <td>{withSd(predicted.lateralDeg, band?.lateralSdDeg)}</td>
-              <td>{measured && isAngleSeen(measured.sdDeg) ? withSd(measured.elevationDeg, measured.sdDeg) : 'not measured'}</td>
-              <td>{measured && isAngleSeen(measured.lateralSdDeg) ? withSd(measured.lateralDeg, measured.lateralSdDeg) : 'not measured'}</td>
+              <td>{measured && isAngleSeen(measured.sdDeg) ? withSd(measured.elevationDeg, measured.sdDeg) : sayChart('notMeasured')}</td>
+              <td>{measured && isAngleSeen(measured.lateralSdDeg) ? withSd(measured.lateralDeg, measured.lateralSdDeg) : sayChart('notMeasured')}</td>
             </tr>
           ))}
         </tbody>
@@ -40,5 +42,5 @@ export function AngleTable({ points, words }: {
 
 /** With half the 95 % band. */
 function withSd(value: number, sd: number | undefined): string {
-  return sd ? `${signed(value)} ± ${(sd * NINETY_FIVE_PERCENT).toFixed(1)}` : signed(value);
+  return sd ? `${signed(value)} ± ${fixed(sd * NINETY_FIVE_PERCENT, 1)}` : signed(value);
 }

@@ -1,6 +1,7 @@
 /** The rim's path on the plane across the face, seen face to face or as in a mirror; its points can be moved both ways. */
 import { useCallback, useMemo, type KeyboardEvent } from 'react';
 import type { LiveFrame } from '../../core/analysis';
+import { sayChart } from '../../words/chart';
 import { fallingClass } from './AngleTraces';
 import './chart.css';
 import { DragHandle } from './DragHandle';
@@ -19,13 +20,12 @@ import { DEFAULT_LIMIT_MM, keySteps } from './travelEdit';
 import { useFrame } from './useFrame';
 import { usePlayhead } from './usePlayhead';
 import { useTravelDrag } from './useTravelDrag';
+import { HomeWord } from './PanelFrame';
 import { WayLegend } from './WayLegend';
-import { noteLabel, pointName, travelWords } from './words';
+import { homeRoomPx, noteLabel, pointTravelWords } from './words';
 
 const HEIGHT_PX = 280;
 const LEFT_PX = 36;
-/** Room for the word "home" beside its line. */
-const RIGHT_PX = 44;
 const TOP_PX = 24;
 const BOTTOM_PX = 44;
 
@@ -33,7 +33,7 @@ export function FacePlot(props: FacePlotProps) {
   const { points, ways, live, selected, mirror = false, limitMm = DEFAULT_LIMIT_MM } = props;
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const box: Box = useMemo(
-    () => ({ leftPx: LEFT_PX, rightPx: Math.max(LEFT_PX + 40, width - RIGHT_PX), topPx: TOP_PX, bottomPx: HEIGHT_PX - BOTTOM_PX }),
+    () => ({ leftPx: LEFT_PX, rightPx: Math.max(LEFT_PX + 40, width - homeRoomPx()), topPx: TOP_PX, bottomPx: HEIGHT_PX - BOTTOM_PX }),
     [width],
   );
   const fresh = useMemo(() => faceScales([...points, ...ways.flatMap(({ curve }) => curve)], box, mirror), [points, ways, box, mirror]);
@@ -53,7 +53,7 @@ export function FacePlot(props: FacePlotProps) {
   if (points.length === 0) {
     return (
       <div className="chart" ref={frame}>
-        <p className="chart-message">No notes to draw yet.</p>
+        <p className="chart-message">{sayChart('noNotes')}</p>
       </div>
     );
   }
@@ -76,17 +76,18 @@ export function FacePlot(props: FacePlotProps) {
     event.preventDefault();
     drag.nudge(point, steps.upMm !== 0 ? { upMm: steps.upMm } : { rightMm: steps.acrossMm * rightward(scales) });
   };
-  const [leftSide, rightSide] = mirror ? ['player’s left', 'player’s right'] : ['player’s right', 'player’s left'];
+  const [leftSide, rightSide] = mirror ? (['playersLeft', 'playersRight'] as const) : (['playersRight', 'playersLeft'] as const);
+  const seen = mirror ? 'mirror' : 'facing';
 
   return (
     <div className="chart" ref={frame}>
       {ways.length > 1 && <WayLegend />}
       {width > 0 && (
         <div className="chart-area" style={{ height: HEIGHT_PX, zoom }}>
-          <svg width={width} height={HEIGHT_PX} role="img" aria-label={summary(points, mirror)}>
+          <svg width={width} height={HEIGHT_PX} role="img" aria-label={summary(points, seen)}>
             <text className="chart-title" x={LEFT_PX} y={TOP_PX - 8}>
-              {mirror ? 'Path as in a mirror' : 'Path seen face to face'}
-              <tspan className="chart-unit">, mm from home</tspan>
+              {sayChart('pathTitle', { seen })}
+              <tspan className="chart-unit">{`, ${sayChart('mmFromHome')}`}</tspan>
             </text>
             {lines.across.map((mm) => {
               const x = toPixels(scales.across, mm);
@@ -110,8 +111,8 @@ export function FacePlot(props: FacePlotProps) {
                 </g>
               );
             })}
-            <text className="chart-side" x={box.leftPx} y={box.bottomPx + 36}>{leftSide}</text>
-            <text className="chart-side" x={box.rightPx} y={box.bottomPx + 36} textAnchor="end">{rightSide}</text>
+            <text className="chart-side" x={box.leftPx} y={box.bottomPx + 36}>{sayChart(leftSide)}</text>
+            <text className="chart-side" x={box.rightPx} y={box.bottomPx + 36} textAnchor="end">{sayChart(rightSide)}</text>
             {ways.map(({ direction, curve }) => (
               <path
                 key={direction}
@@ -119,9 +120,7 @@ export function FacePlot(props: FacePlotProps) {
                 d={linePath(curve.map((at) => placeOnFace(scales, at)))}
               />
             ))}
-            <text className="chart-tick" x={box.rightPx + 6} y={homeY} dy="0.35em">
-              home
-            </text>
+            <HomeWord xPx={box.rightPx + 6} yPx={homeY} />
             {places.map(([x, y], index) => (
               <rect key={points[index]?.readingIndex} className="chart-measured-mark" x={x - 4.5} y={y - 4.5} width={9} height={9} />
             ))}
@@ -153,8 +152,8 @@ export function FacePlot(props: FacePlotProps) {
                 tabIndex={0}
                 spoken={{
                   role: 'button',
-                  'aria-roledescription': 'movable point',
-                  'aria-label': `${pointName(point)}: ${travelWords(point)}`,
+                  'aria-roledescription': sayChart('movablePoint'),
+                  'aria-label': pointTravelWords(point),
                 }}
                 onStart={() => drag.start(point)}
                 onDrag={(acrossPx, downPx) => drag.drag(point, travelForMove(scales, acrossPx, downPx))}
@@ -166,14 +165,13 @@ export function FacePlot(props: FacePlotProps) {
         </div>
       )}
       <p className="chart-readout">
-        {shown ? `${pointName(shown)}: ${travelWords(shown)}. ` : ''}
-        <span className="chart-hint">Drag a square, or use the arrow keys: 0.1&nbsp;mm, with Shift 1&nbsp;mm.</span>
+        {shown ? `${pointTravelWords(shown)}. ` : ''}
+        <span className="chart-hint">{sayChart('drag')}</span>
       </p>
     </div>
   );
 }
 
-function summary(points: readonly TravelPoint[], mirror: boolean): string {
-  const seen = mirror ? 'as in a mirror' : 'seen face to face';
-  return `Path of the rim ${seen}. ${points.map((point) => `${pointName(point)}: ${travelWords(point)}`).join('; ')}.`;
+function summary(points: readonly TravelPoint[], seen: 'mirror' | 'facing'): string {
+  return sayChart('pathSummary', { seen, points: points.map(pointTravelWords).join('; ') });
 }

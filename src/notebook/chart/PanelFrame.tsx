@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { PanelLayout, PanelsLayout } from './panels';
 import { AXIS_ROW_PX } from './panels';
 import { tickText, toPixels } from './scale';
+import { homeLines } from './words';
 
 export interface PanelFrameProps {
   readonly layout: PanelsLayout;
@@ -33,11 +34,23 @@ export function PanelFrame({ layout, panel, title, unit, children }: PanelFrameP
         );
       })}
       <line className="chart-home" x1={left} x2={right} y1={home} y2={home} />
-      <text className="chart-tick" x={right + 6} y={home} dy="0.35em">
-        home
-      </text>
+      <HomeWord xPx={right + 6} yPx={home} />
       {children}
     </g>
+  );
+}
+
+/** Beside the zero line, its middle at the line's height. */
+export function HomeWord({ xPx, yPx }: { readonly xPx: number; readonly yPx: number }) {
+  const lines = homeLines();
+  return (
+    <text className="chart-tick" x={xPx} y={yPx}>
+      {lines.map((line, index) => (
+        <tspan key={line} x={xPx} dy={index === 0 ? `${0.35 - (lines.length - 1) / 2}em` : '1em'}>
+          {line}
+        </tspan>
+      ))}
+    </text>
   );
 }
 

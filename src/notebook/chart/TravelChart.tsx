@@ -4,6 +4,7 @@
  */
 import { useCallback, useMemo, useRef, type KeyboardEvent } from 'react';
 import type { LiveFrame } from '../../core/analysis';
+import { sayChart } from '../../words/chart';
 import { ErrorSquare, fallingClass } from './AngleTraces';
 import './chart.css';
 import { DragHandle } from './DragHandle';
@@ -16,15 +17,15 @@ import { useFrame } from './useFrame';
 import { usePlayhead } from './usePlayhead';
 import { useTravelDrag } from './useTravelDrag';
 import { WayLegend } from './WayLegend';
-import { noteLabel, pointName, sided, travelWords } from './words';
+import { noteLabel, pointName, pointTravelWords, sided } from './words';
 
 const LEAST_SPAN_MM = 4;
 /** Room above and below the points to drag them into. */
 const AIR_MM = 1;
 
 const SIDES = [
-  { key: 'upMm', title: 'Travel up', positive: 'up', negative: 'down' },
-  { key: 'rightMm', title: 'Travel to the right', positive: 'right', negative: 'left' },
+  { key: 'upMm', sd: 'sdMm', title: 'travelUp', along: 'up' },
+  { key: 'rightMm', sd: 'rightSdMm', title: 'travelRight', along: 'right' },
 ] as const;
 
 export function TravelChart(props: TravelChartProps) {
@@ -32,7 +33,7 @@ export function TravelChart(props: TravelChartProps) {
   const [frame, { widthPx: width, zoom }] = useFrame<HTMLDivElement>();
   const area = useRef<HTMLDivElement>(null);
   const domains = useMemo(
-    () => pairOfDomains(reach(points, ways, 'upMm'), reach(points, ways, 'rightMm'), LEAST_SPAN_MM),
+    () => pairOfDomains(reach(points, ways, SIDES[0]), reach(points, ways, SIDES[1]), LEAST_SPAN_MM),
     [points, ways],
   );
   const drag = useTravelDrag({
@@ -63,7 +64,7 @@ export function TravelChart(props: TravelChartProps) {
   if (points.length === 0) {
     return (
       <div className="chart" ref={frame}>
-        <p className="chart-message">No notes to draw yet.</p>
+        <p className="chart-message">{sayChart('noNotes')}</p>
       </div>
     );
   }
@@ -87,10 +88,10 @@ export function TravelChart(props: TravelChartProps) {
         <div className="chart-area" style={{ height: layout.heightPx, zoom }} ref={area}>
           <svg width={layout.widthPx} height={layout.heightPx} role="img" aria-label={summary(points)}>
             <PitchAxis layout={layout} labels={points.map(({ label }) => noteLabel(label))} selectedIndex={selectedIndex} />
-            {SIDES.map(({ key, title }, side) => {
+            {SIDES.map(({ key, sd, title }, side) => {
               const panel = layout.panels[side] as PanelLayout;
               return (
-                <PanelFrame key={key} layout={layout} panel={panel} title={title} unit="mm from home">
+                <PanelFrame key={key} layout={layout} panel={panel} title={sayChart(title)} unit={sayChart('mmFromHome')}>
                   {ways.map(({ direction, curve }) => (
                     <path
                       key={direction}
@@ -103,8 +104,8 @@ export function TravelChart(props: TravelChartProps) {
                       key={point.readingIndex}
                       x={layout.noteXs[index] as number}
                       y={toPixels(panel.scale, point[key])}
-                      high={toPixels(panel.scale, point[key] + (point.sdMm ?? 0))}
-                      low={toPixels(panel.scale, point[key] - (point.sdMm ?? 0))}
+                      high={toPixels(panel.scale, point[key] + (point[sd] ?? 0))}
+                      low={toPixels(panel.scale, point[key] - (point[sd] ?? 0))}
                     />
                   ))}
                 </PanelFrame>
@@ -116,7 +117,7 @@ export function TravelChart(props: TravelChartProps) {
               ))}
             </g>
           </svg>
-          {SIDES.map(({ key, title, positive, negative }, side) =>
+          {SIDES.map(({ key, title, along }, side) =>
             points.map((point, index) => {
               const { scale } = layout.panels[side] as PanelLayout;
               const mmPerPx = fromPixels(scale, 0) - fromPixels(scale, 1);
@@ -130,12 +131,12 @@ export function TravelChart(props: TravelChartProps) {
                   tabIndex={index === (selectedIndex ?? 0) ? 0 : -1}
                   spoken={{
                     role: 'slider',
-                    'aria-label': `${title} at ${pointName(point)}`,
+                    'aria-label': sayChart('travelHandle', { travel: sayChart(title), point: pointName(point) }),
                     'aria-orientation': 'vertical',
                     'aria-valuemin': -limitMm,
                     'aria-valuemax': limitMm,
                     'aria-valuenow': point[key],
-                    'aria-valuetext': sided(point[key], '\u00a0mm', positive, negative),
+                    'aria-valuetext': sided(point[key], '\u00a0mm', along),
                     ...{ 'data-side': side, 'data-index': index },
                   }}
                   onStart={() => drag.start(point)}
@@ -149,21 +150,21 @@ export function TravelChart(props: TravelChartProps) {
         </div>
       )}
       <p className="chart-readout">
-        {shown ? `${pointName(shown)}: ${travelWords(shown)}. ` : ''}
-        <span className="chart-hint">Drag a square up or down, or use the arrow keys: 0.1&nbsp;mm, with Shift 1&nbsp;mm.</span>
+        {shown ? `${pointTravelWords(shown)}. ` : ''}
+        <span className="chart-hint">{sayChart('dragUp')}</span>
       </p>
     </div>
   );
 }
 
-function reach(points: readonly TravelPoint[], ways: TravelChartProps['ways'], key: 'upMm' | 'rightMm'): number[] {
+function reach(points: readonly TravelPoint[], ways: TravelChartProps['ways'], { key, sd }: (typeof SIDES)[number]): number[] {
   const air = points.flatMap((point) => {
-    const room = Math.max(AIR_MM, point.sdMm ?? 0);
+    const room = Math.max(AIR_MM, point[sd] ?? 0);
     return [point[key] - room, point[key] + room];
   });
   return [...air, ...ways.flatMap(({ curve }) => curve.map((at) => at[key]))];
 }
 
 function summary(points: readonly TravelPoint[]): string {
-  return `Travel of the rim from home against pitch. ${points.map((point) => `${pointName(point)}: ${travelWords(point)}`).join('; ')}.`;
+  return sayChart('travelSummary', { points: points.map(pointTravelWords).join('; ') });
 }

@@ -9,6 +9,7 @@ import {
   type AxisLabel,
   type Scale,
 } from './scale';
+import { homeRoomPx } from './words';
 
 export type Domain = readonly [number, number];
 
@@ -35,8 +36,6 @@ export interface PanelsLayout {
 export const TITLE_PX = 24;
 export const AXIS_ROW_PX = 18;
 const LEFT_PX = 36;
-/** Room for the word "home" beside the zero line. */
-const RIGHT_PX = 44;
 /** The outermost marks stay clear of the frame. */
 const INSET_PX = 16;
 const GAP_PX = 6;
@@ -60,7 +59,7 @@ export function layoutPanels(
   selectedIndex: number | null,
 ): PanelsLayout {
   const plotLeftPx = LEFT_PX;
-  const plotRightPx = Math.max(plotLeftPx + 2 * INSET_PX + 1, widthPx - RIGHT_PX);
+  const plotRightPx = Math.max(plotLeftPx + 2 * INSET_PX + 1, widthPx - homeRoomPx());
   const plotHeightPx = Math.round(Math.min(300, Math.max(200, widthPx * 0.5)));
   const spans = domains.map(([low, high]) => high - low) as [number, number];
   const perUnitPx = plotHeightPx / (spans[0] + spans[1]);

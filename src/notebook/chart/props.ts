@@ -66,8 +66,9 @@ export interface TravelPoint extends Travel {
   readonly midi: number;
   readonly label: string;
   readonly direction?: PlayingDirection | null | undefined;
-  /** One standard deviation of the measurement; 0 or absent draws no error bar. */
+  /** One standard deviation of the measurement, up and to the right; 0 or absent draws no error bar. */
   readonly sdMm?: number | undefined;
+  readonly rightSdMm?: number | undefined;
 }
 
 /** The shape-preserving curve between the notes, as computed by the core. */

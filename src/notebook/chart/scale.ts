@@ -1,4 +1,5 @@
 /** Numbers to pixels: linear scales, round ticks, domains, label placing. Pure functions. */
+import { fixed } from '../../words/numbers';
 
 export interface Scale {
   readonly from: readonly [number, number];
@@ -110,5 +111,5 @@ export function stripPath(edges: readonly { readonly x: number; readonly high: n
 /** A tick's number: a true minus sign, no more decimals than the step needs. */
 export function tickText(value: number, step: number): string {
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
-  return `${value < 0 ? '−' : ''}${Math.abs(value).toFixed(decimals)}`;
+  return `${value < 0 ? '−' : ''}${fixed(Math.abs(value), decimals)}`;
 }

@@ -1,8 +1,9 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { sayKept } from '../../words/kept';
 import { focusHeading } from '../focusHeading';
 
 export interface AskOnceProps {
-  /** What would be deleted, as it is called on the page. */
+  /** What would be deleted, as it is called on the page; in German as what is deleted (accusative). */
   readonly what: string;
   /** What can be done about it afterwards. */
   readonly consequence: string;
@@ -14,7 +15,7 @@ export interface AskOnceProps {
 }
 
 /** Deleting, and forgetting, asks once, in its own place, without a window over the page. */
-export function AskOnce({ what, consequence, verb = 'Delete', button: asking, onYes }: AskOnceProps): ReactNode {
+export function AskOnce({ what, consequence, verb = sayKept('delete'), button: asking, onYes }: AskOnceProps): ReactNode {
   const [asks, setAsks] = useState(false);
   const button = useRef<HTMLButtonElement>(null);
   const wasAsked = useRef(false);
@@ -39,17 +40,17 @@ export function AskOnce({ what, consequence, verb = 'Delete', button: asking, on
     <span
       className="ask-once"
       role="group"
-      aria-label={`${verb} ${what}?`}
+      aria-label={questionWords(verb, what)}
       onKeyDown={(event) => {
         if (event.key === 'Escape') setAsks(false);
       }}
     >
       <span>
-        {verb} {what}? {consequence}
+        {questionWords(verb, what)} {consequence}
       </span>
       {/* The question takes the focus along, or it would be lost with the button. */}
       <button type="button" autoFocus onClick={() => setAsks(false)}>
-        Keep it
+        {sayKept('keepIt')}
       </button>
       <button
         type="button"
@@ -64,4 +65,10 @@ export function AskOnce({ what, consequence, verb = 'Delete', button: asking, on
       </button>
     </span>
   );
+}
+
+/** "Delete try-out 1?", in German "Versuch 1 löschen?": the verb, which begins a button, stands where the language puts it. */
+function questionWords(verb: string, what: string): string {
+  const asked = sayKept('question', { verb: verb.slice(0, 1).toLowerCase() + verb.slice(1), what });
+  return asked.slice(0, 1).toUpperCase() + asked.slice(1);
 }

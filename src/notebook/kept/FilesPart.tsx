@@ -1,5 +1,9 @@
-import { type ReactNode, useId, useRef } from 'react';
+import { type ReactNode, useId, useRef, useState } from 'react';
+import { sayKept } from '../../words/kept';
+import { sayRecords } from '../../words/records';
 import { focusHeading } from '../focusHeading';
+import { formatFixed } from '../numberText';
+import { partOf, textWithParts } from '../textWithParts';
 import type { IncomingChoice, IncomingPlayer } from './props';
 
 export interface FilesPartProps {
@@ -9,7 +13,9 @@ export interface FilesPartProps {
   readonly incoming: { readonly fileName: string; readonly players: readonly IncomingPlayer[] } | null;
   /** Why a file was refused, or what was taken in; null: nothing to say. */
   readonly message: { readonly kind: 'refused' | 'done'; readonly words: string } | null;
-  onSaveThis(): void;
+  /** Bytes of the player's scan that is kept here; null: none is, or it is too large for a file. */
+  readonly scanBytes: number | null;
+  onSaveThis(withScan: boolean): void;
   onSaveAll(): void;
   onFile(file: File): void;
   onChoice(id: string, choice: IncomingChoice): void;
@@ -17,39 +23,40 @@ export interface FilesPartProps {
   onLeave(): void;
 }
 
-const CHOICES: Readonly<Record<IncomingPlayer['kind'], readonly { readonly value: IncomingChoice; readonly label: string }[]>> = {
+const CHOICES = {
   new: [
-    { value: 'take', label: 'Add' },
-    { value: 'leave', label: 'Leave out' },
+    { value: 'take', label: 'add' },
+    { value: 'leave', label: 'leaveOut' },
   ],
   same: [
-    { value: 'leave', label: 'Leave as it is' },
-    { value: 'both', label: 'Keep a second one' },
+    { value: 'leave', label: 'leaveAsIs' },
+    { value: 'both', label: 'keepSecond' },
   ],
   changes: [
-    { value: 'both', label: 'Keep both' },
-    { value: 'take', label: 'Replace the one kept here' },
-    { value: 'leave', label: 'Leave out' },
+    { value: 'both', label: 'keepBoth' },
+    { value: 'take', label: 'replaceKept' },
+    { value: 'leave', label: 'leaveOut' },
   ],
-};
+} as const satisfies Readonly<Record<IncomingPlayer['kind'], readonly { readonly value: IncomingChoice; readonly label: string }[]>>;
 
 /** Players as files: saved by choice, and taken in only after what would change was shown. */
 export function FilesPart(props: FilesPartProps): ReactNode {
-  const { label, keptCount, incoming, message } = props;
+  const { label, keptCount, incoming, message, scanBytes } = props;
+  const [withScan, setWithScan] = useState(false);
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   return (
     <div className="part">
-      <h3>Files</h3>
+      <h3>{sayKept('files')}</h3>
       <p className="button-row button-row--wraps">
-        <button type="button" onClick={props.onSaveThis}>
-          Save {label === '' ? 'this player' : label} as a file
+        <button type="button" onClick={() => props.onSaveThis(withScan && scanBytes !== null)}>
+          {sayKept('saveThis', { named: label === '' ? 'no' : 'yes', label })}
         </button>
         <button type="button" disabled={keptCount === 0} onClick={props.onSaveAll}>
-          Save all players as one file
+          {sayKept('saveAll')}
         </button>
         <button type="button" onClick={() => input.current?.click()}>
-          Open a file
+          {sayKept('openFile')}
         </button>
         <input
           ref={input}
@@ -58,7 +65,7 @@ export function FilesPart(props: FilesPartProps): ReactNode {
           accept=".json,application/json"
           className="only-heard"
           tabIndex={-1}
-          aria-label="Player file"
+          aria-label={sayKept('playerFile')}
           onChange={(event) => {
             const [file] = event.target.files ?? [];
             if (file !== undefined) props.onFile(file);
@@ -67,16 +74,22 @@ export function FilesPart(props: FilesPartProps): ReactNode {
           }}
         />
       </p>
+      {scanBytes === null ? null : (
+        <label className="tick">
+          <input type="checkbox" checked={withScan} onChange={(event) => setWithScan(event.target.checked)} />
+          {sayRecords('withScan', { size: formatFixed(scanBytes / 1e6, 1) })}
+        </label>
+      )}
       <div role="status">
         {message === null ? null : (
           <p className={message.kind === 'refused' ? 'keeping keeping--warns' : 'keeping'}>
-            {message.kind === 'refused' ? <strong>Not opened. </strong> : null}
+            {message.kind === 'refused' ? <strong>{sayKept('notOpened')} </strong> : null}
             {message.words}
           </p>
         )}
       </div>
       {incoming === null ? null : <Incoming {...props} incoming={incoming} />}
-      <p className="note">A file holds remarks and labels as they are here. Give it only to those who may read them.</p>
+      <p className="note">{sayKept('fileHolds')}</p>
     </div>
   );
 }
@@ -84,10 +97,9 @@ export function FilesPart(props: FilesPartProps): ReactNode {
 function Incoming({ incoming, onChoice, onTakeIn, onLeave }: FilesPartProps & { readonly incoming: NonNullable<FilesPartProps['incoming']> }): ReactNode {
   const taken = incoming.players.filter(({ choice }) => choice !== 'leave').length;
   return (
-    <div className="incoming" role="group" aria-label={`What ${incoming.fileName} would change`}>
+    <div className="incoming" role="group" aria-label={sayKept('wouldChange', { file: incoming.fileName })}>
       <p>
-        <strong>{incoming.fileName}</strong> has {incoming.players.length === 1 ? 'one player' : `${incoming.players.length} players`}. Nothing has
-        been changed yet.
+        {textWithParts(sayKept('fileHas', { file: partOf('file'), count: incoming.players.length }), { file: <strong>{incoming.fileName}</strong> })}
       </p>
       <ul className="kept-list">
         {incoming.players.map((player) => (
@@ -104,7 +116,7 @@ function Incoming({ incoming, onChoice, onTakeIn, onLeave }: FilesPartProps & { 
             onTakeIn();
           }}
         >
-          {taken === 1 ? 'Take in one player' : `Take in ${taken} players`}
+          {sayKept('takeIn', { count: taken })}
         </button>
         <button
           type="button"
@@ -113,33 +125,27 @@ function Incoming({ incoming, onChoice, onTakeIn, onLeave }: FilesPartProps & { 
             onLeave();
           }}
         >
-          Leave everything as it is
+          {sayKept('leaveAll')}
         </button>
       </p>
     </div>
   );
 }
 
-const KIND_WORDS: Readonly<Record<IncomingPlayer['kind'], string>> = {
-  new: 'not kept here yet',
-  same: 'kept here already, just the same',
-  changes: 'kept here already, with differences',
-};
-
 function IncomingRow({ player, onChoice }: { readonly player: IncomingPlayer; onChoice: FilesPartProps['onChoice'] }): ReactNode {
   const id = useId();
   return (
     <li className="kept-list__row">
-      <span className="kept-list__name">{player.label === '' ? 'Without a label' : player.label}</span>
-      <span className="note">{KIND_WORDS[player.kind]}</span>
+      <span className="kept-list__name">{player.label === '' ? sayKept('noLabel') : player.label}</span>
+      <span className="note">{sayKept(`kind-${player.kind}`)}</span>
       <span className="picker kept-list__actions">
         <label htmlFor={id} className="only-heard">
-          What to do with {player.label}
+          {sayKept('whatToDo', { label: player.label })}
         </label>
         <select id={id} value={player.choice} onChange={(event) => onChoice(player.id, event.target.value as IncomingChoice)}>
           {CHOICES[player.kind].map(({ value, label }) => (
             <option key={value} value={value}>
-              {label}
+              {sayKept(label)}
             </option>
           ))}
         </select>

@@ -2,6 +2,7 @@ import { type ReactNode, useId } from 'react';
 import type { LessonSpec, PlayerSpec } from '../../core/specs';
 import { MOST_LESSONS } from '../../records/playerSchema';
 import { LONGEST_REMARK } from '../../records/readingRanges';
+import { sayKept } from '../../words/kept';
 import { AskOnce } from './AskOnce';
 import { lessonName, readingsWords } from './words';
 
@@ -19,25 +20,26 @@ export interface LessonsPartProps {
 export function LessonsPart({ player, lessonId, onOpen, onNew, onChange, onDelete, onSettle }: LessonsPartProps): ReactNode {
   return (
     <div className="part">
-      <h3>Lessons of {player.label === '' ? 'this player' : player.label}</h3>
+      <h3>{sayKept('lessonsOf', { named: player.label === '' ? 'no' : 'yes', player: player.label })}</h3>
       <ol className="kept-list" reversed>
         {player.lessons.toReversed().map((lesson) => (
           <li key={lesson.id} className="kept-list__row" aria-current={lesson.id === lessonId ? 'true' : undefined}>
             <span className="kept-list__name">
               {lessonName(player, lesson)}
-              {lesson.id === lessonId ? <span className="kept-list__open"> (open)</span> : null}
+              {lesson.id === lessonId ? <span className="kept-list__open"> {sayKept('isOpen')}</span> : null}
             </span>
             <span className="note">{readingsWords(lesson)}</span>
             <span className="kept-list__actions">
               {lesson.id === lessonId ? null : (
                 <button type="button" className="quiet" onClick={() => onOpen(lesson.id)}>
-                  Open<span className="only-heard"> {lessonName(player, lesson)}</span>
+                  {sayKept('open')}
+                  <span className="only-heard"> {lessonName(player, lesson)}</span>
                 </button>
               )}
               {player.lessons.length < 2 ? null : (
                 <AskOnce
                   what={lessonName(player, lesson)}
-                  consequence={`Undo brings it back${(lesson.measurings ?? []).length === 0 ? '' : ', but not a film that was kept with it: that is forgotten at once'}.`}
+                  consequence={sayKept('undoBack', { films: (lesson.measurings ?? []).length === 0 ? 'no' : 'yes' })}
                   onYes={() => onDelete(lesson.id)}
                 />
               )}
@@ -48,11 +50,11 @@ export function LessonsPart({ player, lessonId, onOpen, onNew, onChange, onDelet
       </ol>
       <p>
         <button type="button" disabled={player.lessons.length >= MOST_LESSONS} onClick={onNew}>
-          New lesson
+          {sayKept('newLesson')}
         </button>
       </p>
-      {player.lessons.length >= MOST_LESSONS ? <p className="note">A player has up to {MOST_LESSONS} lessons.</p> : null}
-      <p className="note">A new lesson begins with the last one’s rim, force, home and notes, and with nothing seen yet.</p>
+      {player.lessons.length >= MOST_LESSONS ? <p className="note">{sayKept('mostLessons', { most: MOST_LESSONS })}</p> : null}
+      <p className="note">{sayKept('newLessonHint')}</p>
     </div>
   );
 }
@@ -69,7 +71,7 @@ function LessonFields({ lesson, onChange, onSettle }: LessonFieldsProps): ReactN
   return (
     <div className="fields kept-list__fields">
       <div className="picker">
-        <label htmlFor={`${id}-date`}>Day</label>
+        <label htmlFor={`${id}-date`}>{sayKept('day')}</label>
         <input
           id={`${id}-date`}
           type="date"
@@ -80,7 +82,7 @@ function LessonFields({ lesson, onChange, onSettle }: LessonFieldsProps): ReactN
         />
       </div>
       <div className="picker kept-list__remark">
-        <label htmlFor={`${id}-remark`}>Remark on this lesson</label>
+        <label htmlFor={`${id}-remark`}>{sayKept('lessonRemark')}</label>
         <textarea
           id={`${id}-remark`}
           rows={2}

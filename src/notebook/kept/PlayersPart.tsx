@@ -1,9 +1,9 @@
 import type { ReactNode } from 'react';
+import { dayWords } from '../../words/days';
+import { sayKept } from '../../words/kept';
 import { AskOnce } from './AskOnce';
 import type { KeepingWords, KeptPlayer } from './props';
 import { focusHeading } from '../focusHeading';
-import { dayWords } from '../../print/sheetText';
-import { counted } from '../../core/words';
 
 export interface PlayersPartProps {
   readonly players: readonly KeptPlayer[];
@@ -26,31 +26,36 @@ export function PlayersPart(props: PlayersPartProps): ReactNode {
   const { players, openId, keeping, deleted, damaged, onSaveDamaged, onOpen, onDelete, onPutBack, onTakeOver } = props;
   return (
     <div className="part">
-      <h3>Players kept in this browser</h3>
+      <h3>{sayKept('players')}</h3>
       <Keeping keeping={keeping} onTakeOver={onTakeOver} />
       {players.length === 0 ? (
-        <p className="note">Nobody yet. An invented player is kept once something of it has been changed.</p>
+        <p className="note">{sayKept('nobody')}</p>
       ) : (
         <ul className="kept-list">
           {players.map((player) => (
             <li key={player.id} className="kept-list__row" aria-current={player.id === openId ? 'true' : undefined}>
               <span className="kept-list__name">
-                {player.label === '' ? 'Without a label' : player.label}
-                {player.id === openId ? <span className="kept-list__open"> (open)</span> : null}
+                {player.label === '' ? sayKept('noLabel') : player.label}
+                {player.id === openId ? <span className="kept-list__open"> {sayKept('isOpen')}</span> : null}
               </span>
               <span className="note">
-                {player.instrumentName}, {counted(player.lessons, 'lesson')}
-                {player.lastDate === null ? '' : `, last ${dayWords(player.lastDate)}`}
+                {sayKept('playerLine', {
+                  instrument: player.instrumentName,
+                  lessons: player.lessons,
+                  dated: player.lastDate === null ? 'no' : 'yes',
+                  day: dayWords(player.lastDate ?? ''),
+                })}
               </span>
               <span className="kept-list__actions">
                 {player.id === openId ? null : (
                   <button type="button" className="quiet" onClick={() => onOpen(player.id)}>
-                    Open<span className="only-heard"> {player.label}</span>
+                    {sayKept('open')}
+                    <span className="only-heard"> {player.label}</span>
                   </button>
                 )}
                 <AskOnce
-                  what={player.label === '' ? 'this player' : player.label}
-                  consequence="Until this page is closed it can be put back, but films that were kept with it are forgotten at once."
+                  what={player.label === '' ? sayKept('thisPlayer') : sayKept('named', { label: player.label })}
+                  consequence={sayKept('canBePutBack')}
                   onYes={() => onDelete(player.id)}
                 />
               </span>
@@ -62,13 +67,14 @@ export function PlayersPart(props: PlayersPartProps): ReactNode {
         <p key={id} className="note kept-list__damaged">
           {message}.{' '}
           <button type="button" className="quiet" onClick={() => onSaveDamaged(id)}>
-            Save it as a file<span className="only-heard">, as it is kept: {id}</span>
+            {sayKept('saveDamaged')}
+            <span className="only-heard">{sayKept('asKept', { id })}</span>
           </button>
         </p>
       ))}
       {deleted.map(({ id, label }) => (
         <p key={id} className="note">
-          Deleted: {label === '' ? 'a player without a label' : label}.{' '}
+          {sayKept('deleted', { named: label === '' ? 'no' : 'yes', label })}{' '}
           <button
             type="button"
             className="quiet"
@@ -77,14 +83,11 @@ export function PlayersPart(props: PlayersPartProps): ReactNode {
               onPutBack(id);
             }}
           >
-            Put {label === '' ? 'it' : label} back
+            {sayKept('putBack', { named: label === '' ? 'no' : 'yes', label })}
           </button>
         </p>
       ))}
-      <p className="note">
-        A label or initials suffice; players may be minors, and a full name needs their consent or that of their parents. Everything stays
-        on this machine: nothing is sent anywhere.
-      </p>
+      <p className="note">{sayKept('privacy')}</p>
     </div>
   );
 }
@@ -103,7 +106,7 @@ export function Keeping({ keeping, onTakeOver }: Pick<PlayersPartProps, 'keeping
             onTakeOver();
           }}
         >
-          Go on here
+          {sayKept('goOnHere')}
         </button>
       )}
     </p>

@@ -1,4 +1,6 @@
 import { type ReactNode, useEffect, useRef } from 'react';
+import { listWords } from '../../words/lists';
+import { sayMarking } from '../../words/marking';
 
 export interface ChooseAgainProps {
   /** Names of the files that are missing. */
@@ -20,29 +22,29 @@ export function ChooseAgain({ missing, pictures, forFrame, canGoOn, words, onFil
   const button = useRef<HTMLButtonElement>(null);
   // Whoever asked for it did so elsewhere on the page.
   useEffect(() => button.current?.focus(), []);
-  const names = listed(missing);
+  const names = listWords(missing);
   return (
-    <div className="part measure__asked" role="group" aria-label={`Choose ${names}`}>
+    <div className="part measure__asked" role="group" aria-label={sayMarking('choose', { files: names })}>
       <p>
-        <strong>Choose {names}</strong> {forFrame ? `to see the ${pictures ? 'picture' : 'frame'}; its marks come back` : 'to measure on; its marks come back'}.
-        {pictures ? '' : ' The film itself is not kept in this browser.'}
+        <strong>{sayMarking('chooseLead', { files: names })}</strong> {sayMarking(forFrame ? (pictures ? 'chooseForPicture' : 'chooseForFrame') : 'chooseToMeasure')}
+        {pictures ? '' : ` ${sayMarking('filmNotKept')}`}
       </p>
       {words === null ? null : (
         <p className="caution" role="alert">
-          <strong>Another file.</strong> {words}
+          <strong>{sayMarking('anotherFile')}</strong> {words}
         </p>
       )}
       <div className="button-row button-row--wraps">
         <button ref={button} type="button" className="primary" onClick={() => input.current?.click()}>
-          Choose {names}
+          {sayMarking('choose', { files: names })}
         </button>
         {canGoOn ? (
           <button type="button" onClick={onGoOn}>
-            Go on without {missing.length === 1 ? 'it' : 'them'}
+            {sayMarking('goOnWithout', { count: missing.length })}
           </button>
         ) : null}
         <button type="button" className="quiet" onClick={onLeave}>
-          Not now
+          {sayMarking('notNow')}
         </button>
       </div>
       <input
@@ -51,7 +53,7 @@ export function ChooseAgain({ missing, pictures, forFrame, canGoOn, words, onFil
         accept={pictures ? 'image/*,.heic,.heif' : 'video/*,.mp4,.m4v,.mov,.webm,.mkv'}
         multiple={missing.length > 1}
         hidden
-        aria-label={`Choose ${names}`}
+        aria-label={sayMarking('choose', { files: names })}
         onChange={(event) => {
           const files = [...(event.target.files ?? [])];
           // The same file may be chosen again.
@@ -75,20 +77,18 @@ export function CloseFirst({ names, onClose, onLeave }: CloseFirstProps): ReactN
   const button = useRef<HTMLButtonElement>(null);
   useEffect(() => button.current?.focus(), []);
   return (
-    <div className="part measure__asked" role="group" aria-label="Something else is open">
+    <div className="part measure__asked" role="group" aria-label={sayMarking('otherOpen')}>
       <p>
-        <strong>{names} is open.</strong> Closed, its marks are kept; what was followed in it and not accepted is lost.
+        <strong>{sayMarking('isOpen', { files: names })}</strong> {sayMarking('isOpenRest')}
       </p>
       <div className="button-row button-row--wraps">
         <button ref={button} type="button" onClick={onLeave}>
-          Stay with it
+          {sayMarking('stayWithIt')}
         </button>
         <button type="button" onClick={onClose}>
-          Close it and go on
+          {sayMarking('closeAndGoOn')}
         </button>
       </div>
     </div>
   );
 }
-
-const listed = (names: readonly string[]): string => (names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`);

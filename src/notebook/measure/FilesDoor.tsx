@@ -1,4 +1,5 @@
 import { type ReactNode, useRef, useState } from 'react';
+import { sayMarking } from '../../words/marking';
 
 export interface FilesDoorProps {
   readonly isOpening: boolean;
@@ -29,10 +30,10 @@ export function FilesDoor({ isOpening, open, onFiles }: FilesDoorProps): ReactNo
       }}
     >
       <button type="button" disabled={isOpening} onClick={() => input.current?.click()}>
-        {ASKS[open ?? 'nothing']}
+        {sayMarking(ASKS[open ?? 'nothing'])}
       </button>
       <span className="note" role="status">
-        {isOpening ? 'Opening…' : 'or drop them here'}
+        {sayMarking(isOpening ? 'opening' : 'orDrop')}
       </span>
       <input
         ref={input}
@@ -40,7 +41,7 @@ export function FilesDoor({ isOpening, open, onFiles }: FilesDoorProps): ReactNo
         accept={open === 'films' ? FILMS : open === 'pictures' ? PICTURES : `${PICTURES},${FILMS}`}
         multiple
         hidden
-        aria-label="Pictures or films to measure"
+        aria-label={sayMarking('filesToMeasure')}
         onChange={(event) => {
           const files = [...(event.target.files ?? [])];
           // The same file may be chosen again.
@@ -52,6 +53,6 @@ export function FilesDoor({ isOpening, open, onFiles }: FilesDoorProps): ReactNo
   );
 }
 
-const ASKS = { nothing: 'Choose pictures or a film', pictures: 'Add pictures', films: 'Add another film of this take' } as const;
+const ASKS = { nothing: 'chooseFiles', pictures: 'addPictures', films: 'addFilm' } as const;
 const PICTURES = 'image/*,.heic,.heif';
 const FILMS = 'video/*,.mp4,.m4v,.mov,.webm,.mkv';

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
-import { counted } from '../../core/words';
-import { dayWords } from '../../print/sheetText';
+import { dayWords } from '../../words/days';
+import { sayMarking } from '../../words/marking';
 import { AskOnce } from '../kept/AskOnce';
 import { megabytes } from './byteWords';
 import './keptMeasurings.css';
@@ -39,7 +39,7 @@ export function KeptMeasurings(props: KeptMeasuringsProps): ReactNode {
     <div className="part">
       {measurings.length === 0 ? null : (
         <>
-          <h3>Measured in this lesson</h3>
+          <h3>{sayMarking('measured')}</h3>
           <ul className="kept-list">
             {measurings.map((measuring) => (
               <Row key={measuring.id} {...props} measuring={measuring} />
@@ -49,21 +49,19 @@ export function KeptMeasurings(props: KeptMeasuringsProps): ReactNode {
       )}
       {allFilms.count === 0 ? null : (
         <div className="kept-films">
-          <span className="note">
-            Kept in this browser for all players together: {counted(allFilms.count, 'film')}, {megabytes(allFilms.bytes)}.
-          </span>
+          <span className="note">{sayMarking('allFilms', { count: allFilms.count, size: megabytes(allFilms.bytes) })}</span>
           <AskOnce
-            verb="Forget"
-            what="every film kept in this browser"
-            consequence="Marks and readings stay; to see a frame again, the file is asked for."
-            button="Forget every film kept in this browser"
+            verb={sayMarking('forget')}
+            what={sayMarking('everyFilm')}
+            consequence={sayMarking('everyFilmForgotten')}
+            button={sayMarking('forgetEveryFilm')}
             onYes={props.onForgetAll}
           />
         </div>
       )}
       {message === null ? null : (
         <p className="caution" role="alert">
-          <strong>Films.</strong> {message}
+          <strong>{sayMarking('films')}</strong> {message}
         </p>
       )}
     </div>
@@ -75,45 +73,48 @@ function Row({ measuring, isLocked, onAgain, onForget, onDelete }: KeptMeasuring
   const names = filesWords(files);
   return (
     <li className="kept-list__row kept-measuring">
-      <span className="kept-list__name">{date === null ? 'Cannot be read' : dayWords(date)}</span>
+      <span className="kept-list__name">{date === null ? sayMarking('cannotBeRead') : dayWords(date)}</span>
       <span className="note">
-        {counted(readingCount, 'reading')} from {names}
-        {date === null ? '' : `; ${keptWords(kind, files.length, films)}`}
+        {date === null
+          ? sayMarking('readingsFrom', { count: readingCount, files: names })
+          : sayMarking('readingsFromKept', { count: readingCount, files: names, kept: keptWords(kind, files.length, films) })}
       </span>
       <span className="kept-list__actions">
         {date === null ? null : (
           <button type="button" className="quiet" onClick={() => onAgain(id)}>
-            Measure again<span className="only-heard"> {names}</span>
+            {sayMarking('measureAgain')}
+            <span className="only-heard"> {names}</span>
           </button>
         )}
         {films.count === 0 ? null : (
           <AskOnce
-            verb="Forget"
-            what={`${films.count === 1 ? 'the film' : 'the films'} kept of ${names}`}
-            consequence="Marks and readings stay, and a copy of this player loses it too; to see a frame again, the file is asked for."
+            verb={sayMarking('forget')}
+            what={sayMarking('filmsOf', { count: films.count, files: names })}
+            consequence={sayMarking('forgotten')}
             button={
               <>
-                {films.count === 1 ? 'Forget the film' : 'Forget the films'}
-                <span className="only-heard"> of {names}</span>
+                {sayMarking('forgetFilms', { count: films.count })}
+                <span className="only-heard"> {sayMarking('forgetOf', { files: names })}</span>
               </>
             }
             onYes={() => onForget(id)}
           />
         )}
-        {isLocked ? null : <AskOnce what={`the marks in ${names}`} consequence={deleting} onYes={() => onDelete(id)} />}
+        {isLocked ? null : <AskOnce what={sayMarking('marksIn', { files: names })} consequence={deleting} onYes={() => onDelete(id)} />}
       </span>
     </li>
   );
 }
 
 function keptWords(kind: KeptMeasuringShown['kind'], files: number, { count, bytes }: KeptMeasuringShown['films']): string {
-  if (kind === 'pictures') return files === 1 ? 'the picture itself is not kept' : 'the pictures themselves are not kept';
-  if (count === 0) return files === 1 ? 'the film itself is not kept' : 'the films themselves are not kept';
-  return `${count < files ? `${count} of ${files} films are` : files === 1 ? 'the film is' : 'the films are'} kept here, ${megabytes(bytes)}`;
+  if (kind === 'pictures') return sayMarking('picturesNotKept', { count: files });
+  if (count === 0) return sayMarking('filmsNotKept', { count: files });
+  const size = megabytes(bytes);
+  return count < files ? sayMarking('someFilmsKept', { count, of: files, size }) : sayMarking('filmsKept', { count: files, size });
 }
 
 function filesWords(files: readonly string[]): string {
-  const [first = 'a picture', second, ...more] = files;
+  const [first = sayMarking('aPicture'), second, ...more] = files;
   if (second === undefined) return first;
-  return more.length === 0 ? `${first} and ${second}` : `${first} and ${counted(more.length + 1, 'other')}`;
+  return more.length === 0 ? sayMarking('twoFiles', { first, second }) : sayMarking('andOthers', { first, count: more.length + 1 });
 }

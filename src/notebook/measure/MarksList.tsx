@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { ViewFrom } from '../../measure/marks';
-import { groupName, markName } from './markNames';
+import { sayMarking } from '../../words/marking';
+import { groupName, markName, shortMarkName } from './markNames';
 import { type DraftMarks, type MarkId, furtherMark, markAt, marksAsked, marksPut } from './marksEdits';
 
 export interface MarksListProps {
@@ -19,11 +20,11 @@ export function MarksList({ marks, view, active, snaps, onActivate, onTake, onSn
   const groups = [...new Set(ids.map(groupName))].map((group) => [group, ids.filter((id) => groupName(id) === group)] as const);
   return (
     <div className="part">
-      <h3>Marks</h3>
+      <h3>{sayMarking('marks')}</h3>
       {groups.map(([group, own]) => (
         <div key={group} className="marks-group" role="group" aria-label={group}>
           <span className="marks-group__name">
-            {group} <span className="note">{`${own.filter((id) => markAt(marks, id) !== null).length} of ${own.length}`}</span>
+            {group} <span className="note">{sayMarking('countOf', { count: own.filter((id) => markAt(marks, id) !== null).length, of: own.length })}</span>
           </span>
           <ul className="marks-group__marks">
             {own.map((id) => (
@@ -36,14 +37,14 @@ export function MarksList({ marks, view, active, snaps, onActivate, onTake, onSn
         {view === 'front' ? (
           <>
             <button type="button" className="quiet" onClick={() => onActivate(furtherMark(marks, 'rim'))}>
-              One more point on the rim
+              {sayMarking('moreRim')}
             </button>
             <button type="button" className="quiet" onClick={() => onActivate(furtherMark(marks, 'lip'))}>
-              {marks.lipLine.length === 0 ? 'Mark the lip line (clear rim)' : 'One more point on the lip line'}
+              {sayMarking(marks.lipLine.length === 0 ? 'firstLip' : 'moreLip')}
             </button>
             <label className="tick">
               <input type="checkbox" checked={snaps} onChange={(event) => onSnaps(event.target.checked)} />
-              rim points snap to the edge
+              {sayMarking('snaps')}
             </label>
           </>
         ) : null}
@@ -62,23 +63,16 @@ function MarkItem({ id, isPut, isActive, onActivate, onTake }: MarkItemProps): R
         type="button"
         className="mark-item__choose"
         aria-pressed={isActive}
-        aria-label={`${name}, ${isActive ? 'next' : isPut ? 'put' : 'not yet put'}`}
+        aria-label={sayMarking('markState', { mark: name, state: isActive ? 'next' : isPut ? 'put' : 'open' })}
         onClick={() => onActivate(id)}
       >
-        {shortName(name)}
+        {shortMarkName(id)}
       </button>
       {isPut ? (
-        <button type="button" className="mark-item__take" aria-label={`Take away: ${name}`} onClick={() => onTake(id)}>
+        <button type="button" className="mark-item__take" aria-label={sayMarking('takeMark', { mark: name })} onClick={() => onTake(id)}>
           ×
         </button>
       ) : null}
     </li>
   );
-}
-
-/** Within a group that has a name already: "point 3", "near the rim". */
-function shortName(name: string): string {
-  const parts = name.split(', ');
-  const short = parts.at(-1)!;
-  return parts.length > 1 ? short.replace(/^point /, '') : short;
 }

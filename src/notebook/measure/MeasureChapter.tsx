@@ -1,4 +1,6 @@
 import { type ReactNode, useEffect, useRef } from 'react';
+import { sayApp } from '../../words/app';
+import { sayMarking } from '../../words/marking';
 import { FilesDoor } from './FilesDoor';
 import { MarksList } from './MarksList';
 import { PictureFields } from './PictureFields';
@@ -26,23 +28,17 @@ export function MeasureChapter(props: MeasureChapterProps): ReactNode {
   return (
     <section className="chapter measure" id="measure" aria-labelledby="measure-heading" onKeyDown={isOpen ? undoKeys(props) : undefined}>
       <h2 id="measure-heading" ref={heading} tabIndex={-1}>
-        From pictures and film
+        {sayApp('measureChapter')}
       </h2>
       {isOpen || props.film !== null ? null : (
-        <p>
-          Take travel, the horn’s angles and the upper lip’s share from photographs, or note by note from a take on film: mark rim, head and horn, and the numbers
-          come as you go. A phone in front of the player is enough; a second one from the side makes the bell’s angle surer.
-        </p>
+        <p>{sayMarking('begin')}</p>
       )}
       {props.asked}
       <FilesDoor isOpening={isOpening} open={isOpen ? 'pictures' : props.film !== null ? 'films' : null} onFiles={props.onFiles} />
-      <p className="note">
-        Pictures and films stay on this machine and are not sent anywhere. Of anybody under age, take and use them only if their parents agree. A file’s name goes into the record and into files made of it
-        once readings are accepted: rename a file that names a person first, if nobody else shall read it.
-      </p>
+      <p className="note">{sayMarking('stay')}</p>
       {refusals.map((words) => (
         <p key={words} className="caution" role="alert">
-          <strong>Not done.</strong> {words}
+          <strong>{sayMarking('notDone')}</strong> {words}
         </p>
       ))}
       {isOpen ? <Open {...props} shown={shown} /> : props.film}
@@ -60,11 +56,11 @@ function Open({ shown, ...props }: MeasureChapterProps & { readonly shown: OpenP
       <NextStep active={active} view={shown.view} beside={<LeaveOut {...props} shown={shown} />}>
         {nextMark(shown.marks, shown.view) === null ? (
           <>
-            <strong>All marks are put.</strong> Drag one to mend it, or choose one below.
+            <strong>{sayMarking('allPut')}</strong> {sayMarking('allPutRest')}
           </>
         ) : (
           <>
-            <strong>The rest is left out.</strong> Choose a mark below to put it, or drag one to mend it.
+            <strong>{sayMarking('leftOut')}</strong> {sayMarking('leftOutRest')}
           </>
         )}
       </NextStep>
@@ -74,15 +70,13 @@ function Open({ shown, ...props }: MeasureChapterProps & { readonly shown: OpenP
       <div className="part">
         <div className="button-row button-row--wraps">
           <button type="button" className="primary" disabled={props.isLocked} onClick={props.onAccept}>
-            Accept as readings
+            {sayMarking('accept')}
           </button>
           <button type="button" onClick={props.onClose}>
-            Close the pictures
+            {sayMarking('close')}
           </button>
         </div>
-        <p className="note">
-          The readings go into {props.lessonName}; one step back takes them out again. The marks are kept with them; the pictures are not.
-        </p>
+        <p className="note">{sayMarking('goInto', { lesson: props.lessonName })}</p>
         {props.accepted === null ? null : <p role="status">{props.accepted}</p>}
       </div>
     </>
@@ -93,7 +87,7 @@ function LeaveOut({ shown, active, onActivate }: Pick<MeasureChapterProps, 'acti
   if (active === null || placeOf(active).kind !== 'landmark') return null;
   return (
     <button type="button" className="quiet measure__leave" onClick={() => onActivate(nextWithout(shown.marks, shown.view, active))}>
-      Leave it out
+      {sayMarking('leaveOut')}
     </button>
   );
 }
@@ -105,7 +99,7 @@ function Result({ shown, props }: { readonly shown: OpenPicture; readonly props:
   const isBegun = lines.length > 0 || result.ellipse !== null;
   return (
     <div className="part measure__result">
-      <h3>What the marks say</h3>
+      <h3>{sayMarking('result')}</h3>
       {lines.length === 0 ? null : (
         <dl className="measure__lines">
           {lines.map(({ name, value, margin }) => (
@@ -118,10 +112,10 @@ function Result({ shown, props }: { readonly shown: OpenPicture; readonly props:
           ))}
         </dl>
       )}
-      {view === 'front' && isHome && result.travel !== null ? <p>This picture is home: travel is counted from its rim.</p> : null}
+      {view === 'front' && isHome && result.travel !== null ? <p>{sayMarking('pictureIsHome')}</p> : null}
       {view === 'front' && props.homeRefused !== null ? (
         <p className="caution">
-          <strong>Travel waits.</strong> {props.homeRefused}
+          <strong>{sayMarking('travelWaits')}</strong> {props.homeRefused}
         </p>
       ) : null}
       {result.problems.map((problem) => (
@@ -129,7 +123,7 @@ function Result({ shown, props }: { readonly shown: OpenPicture; readonly props:
           {problemSaid(problem)}
         </p>
       ))}
-      {isBegun ? <p className="note">± is a 95 % band, from how exactly marks can be put. {notSure(view)}</p> : null}
+      {isBegun ? <p className="note">{sayMarking('bandWords', { unsure: notSure(view) })}</p> : null}
       <p className="only-heard" aria-live="polite">
         {linesSaid(lines)}
       </p>

@@ -2,6 +2,8 @@ import { type KeyboardEvent, type ReactNode, useLayoutEffect, useRef, useState }
 import type { ViewFrom } from '../../measure/marks';
 import type { Point } from '../../measure/picture';
 import type { TracedRim } from '../../measure/traces';
+import { sayMarking } from '../../words/marking';
+import { fixed } from '../../words/numbers';
 import { Loupe } from './Loupe';
 import { MarkButton } from './MarkButton';
 import { PictureLines } from './PictureLines';
@@ -73,7 +75,7 @@ export function MeasuringPicture(props: MeasuringPictureProps): ReactNode {
   const lookedAt = held === null ? null : markAt(marks, held);
   return (
     <div className="measuring" onKeyDown={undoKeys(props)}>
-      <div ref={seen.frame} className="stage-frame measuring__frame" role="group" aria-label={`Picture ${props.name} with its marks`}>
+      <div ref={seen.frame} className="stage-frame measuring__frame" role="group" aria-label={sayMarking('picture', { file: props.name })}>
         {view === null ? null : (
           <>
             <PictureCanvas image={image} small={props.small ?? null} size={size} scale={view.scale} leftPx={view.leftPx} topPx={view.topPx} frame={seen.frameSize} />
@@ -88,7 +90,7 @@ export function MeasuringPicture(props: MeasuringPictureProps): ReactNode {
         <div ref={surface} className="measuring__surface" data-puts={active !== null} {...pointers}>
           {view === null || active === null ? null : (
             <PutCross
-              label={`Put here: ${markName(active)}, ${markHint(active, props.view)}`}
+              label={sayMarking('putHere', { mark: markName(active), hint: markHint(active, props.view) })}
               view={view}
               frame={seen.frameSize}
               picture={size}
@@ -132,28 +134,28 @@ export function MeasuringPicture(props: MeasuringPictureProps): ReactNode {
         {view === null || lookedAt === null ? null : <Loupe image={image} picture={size} view={view} frame={seen.frameSize} at={lookedAt} />}
       </div>
       <div className="looking measuring__bar">
-        <span className="button-row" role="group" aria-label="Size of the picture">
+        <span className="button-row" role="group" aria-label={sayMarking('size')}>
           <button type="button" className="quiet" onClick={() => seen.zoom(1 / ZOOM_STEP)} disabled={seen.isWhole}>
-            Smaller
+            {sayMarking('smaller')}
           </button>
           <button type="button" className="quiet" onClick={() => seen.zoom(ZOOM_STEP)}>
-            Larger
+            {sayMarking('larger')}
           </button>
           <button type="button" className="quiet" onClick={seen.whole} disabled={seen.isWhole}>
-            Whole picture
+            {sayMarking('whole')}
           </button>
         </span>
-        <span className="button-row" role="group" aria-label="Steps back and forward with the marks">
+        <span className="button-row" role="group" aria-label={sayMarking('steps')}>
           <button type="button" className="quiet" disabled={!props.canUndo} onClick={props.onUndo}>
-            Undo mark
+            {sayMarking('undo')}
           </button>
           <button type="button" className="quiet" disabled={!props.canRedo} onClick={props.onRedo}>
-            Redo mark
+            {sayMarking('redo')}
           </button>
         </span>
         <label className="tick">
           <input type="checkbox" checked={fine} onChange={(event) => setFine(event.target.checked)} />
-          arrow keys in tenths of a pixel
+          {sayMarking('fine')}
         </label>
       </div>
       {props.children}
@@ -186,7 +188,7 @@ interface PictureCanvasProps {
 /** From here on single pixels are wanted, and are not blurred into each other. */
 const PIXELS_FROM_SCALE = 6;
 
-function PictureCanvas({ image, small, size, scale, leftPx, topPx, frame }: PictureCanvasProps): ReactNode {
+export function PictureCanvas({ image, small, size, scale, leftPx, topPx, frame }: PictureCanvasProps): ReactNode {
   const canvas = useRef<HTMLCanvasElement>(null);
   useLayoutEffect(() => {
     const element = canvas.current;
@@ -204,5 +206,5 @@ function PictureCanvas({ image, small, size, scale, leftPx, topPx, frame }: Pict
   return <canvas ref={canvas} className="measuring__canvas" aria-hidden="true" />;
 }
 
-const placeSaid = ({ x, y }: Point): string => `at ${x.toFixed(1)}, ${y.toFixed(1)}`;
+const placeSaid = ({ x, y }: Point): string => sayMarking('placeAt', { x: fixed(x, 1), y: fixed(y, 1) });
 const NO_STEP: Point = { x: 0, y: 0 };

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { ViewFrom } from '../../measure/marks';
+import { sayMarking } from '../../words/marking';
 import { markHint, markName } from './markNames';
 import type { MarkId } from './marksEdits';
 
@@ -20,7 +21,7 @@ export function NextStep({ active, view, beside, children }: NextStepProps): Rea
         children
       ) : (
         <>
-          <strong>{markName(active)}:</strong> {markHint(active, view)}. Tap the picture.
+          <strong>{sayMarking('nextMark', { mark: markName(active) })}</strong> {sayMarking('tapPicture', { hint: markHint(active, view) })}
           {beside}
         </>
       )}

@@ -3,7 +3,8 @@ import { NOTE_NAMES_ALLOWED, noteNamed } from '../../core/noteNaming';
 import { Picker } from '../Choice';
 import { noteAsShown } from '../noteNames';
 import type { EntryStyle } from '../props';
-import { VIEWS } from './markNames';
+import { sayMarking } from '../../words/marking';
+import { views } from './markNames';
 import type { MeasureChapterProps, OpenPicture } from './props';
 import { HornMarkField, LensField, RimScale } from './ScaleFields';
 
@@ -14,15 +15,15 @@ export function PictureFields({ shown, homeId, lens, outerDiameterMm, entry, ...
   const isFront = shown.view === 'front';
   return (
     <div className="part">
-      <h3>This picture</h3>
+      <h3>{sayMarking('thisPicture')}</h3>
       <div className="fields">
         <NoteField note={shown.note} entry={entry} onNote={on.onNote} />
-        <Picker label="Seen" options={VIEWS} value={shown.view} onChange={(value) => on.onView(value as OpenPicture['view'])} />
+        <Picker label={sayMarking('seen')} options={views()} value={shown.view} onChange={(value) => on.onView(value as OpenPicture['view'])} />
         {lens === null ? null : <LensField lens={lens} onLens={on.onLens} />}
         {isFront ? (
           <HornMarkField
             mark={shown.marks.hornMarkMm}
-            hint="By a ruler along the horn, to the same spot in every picture: it makes the angles from the front surer."
+            hint={sayMarking('hornMarkHint')}
             onHornMark={on.onHornMark}
           />
         ) : null}
@@ -31,7 +32,7 @@ export function PictureFields({ shown, homeId, lens, outerDiameterMm, entry, ...
         <>
           <label className="tick">
             <input type="checkbox" checked={shown.id === homeId} disabled={shown.id === homeId} onChange={() => on.onHome(shown.id)} />
-            this picture is home: travel is counted from it
+            {sayMarking('isHome')}
           </label>
           <RimScale outerDiameterMm={outerDiameterMm} />
         </>
@@ -55,7 +56,7 @@ function NoteField({ note, entry, onNote }: NoteFieldProps): ReactNode {
   const isWrong = typed !== null && typed.trim() !== '' && noteNamed(typed, style) === null;
   return (
     <div className="picker">
-      <label htmlFor={id}>Note that was played</label>
+      <label htmlFor={id}>{sayMarking('note')}</label>
       <input
         id={id}
         type="text"
@@ -76,7 +77,7 @@ function NoteField({ note, entry, onNote }: NoteFieldProps): ReactNode {
       />
       {isWrong ? (
         <span id={`${id}-wrong`} className="number-field__wrong" role="alert">
-          <strong>Not taken.</strong> Allowed: {NOTE_NAMES_ALLOWED[naming]}.
+          <strong>{sayMarking('notTaken')}</strong> {sayMarking('allowed', { names: NOTE_NAMES_ALLOWED[naming] })}
         </span>
       ) : null}
     </div>

@@ -1,6 +1,7 @@
 /** What scale and perspective of a picture or a film hang on: its lens, a mark along the horn, and the lesson's rim. */
 import type { ReactNode } from 'react';
 import { NumberField } from '../NumberField';
+import { sayMarking } from '../../words/marking';
 import type { DraftMarks } from './marksEdits';
 import type { LensShown } from './props';
 
@@ -13,13 +14,13 @@ export interface LensFieldProps {
 export function LensField({ lens: { millimetres, from }, onLens }: LensFieldProps): ReactNode {
   return (
     <NumberField
-      label="Lens, as on a full-frame camera"
+      label={sayMarking('lens')}
       value={Number(millimetres.toFixed(1))}
       range={LENS_RANGE}
       step={1}
       places={1}
       optional
-      hint={LENS_HINTS[from]}
+      hint={sayMarking(LENS_HINTS[from])}
       onChange={onLens}
     />
   );
@@ -34,7 +35,7 @@ export interface HornMarkFieldProps {
 export function HornMarkField({ mark, hint, onHornMark }: HornMarkFieldProps): ReactNode {
   return (
     <NumberField
-      label="Horn’s far mark before the rim"
+      label={sayMarking('hornMark')}
       value={mark?.value ?? null}
       range={HORN_MARK_RANGE}
       step={5}
@@ -49,18 +50,14 @@ export function HornMarkField({ mark, hint, onHornMark }: HornMarkFieldProps): R
 export function RimScale({ outerDiameterMm }: { readonly outerDiameterMm: number }): ReactNode {
   return (
     <p className="note">
-      Millimetres come from the lesson’s rim, {outerDiameterMm} mm across the outside. Change it under <a href="#player">Player</a> if it is another.
+      {sayMarking('rimScale', { outerMm: outerDiameterMm })} <a href="#player">{sayMarking('rimScaleChapter')}</a> {sayMarking('rimScaleRest')}
     </p>
   );
 }
 
 /** Full-frame millimetres: from a wide phone lens to a long one. */
 const LENS_RANGE = { min: 10, max: 400, unit: 'mm' } as const;
-const LENS_HINTS: Readonly<Record<LensShown['from'], string>> = {
-  picture: 'As the picture’s own data say.',
-  person: 'As you typed it; emptied, it is taken back.',
-  assumed: 'Assumed: a phone’s main camera, not zoomed and not cut. Type it if you know it.',
-};
+const LENS_HINTS = { picture: 'lensFromPicture', person: 'lensTyped', assumed: 'lensAssumed' } as const satisfies Readonly<Record<LensShown['from'], string>>;
 const HORN_MARK_RANGE = { min: 0, max: 1500, unit: 'mm', aboveMin: true } as const;
 /** How well a ruler along a tube is read, mm, and how well it lies along one that is long: our judgement. */
 const hornMarkSdMm = (value: number): number => Math.max(1, 0.02 * value);

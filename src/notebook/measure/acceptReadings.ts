@@ -1,10 +1,11 @@
 /** Measured pictures as readings: those of one note become one, and go where the lesson has a place for them. */
 import type { ShareMeaning } from '../../core/lipLine';
 import { midiOf } from '../../core/pitch';
-import { UNSEEN_HORN_SD_DEG, hornSds, isAngleSeen } from '../../core/readings';
+import { UNSEEN_HORN_SD_DEG, hornSds, isAngleSeen, sdsAsKept } from '../../core/readings';
 import type { HornSpec, ReadingSpec } from '../../core/specs';
 import type { KnownAngle, PictureResult, PictureTravel } from '../../measure/pictureResult';
 import { MOST_READINGS, TAKE } from '../../records/readingRanges';
+import { sayMarking } from '../../words/marking';
 import { takeOf } from '../readings/readingsEdits';
 import { tidyDeg, tidyMm } from '../recordEdits';
 
@@ -34,7 +35,7 @@ export function measuredNotes(pictures: readonly MeasuredPicture[], by: ShareMea
   const notes = [...new Set(pictures.flatMap(({ note }) => (note === null ? [] : [note])))];
   return notes.map((note) => {
     const own = pictures.filter((one) => one.note === note);
-    const travel = surest(own.map(({ result }) => result.travel), ({ sdMm }) => sdMm);
+    const travel = surest(own.map(({ result }) => result.travel), ({ sdMm, rightSdMm }) => Math.hypot(sdMm, rightSdMm));
     const elevation = surest(own.map(({ result }) => result.elevation), ({ sdDeg }) => sdDeg);
     const lateral = surest(own.map(({ result }) => result.lateral), ({ sdDeg }) => sdDeg);
     const shows = own.find(({ result }) => (travel === null ? (elevation === null ? result.lateral === lateral : result.elevation === elevation) : result.travel === travel));
@@ -71,17 +72,14 @@ export function acceptInto(readings: readonly ReadingSpec[], notes: readonly Mea
     if (place !== undefined) next = next.with(at, { ...place, ...seen, from });
     else next.push({ note: measured.note, ...(take > 1 && { take }), ...seen, from });
   }
-  if (taken === 0) return { kind: 'refused', words: NOTHING_YET };
-  if (next.length > MOST_READINGS) return { kind: 'refused', words: `That would be ${next.length} readings; allowed: up to ${MOST_READINGS}.` };
-  if (next.some((one) => takeOf(one) > TAKE[1])) return { kind: 'refused', words: `That would be take ${take}; allowed: up to ${TAKE[1]}.` };
-  return { kind: 'readings', readings: next, words: `${taken} ${taken === 1 ? 'reading was' : 'readings were'} taken into the lesson.` };
+  if (taken === 0) return { kind: 'refused', words: sayMarking('nothingYet') };
+  if (next.length > MOST_READINGS) return { kind: 'refused', words: sayMarking('tooManyReadings', { count: next.length, most: MOST_READINGS }) };
+  if (next.some((one) => takeOf(one) > TAKE[1])) return { kind: 'refused', words: sayMarking('tooManyTakes', { take, most: TAKE[1] }) };
+  return { kind: 'readings', readings: next, words: sayMarking('taken', { count: taken }) };
 }
 
 /** Stands for a reading that is not there: no list holds it. */
 const NO_READING: ReadingSpec = { note: 'C4' };
-
-const NOTHING_YET =
-  'There is nothing to accept yet: give a note to a picture, and mark its rim and head for travel, or the horn’s line for an angle (up from the side, sideways from above or from the front).';
 
 const isUnseen = ({ travel, horn, upperLipShare }: ReadingSpec): boolean => travel === undefined && horn === undefined && upperLipShare === undefined;
 
@@ -89,7 +87,7 @@ const isUnseen = ({ travel, horn, upperLipShare }: ReadingSpec): boolean => trav
 function seenIn({ travel, elevation, lateral, share }: Measured, known: ReadingSpec | undefined, atHome: Measured | undefined): Partial<ReadingSpec> | null {
   const horn = hornOf(elevation, lateral, known?.horn, atHome);
   const seen: Partial<ReadingSpec> = {
-    ...(travel !== null && { travel: { upMm: tidyMm(travel.upMm), rightMm: tidyMm(travel.rightMm), sdMm: sdOf(travel.sdMm) } }),
+    ...(travel !== null && { travel: { upMm: tidyMm(travel.upMm), rightMm: tidyMm(travel.rightMm), ...sdsAsKept(sdOf(travel.sdMm), sdOf(travel.rightSdMm)) } }),
     ...(horn !== null && { horn }),
     ...(share !== null && { upperLipShare: Number(share.toFixed(3)) }),
   };

@@ -1,40 +1,56 @@
 /** What each mark is called on the page, and what to look for. Sides are the player's own. */
 import type { LandmarkName, ViewFrom } from '../../measure/marks';
+import { sayMarking } from '../../words/marking';
 import { type MarkId, placeOf } from './marksEdits';
 
-export const VIEWS: readonly { readonly value: ViewFrom; readonly label: string }[] = [
-  { value: 'front', label: 'from the front' },
-  { value: 'right', label: 'the player’s right side' },
-  { value: 'left', label: 'the player’s left side' },
-  { value: 'above', label: 'from above' },
-];
+export const viewName = (view: ViewFrom): string => sayMarking(view);
 
-const LANDMARKS: Readonly<Record<LandmarkName, { readonly name: string; readonly hint: string }>> = {
-  'nose-bridge': { name: 'Bridge of the nose', hint: 'the deepest point between the eyes' },
-  'inner-eye-right': { name: 'Inner corner of the right eye', hint: 'the corner by the nose' },
-  'inner-eye-left': { name: 'Inner corner of the left eye', hint: 'the corner by the nose' },
-  'outer-eye-right': { name: 'Outer corner of the right eye', hint: 'the corner by the temple' },
-  'outer-eye-left': { name: 'Outer corner of the left eye', hint: 'the corner by the temple' },
-  'cheekbone-right': { name: 'Right cheekbone', hint: 'where it stands out most, on bone and not on the soft cheek' },
-  'cheekbone-left': { name: 'Left cheekbone', hint: 'where it stands out most, on bone and not on the soft cheek' },
-  'ear-right': { name: 'Right ear', hint: 'the small flap before the opening; leave it out if hair covers it' },
-  'ear-left': { name: 'Left ear', hint: 'the small flap before the opening; leave it out if hair covers it' },
-};
+/** To choose from. */
+export const views = (): readonly { readonly value: ViewFrom; readonly label: string }[] =>
+  (['front', 'right', 'left', 'above'] as const).map((value) => ({ value, label: viewName(value) }));
+
+const LANDMARKS = {
+  'nose-bridge': { name: 'noseBridge', hint: 'noseBridgeHint' },
+  'inner-eye-right': { name: 'innerEyeRight', hint: 'innerEyeHint' },
+  'inner-eye-left': { name: 'innerEyeLeft', hint: 'innerEyeHint' },
+  'outer-eye-right': { name: 'outerEyeRight', hint: 'outerEyeHint' },
+  'outer-eye-left': { name: 'outerEyeLeft', hint: 'outerEyeHint' },
+  'cheekbone-right': { name: 'cheekboneRight', hint: 'cheekboneHint' },
+  'cheekbone-left': { name: 'cheekboneLeft', hint: 'cheekboneHint' },
+  'ear-right': { name: 'earRight', hint: 'earHint' },
+  'ear-left': { name: 'earLeft', hint: 'earHint' },
+} as const satisfies Readonly<Record<LandmarkName, object>>;
 
 /** "Outer corner of the right eye", "Rim, point 3", "Horn, toward the bell". */
 export function markName(id: MarkId): string {
   const place = placeOf(id);
   switch (place.kind) {
     case 'rim':
-      return `Rim, point ${place.index + 1}`;
+      return sayMarking('rimPoint', { number: place.index + 1 });
     case 'lip':
-      return `Lip line, point ${place.index + 1}`;
+      return sayMarking('lipPoint', { number: place.index + 1 });
     case 'horn':
-      return place.end === 'from' ? 'Horn, near the rim' : 'Horn, toward the bell';
+      return sayMarking(place.end === 'from' ? 'hornNear' : 'hornFar');
     case 'level':
-      return place.end === 'from' ? 'Level line, at the back' : 'Level line, at the front';
+      return sayMarking(place.end === 'from' ? 'levelBack' : 'levelFront');
     case 'landmark':
-      return LANDMARKS[place.name].name;
+      return sayMarking(LANDMARKS[place.name].name);
+  }
+}
+
+/** Within a group that has a name already: "3", "near the rim". */
+export function shortMarkName(id: MarkId): string {
+  const place = placeOf(id);
+  switch (place.kind) {
+    case 'rim':
+    case 'lip':
+      return String(place.index + 1);
+    case 'horn':
+      return sayMarking(place.end === 'from' ? 'hornNearShort' : 'hornFarShort');
+    case 'level':
+      return sayMarking(place.end === 'from' ? 'levelBackShort' : 'levelFrontShort');
+    case 'landmark':
+      return markName(id);
   }
 }
 
@@ -43,19 +59,20 @@ export function markHint(id: MarkId, view: ViewFrom): string {
   const place = placeOf(id);
   switch (place.kind) {
     case 'rim':
-      return 'on the outer edge of the metal; spread the points round as much of it as can be seen';
+      return sayMarking('rimHint');
     case 'lip':
-      return 'where the lips meet inside the rim, from one side to the other';
+      return sayMarking('lipHint');
     case 'horn':
-      return place.end === 'from' ? 'on the middle of the tube, as near the rim as it can be seen' : 'on the middle of the tube, as far out as it is straight';
+      return sayMarking(place.end === 'from' ? 'hornNearHint' : 'hornFarHint');
     case 'level':
-      if (view === 'above') return place.end === 'from' ? 'the middle of the back of the head' : 'the bridge of the nose';
-      return place.end === 'from' ? 'the upper edge of the ear’s opening' : 'the lower edge of the bone under the eye';
+      if (view === 'above') return sayMarking(place.end === 'from' ? 'levelBackAbove' : 'levelFrontAbove');
+      return sayMarking(place.end === 'from' ? 'levelBackHint' : 'levelFrontHint');
     case 'landmark':
-      return LANDMARKS[place.name].hint;
+      return sayMarking(LANDMARKS[place.name].hint);
   }
 }
 
 /** Groups of the list of marks. */
-export const groupName = (id: MarkId): string =>
-  ({ rim: 'Rim', lip: 'Lip line', horn: 'Horn', level: 'Level line', landmark: 'Head' })[placeOf(id).kind];
+export const groupName = (id: MarkId): string => sayMarking(GROUPS[placeOf(id).kind]);
+
+const GROUPS = { rim: 'rim', lip: 'lip', horn: 'horn', level: 'level', landmark: 'head' } as const;

@@ -1,5 +1,6 @@
 import { type ChangeEvent, type ReactNode, memo } from 'react';
 import type { ReadingColumn } from '../../records/readingCell';
+import { sayReadings } from '../../words/readings';
 import type { CellElement } from './cellPlaces';
 
 export interface CellProps {
@@ -34,7 +35,7 @@ export const Cell = memo(function Cell(props: CellProps): ReactNode {
   if (column.kind === 'choice') {
     return (
       <select {...shared} value={typed ?? text}>
-        <option value="" aria-label="not said" />
+        <option value="" aria-label={sayReadings('notSaid')} />
         {column.choices.map(({ value, word }) => (
           <option key={value} value={word}>
             {word}
@@ -64,6 +65,7 @@ const INPUT_MODES: Readonly<Partial<Record<ReadingColumn['id'], 'numeric' | 'dec
   take: 'numeric',
   ease: 'numeric',
   travelSd: 'decimal',
+  travelRightSd: 'decimal',
   hornSd: 'decimal',
   hornRightSd: 'decimal',
   force: 'decimal',

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { RimSpec } from '../../core/specs';
-import { Choice } from '../Choice';
+import { sayReadings } from '../../words/readings';
+import { Choice, type ChoiceOption } from '../Choice';
 import { rimWidthMm, sidewaysExplanation } from '../entry';
 import { formatNumber } from '../numberText';
 import type { EntryChange, EntryStyle } from '../props';
@@ -12,44 +13,47 @@ export interface EntryChoicesProps {
 }
 
 const SIDEWAYS = [
-  { value: 'player', label: 'the player’s own right' },
-  { value: 'mirror', label: 'right, seen in a mirror' },
-  { value: 'facing', label: 'right, facing the player' },
+  { value: 'player', label: 'ownRight' },
+  { value: 'mirror', label: 'mirrorRight' },
+  { value: 'facing', label: 'facingRight' },
 ] as const;
 const UNITS = [
   { value: 'mm', label: 'mm' },
-  { value: 'rim widths', label: 'rim widths' },
+  { value: 'rim widths', label: 'rimWidths' },
 ] as const;
 const PITCHES = [
-  { value: 'sounding', label: 'as sounding' },
-  { value: 'written', label: 'as written' },
+  { value: 'sounding', label: 'sounding' },
+  { value: 'written', label: 'written' },
 ] as const;
-const NAMINGS = [
-  { value: 'scientific', label: 'B♭4, F♯4' },
-  { value: 'german', label: 'German: B4, H4, Fis4' },
-  { value: 'solfège', label: 'solfège: Si♭4, Fa♯4' },
-] as const;
+
+/** The same choices in words. */
+const inWords = <T extends string>(options: readonly { readonly value: T; readonly label: Parameters<typeof sayReadings>[0] }[]): ChoiceOption<T>[] =>
+  options.map(({ value, label }) => ({ value, label: sayReadings(label) }));
+
+const namings = () =>
+  [
+    { value: 'scientific', label: 'B♭4, F♯4' },
+    { value: 'german', label: sayReadings('germanNames') },
+    { value: 'solfège', label: sayReadings('solfegeNames') },
+  ] as const;
 
 export function EntryChoices({ rim, entry, onEntry }: EntryChoicesProps): ReactNode {
   return (
     <details className="entry-choices">
-      <summary>How travel is typed and notes are named</summary>
-      <Choice legend="Sideways means" options={SIDEWAYS} value={entry.sideways} onChange={(sideways) => onEntry({ sideways })} />
+      <summary>{sayReadings('entry')}</summary>
+      <Choice legend={sayReadings('sideways')} options={inWords(SIDEWAYS)} value={entry.sideways} onChange={(sideways) => onEntry({ sideways })} />
       <p className="note">{sidewaysExplanation(entry.sideways)}</p>
-      <Choice legend="Travel in" options={UNITS} value={entry.unit} onChange={(unit) => onEntry({ unit })} />
-      <p className="note">
-        One rim width is the way from the rim’s inner to its outer edge, here {formatNumber(rimWidthMm(rim), 2)}&nbsp;mm. The record keeps
-        millimetres.
-      </p>
-      <Choice legend="Note names" options={NAMINGS} value={entry.naming ?? 'scientific'} onChange={(naming) => onEntry({ naming })} />
-      <Choice legend="Pitch" options={PITCHES} value={entry.noteNames} onChange={(noteNames) => onEntry({ noteNames })} />
-      <p className="note">{NAMING_WORDS[entry.naming ?? 'scientific']} The record keeps sounding notes.</p>
+      <Choice legend={sayReadings('travelIn')} options={inWords(UNITS)} value={entry.unit} onChange={(unit) => onEntry({ unit })} />
+      <p className="note">{sayReadings('rimWidthIs', { mm: formatNumber(rimWidthMm(rim), 2) })}</p>
+      <Choice legend={sayReadings('noteNames')} options={namings()} value={entry.naming ?? 'scientific'} onChange={(naming) => onEntry({ naming })} />
+      <Choice legend={sayReadings('pitch')} options={inWords(PITCHES)} value={entry.noteNames} onChange={(noteNames) => onEntry({ noteNames })} />
+      <p className="note">{sayReadings(NAMING_WORDS[entry.naming ?? 'scientific'])}</p>
     </details>
   );
 }
 
 const NAMING_WORDS = {
-  scientific: 'C4 is middle C; A4 is 440 Hz.',
-  german: 'C4 or c’ is middle C. H is B natural, B is B flat; a small letter counts strokes as c’, c1 or a capital the octave’s number.',
-  solfège: 'Do4 is middle C, La4 is 440 Hz; some countries count one octave lower.',
+  scientific: 'namingScientific',
+  german: 'namingGerman',
+  solfège: 'namingSolfege',
 } as const;

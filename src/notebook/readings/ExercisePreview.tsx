@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react';
 import type { ExercisePart, ParsedExercise } from '../../records/exercise';
+import { sayReadings } from '../../words/readings';
 import { Picker } from '../Choice';
 import { noteAsShown } from '../noteNames';
 import type { EntryStyle } from '../props';
@@ -24,24 +25,25 @@ export function ExercisePreview({ fileName, exercise, entry, hasReadings, onRepl
   return (
     <div className="incoming">
       <p>
-        <strong>{exercise.title ?? fileName}</strong>, {exercise.source}. Nothing is changed yet.
+        <strong>{exercise.title ?? fileName}</strong>
+        {sayReadings('exerciseFrom', { source: exercise.source })}
       </p>
       {exercise.parts.length < 2 ? null : (
         <Picker
-          label="Part"
-          options={exercise.parts.map(({ name, notes }, index) => ({ value: String(index), label: `${name}, ${notes.length} notes` }))}
+          label={sayReadings('part')}
+          options={exercise.parts.map(({ name, notes }, index) => ({ value: String(index), label: sayReadings('partNotes', { name, count: notes.length }) }))}
           value={String(chosen)}
           onChange={(value) => setChosen(Number(value))}
         />
       )}
       <p className="incoming__notes">
         {shown.join(' ')}
-        {left > 0 ? ` … and ${left} more` : ''}
+        {left > 0 ? sayReadings('andMore', { count: left }) : ''}
       </p>
-      <p className="note">Each different note becomes one reading; where the line goes up and down, one for each way.</p>
+      <p className="note">{sayReadings('eachNote')}</p>
       <TakeIn
         hasReadings={hasReadings}
-        add="Add the notes that are missing"
+        add={sayReadings('addMissing')}
         onReplace={() => onReplace(part)}
         onAdd={() => onAdd(part)}
         onLeave={onLeave}

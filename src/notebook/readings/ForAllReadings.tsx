@@ -2,6 +2,8 @@ import { type ReactNode, useId, useState } from 'react';
 import type { ReadingSpec } from '../../core/specs';
 import type { CellStyle, ColumnId } from '../../records/readingCell';
 import { readingColumn } from '../../records/readingColumns';
+import { sayNotebook } from '../../words/notebook';
+import { sayReadings } from '../../words/readings';
 import { Picker } from '../Choice';
 import type { ChangeRecord } from '../props';
 import { takesOf, withCellInAll } from './readingsEdits';
@@ -12,12 +14,13 @@ export interface ForAllReadingsProps {
   onChange: ChangeRecord;
 }
 
-const SETTABLE: readonly { readonly value: ColumnId; readonly label: string }[] = [
-  { value: 'method', label: 'measured' },
-  { value: 'direction', label: 'direction' },
-  { value: 'travelSd', label: 'travel deviation, mm' },
-  { value: 'hornSd', label: 'horn deviation, °' },
-  { value: 'hornRightSd', label: 'horn deviation to the right, °' },
+const settable = (): readonly { readonly value: ColumnId; readonly label: string }[] => [
+  { value: 'method', label: sayReadings('setMethod') },
+  { value: 'direction', label: sayReadings('setDirection') },
+  { value: 'travelSd', label: sayReadings('setTravelSd') },
+  { value: 'travelRightSd', label: sayReadings('setTravelRightSd') },
+  { value: 'hornSd', label: sayReadings('setHornSd') },
+  { value: 'hornRightSd', label: sayReadings('setHornRightSd') },
 ];
 
 /** One value for all readings at once: how they were measured, which way, how sure. One step, undone as one. */
@@ -33,7 +36,7 @@ export function ForAllReadings({ readings, style, onChange }: ForAllReadingsProp
   const set = (): void => {
     const read = column.read(text, style);
     if (read.kind === 'wrong') {
-      setSaid({ kind: 'wrong', words: `“${text.trim()}” as ${column.label}. Allowed: ${read.allowed}.` });
+      setSaid({ kind: 'wrong', words: sayReadings('cellWrong', { text: text.trim(), name: column.label, allowed: read.allowed }) });
       return;
     }
     const chosen = scope === '' ? null : Number(scope);
@@ -45,24 +48,24 @@ export function ForAllReadings({ readings, style, onChange }: ForAllReadingsProp
       count = result.readings.filter((reading, index) => reading !== record.readings[index]).length;
       return { ...record, readings: result.readings };
     });
-    const left = refused === 0 ? '' : ` ${refused} had no ${columnId === 'travelSd' ? 'travel' : 'such horn angle'} and stayed as ${refused === 1 ? 'it was' : 'they were'}.`;
-    setSaid({ kind: 'done', words: `Set in ${count} of ${readings.length} readings.${left}` });
+    const left = refused === 0 ? '' : ` ${sayReadings('stayed', { count: refused, what: columnId.startsWith('travel') ? 'travel' : 'angle' })}`;
+    setSaid({ kind: 'done', words: `${sayReadings('wasSet', { count, of: readings.length })}${left}` });
   };
   return (
     <details className="for-all">
-      <summary>One value for all readings: how measured, direction, deviation</summary>
+      <summary>{sayReadings('forAll')}</summary>
       <div className="for-all__fields">
         {takes.length < 2 ? null : (
           <Picker
-            label="In"
-            options={[{ value: '', label: 'all readings' }, ...takes.map((one) => ({ value: String(one), label: `take ${one}` }))]}
+            label={sayReadings('in')}
+            options={[{ value: '', label: sayReadings('allReadings') }, ...takes.map((one) => ({ value: String(one), label: sayReadings('take', { take: one }) }))]}
             value={scope}
             onChange={setTake}
           />
         )}
         <Picker
-          label="Set"
-          options={SETTABLE}
+          label={sayReadings('set')}
+          options={settable()}
           value={columnId}
           onChange={(value) => {
             setColumnId(value as ColumnId);
@@ -72,21 +75,21 @@ export function ForAllReadings({ readings, style, onChange }: ForAllReadingsProp
         />
         {column.kind === 'choice' ? (
           <Picker
-            label="to"
-            options={[{ value: '', label: 'not said' }, ...column.choices.map(({ word }) => ({ value: word, label: word }))]}
+            label={sayReadings('to')}
+            options={[{ value: '', label: sayReadings('notSaid') }, ...column.choices.map(({ word }) => ({ value: word, label: word }))]}
             value={text}
             onChange={setText}
           />
         ) : (
           <div className="picker">
-            <label htmlFor={id}>to</label>
+            <label htmlFor={id}>{sayReadings('to')}</label>
             <input
               id={id}
               type="text"
               inputMode="decimal"
               autoComplete="off"
               value={text}
-              placeholder="empty: by the method"
+              placeholder={sayReadings('emptyByMethod')}
               aria-invalid={said?.kind === 'wrong' || undefined}
               aria-describedby={said?.kind === 'wrong' ? `${id}-said` : undefined}
               onChange={(event) => {
@@ -100,11 +103,11 @@ export function ForAllReadings({ readings, style, onChange }: ForAllReadingsProp
           </div>
         )}
         <button type="button" disabled={readings.length === 0} onClick={set}>
-          Set in {scope === '' ? 'all readings' : `take ${scope}`}
+          {sayReadings('setIn', { scope: scope === '' ? 'all' : 'take', take: scope })}
         </button>
       </div>
       <p className={said?.kind === 'wrong' ? 'number-field__wrong' : 'note'} id={`${id}-said`} role="status">
-        {said?.kind === 'wrong' ? <strong>Not taken. </strong> : null}
+        {said?.kind === 'wrong' ? <strong>{sayNotebook('notTaken')} </strong> : null}
         {said?.words}
       </p>
     </details>

@@ -1,6 +1,8 @@
 import type { ReactNode } from 'react';
 import type { Analysis } from '../../core/analysis';
 import type { ReadingSpec } from '../../core/specs';
+import { fixed } from '../../words/numbers';
+import { sayReadings } from '../../words/readings';
 import { noteAsShown } from '../noteNames';
 import { formatFixed } from '../numberText';
 import type { EntryStyle } from '../props';
@@ -18,17 +20,24 @@ export function MeanOfTakes({ readings, analysis, selected, entry }: MeanOfTakes
   if (result === undefined) return null;
   const seen = result.sources.filter((index) => readings[index]?.travel !== undefined).length;
   if (seen < 2) return null;
-  const { upMm, rightMm, sdMm } = result.travel;
-  const way = result.direction === null ? '' : result.direction === 'up' ? ', ascending' : ', descending';
+  const { upMm, rightMm, sdMm, rightSdMm } = result.travel;
   return (
     <p className="note">
-      {noteAsShown(result.note, entry)}
-      {way}: the picture and the predicted swing go by the mean of its {seen} takes, {along(upMm, 'up', 'down')},{' '}
-      {along(rightMm, 'to the player’s right', 'to the player’s left')}, with a deviation of {sdMm.toFixed(2)}&nbsp;mm.
+      {sayReadings('meanOfTakes', {
+        note: noteAsShown(result.note, entry),
+        direction: result.direction ?? 'both',
+        count: seen,
+        up: formatFixed(Math.abs(upMm), 2),
+        way: wayOf(upMm),
+        right: formatFixed(Math.abs(rightMm), 2),
+        hand: wayOf(rightMm),
+        sd: fixed(sdMm, 2),
+        rightSd: fixed(rightSdMm, 2),
+        same: fixed(sdMm, 2) === fixed(rightSdMm, 2) ? 'yes' : 'no',
+      })}
     </p>
   );
 }
 
-function along(mm: number, positive: string, negative: string): string {
-  return `${formatFixed(Math.abs(mm), 2)}\u00a0mm ${mm < 0 ? negative : positive}`;
-}
+/** Nothing at all counts as up and to the right. */
+const wayOf = (mm: number): 'plus' | 'minus' => (mm < 0 ? 'minus' : 'plus');

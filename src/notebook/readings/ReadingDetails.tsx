@@ -1,7 +1,8 @@
 import { type ReactNode, useId } from 'react';
 import type { JawSpec, MeasuringMethod, PlayerRecord, PlayingDirection, ReadingSpec } from '../../core/specs';
-import { hasAngle, withAngleSd } from '../../records/readingParts';
+import { hasAngle, withAngleSd, withTravelSd } from '../../records/readingParts';
 import { LONGEST_REMARK } from '../../records/readingRanges';
+import { sayReadings } from '../../words/readings';
 import { Picker } from '../Choice';
 import { Field } from '../Fields';
 import type { ChangeRecord } from '../props';
@@ -18,17 +19,17 @@ export interface ReadingDetailsProps {
 }
 
 const METHODS = [
-  { value: '', label: 'not said' },
-  { value: 'eye', label: 'by eye (±1.5 mm)' },
-  { value: 'ruler', label: 'with a ruler (±1 mm)' },
-  { value: 'video', label: 'from video (±0.3 mm)' },
-  { value: 'picture', label: 'from a picture (±0.7 mm)' },
-];
+  { value: '', label: 'notSaid' },
+  { value: 'eye', label: 'byEye' },
+  { value: 'ruler', label: 'withRuler' },
+  { value: 'video', label: 'fromVideo' },
+  { value: 'picture', label: 'fromPicture' },
+] as const;
 const DIRECTIONS = [
   { value: '', label: 'either' },
-  { value: 'up', label: 'on the way up' },
-  { value: 'down', label: 'on the way down' },
-];
+  { value: 'up', label: 'wayUp' },
+  { value: 'down', label: 'wayDown' },
+] as const;
 
 /** What else can be known about one reading: how sure it is, and where jaw and force stood. */
 export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, onSettle }: ReadingDetailsProps): ReactNode {
@@ -40,28 +41,36 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
   const { travel, horn } = reading;
   return (
     <details className="reading-details">
-      <summary>More about {noteLabel}: how it was measured, jaw, force, remark</summary>
+      <summary>{sayReadings('moreAbout', { note: noteLabel })}</summary>
       <div className="fields">
         <Picker
-          label="Measured"
-          options={METHODS}
+          label={sayReadings('measured')}
+          options={METHODS.map(({ value, label }) => ({ value, label: sayReadings(label) }))}
           value={reading.method ?? ''}
           onChange={(method) =>
             edit((one) => (method === '' ? without(one, 'method') : { ...one, method: method as MeasuringMethod }))}
         />
         {travel === undefined ? null : <Field
-          label="Travel, give or take"
+          label={sayReadings('travelGive')}
           optional
           value={travel.sdMm ?? null}
           shape={FIELDS.deviation}
-          hint="one standard deviation; empty: by the method"
-          onChange={(sdMm, key) =>
-            edit((one) => ({ ...one, travel: sdMm === null ? without(travel, 'sdMm') : { ...travel, sdMm } }), key)}
+          hint={sayReadings('travelGiveHint')}
+          onChange={(sdMm, key) => edit((one) => withTravelSd(one, 'sdMm', sdMm), key)}
+          onSettle={onSettle}
+        />}
+        {travel === undefined ? null : <Field
+          label={sayReadings('travelRightGive')}
+          optional
+          value={travel.rightSdMm ?? null}
+          shape={FIELDS.deviation}
+          hint={sayReadings('emptyAsAbove')}
+          onChange={(rightSdMm, key) => edit((one) => withTravelSd(one, 'rightSdMm', rightSdMm), key)}
           onSettle={onSettle}
         />}
         {!hasAngle(reading, 'elevationDeg') ? null : (
           <Field
-            label="Horn angle, give or take"
+            label={sayReadings('hornGive')}
             optional
             value={horn?.sdDeg ?? null}
             shape={FIELDS.hornDeviation}
@@ -71,34 +80,34 @@ export function ReadingDetails({ record, index, noteLabel, knownJaw, onChange, o
         )}
         {!hasAngle(reading, 'lateralDeg') ? null : (
           <Field
-            label="Horn angle to the right, give or take"
+            label={sayReadings('hornRightGive')}
             optional
             value={horn?.lateralSdDeg ?? null}
             shape={FIELDS.hornDeviation}
-            hint={hasAngle(reading, 'elevationDeg') ? 'empty: as above' : undefined}
+            hint={hasAngle(reading, 'elevationDeg') ? sayReadings('emptyAsAbove') : undefined}
             onChange={(lateralSdDeg, key) => edit((one) => withAngleSd(one, 'lateralSdDeg', lateralSdDeg), key)}
             onSettle={onSettle}
           />
         )}
         <Picker
-          label="Seen"
-          options={DIRECTIONS}
+          label={sayReadings('seen')}
+          options={DIRECTIONS.map(({ value, label }) => ({ value, label: sayReadings(label) }))}
           value={reading.direction ?? ''}
           onChange={(direction) =>
             edit((one) => (direction === '' ? without(one, 'direction') : { ...one, direction: direction as PlayingDirection }))}
         />
         <Field
-          label="Force at this note"
+          label={sayReadings('forceHere')}
           optional
           value={reading.force?.newtons ?? null}
           shape={FIELDS.force}
-          hint={`empty: ${record.force.newtons} N as for the player`}
+          hint={sayReadings('emptyForce', { newtons: record.force.newtons })}
           onChange={(newtons, key) => edit((one) => (newtons === null ? without(one, 'force') : { ...one, force: { newtons } }), key)}
           onSettle={onSettle}
         />
       </div>
       <div className="picker reading-details__remark">
-        <label htmlFor={remarkId}>Remark</label>
+        <label htmlFor={remarkId}>{sayReadings('remark')}</label>
         <textarea
           id={remarkId}
           rows={2}
@@ -124,9 +133,9 @@ interface JawPartProps {
 }
 
 const JAW_FIELDS = [
-  { name: 'openingMm', label: 'Jaw opening', shape: FIELDS.opening },
-  { name: 'forwardMm', label: 'Jaw forward', shape: FIELDS.forward },
-  { name: 'hingeDeg', label: 'Jaw turned open', shape: FIELDS.hinge },
+  { name: 'openingMm', label: 'jawOpening', shape: FIELDS.opening },
+  { name: 'forwardMm', label: 'jawForward', shape: FIELDS.forward },
+  { name: 'hingeDeg', label: 'jawHinge', shape: FIELDS.hinge },
 ] as const;
 
 function JawPart({ reading, archJaw, known, edit, onSettle }: JawPartProps): ReactNode {
@@ -138,19 +147,17 @@ function JawPart({ reading, archJaw, known, edit, onSettle }: JawPartProps): Rea
   return (
     <>
       <p className="note">
-        {known
-          ? 'The jaw was seen at this note.'
-          : 'The jaw was not seen at this note: it is taken as in the arch, and half a millimetre of it turns the elevation by about a degree.'}
+        {sayReadings(known ? 'jawSeen' : 'jawUnseen')}
       </p>
       <div className="fields">
         {JAW_FIELDS.map(({ name, label, shape }) => (
           <Field
             key={name}
-            label={label}
+            label={sayReadings(label)}
             optional
             value={reading.jaw?.[name] ?? null}
             shape={shape}
-            hint={`empty: ${archJaw[name]} as in the arch`}
+            hint={sayReadings('emptyJaw', { value: archJaw[name] })}
             onChange={(value, key) => set(name, value, key)}
             onSettle={onSettle}
           />

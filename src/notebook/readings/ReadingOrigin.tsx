@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react';
-import { counted } from '../../core/words';
 import type { Origin } from '../../records/tracedReadings';
+import { sayReadings } from '../../words/readings';
 import { formatFixed } from '../numberText';
 
 export interface ReadingOriginProps {
@@ -17,7 +17,7 @@ export function ReadingOrigin({ origin, onShow }: ReadingOriginProps): ReactNode
     <p className="reading-origin">
       <span id={words}>{originWords(origin)}</span>{' '}
       <button type="button" aria-describedby={words} onClick={onShow}>
-        Show it
+        {sayReadings('showIt')}
       </button>
     </p>
   );
@@ -25,6 +25,12 @@ export function ReadingOrigin({ origin, onShow }: ReadingOriginProps): ReactNode
 
 /** "Measured from front.mp4 at 4.07 s (19 frames), since changed by hand." */
 export function originWords({ source, frameS, frames, isChanged }: Extract<Origin, { kind: 'found' }>): string {
-  const at = frameS === null ? '' : ` at ${formatFixed(frameS, 2)} s`;
-  return `Measured from ${source.name}${at}${frames === null ? '' : ` (${counted(frames, 'frame')})`}${isChanged ? ', since changed by hand' : ''}.`;
+  return sayReadings('origin', {
+    name: source.name,
+    timed: frameS === null ? 'no' : 'yes',
+    seconds: frameS === null ? '' : formatFixed(frameS, 2),
+    counted: frames === null ? 'no' : 'yes',
+    frames: frames ?? 0,
+    changed: isChanged ? 'yes' : 'no',
+  });
 }

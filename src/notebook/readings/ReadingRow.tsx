@@ -4,6 +4,9 @@ import type { ReadingSpec } from '../../core/specs';
 import type { CellStyle, ColumnId } from '../../records/readingCell';
 import { readingColumn } from '../../records/readingColumns';
 import { hasAngle } from '../../records/readingParts';
+import { sayNotebook } from '../../words/notebook';
+import { decimalSign } from '../../words/numbers';
+import { sayReadings } from '../../words/readings';
 import { formatFixed } from '../numberText';
 import { Cell } from './Cell';
 import type { CellElement } from './cellPlaces';
@@ -51,7 +54,7 @@ function ReadingCells(props: ReadingRowProps): ReactNode {
   const { row, index, shown, style, names, visit, isSelected } = props;
   const { reading, wrong } = row;
   const note = readingColumn('note').show(reading, style);
-  const heard = props.namesTakes ? `${note}, take ${takeOf(reading)}` : note;
+  const heard = props.namesTakes ? sayReadings('noteTake', { note, take: takeOf(reading) }) : note;
   const says = wrong.size > 0 || props.problemWords !== null;
   return (
     <>
@@ -69,9 +72,9 @@ function ReadingCells(props: ReadingRowProps): ReactNode {
           const cell = (
             <Cell
               column={column}
-              label={id === 'note' ? `Note ${index + 1}` : `${heard}, ${names[id]}`}
+              label={id === 'note' ? sayReadings('noteNumber', { number: index + 1 }) : sayReadings('cellHeard', { note: heard, name: names[id] })}
               text={lined(id, column.show(reading, style))}
-              placeholder={id === 'take' ? '1' : isUnseenAngle(reading, id) ? 'unseen' : ''}
+              placeholder={id === 'take' ? '1' : isUnseenAngle(reading, id) ? sayReadings('unseen') : ''}
               typed={typed}
               isWrong={wrong.has(id)}
               describedBy={wrong.has(id) ? wrongId(row.id, id) : undefined}
@@ -98,12 +101,15 @@ function ReadingCells(props: ReadingRowProps): ReactNode {
             <div className="readings__words">
               {[...wrong].map(([id, { text, allowed }]) => (
                 <p key={id} id={wrongId(row.id, id)}>
-                  <strong>Not taken.</strong> {text.trim() === '' ? `No ${names[id]} is given.` : `“${text.trim()}” as ${names[id]}.`} Allowed: {allowed}.
+                  <strong>{sayNotebook('notTaken')}</strong>{' '}
+                  {text.trim() === ''
+                    ? sayReadings('cellMissing', { name: names[id], allowed })
+                    : sayReadings('cellWrong', { text: text.trim(), name: names[id], allowed })}
                 </p>
               ))}
               {props.problemWords === null ? null : (
                 <p>
-                  <strong>Not shown.</strong> {props.problemWords}
+                  <strong>{sayNotebook('notShown')}</strong> {props.problemWords}
                 </p>
               )}
             </div>
@@ -133,6 +139,6 @@ const isUnseenAngle = (reading: ReadingSpec, column: ColumnId): boolean =>
   reading.horn !== undefined && (column === 'hornUp' || column === 'hornRight') && !hasAngle(reading, column === 'hornUp' ? 'elevationDeg' : 'lateralDeg');
 
 /** With a decimal, so that the numbers of a column stand one under the other. */
-const lined = (column: ColumnId, text: string): string => (WITH_DECIMAL.has(column) && /^\u2212?\d+$/.test(text) ? `${text}.0` : text);
+const lined = (column: ColumnId, text: string): string => (WITH_DECIMAL.has(column) && /^\u2212?\d+$/.test(text) ? `${text}${decimalSign()}0` : text);
 
 const WITH_DECIMAL: ReadonlySet<ColumnId> = new Set(['travelUp', 'travelRight', 'hornUp', 'hornRight']);

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import type { Analysis } from '../../core/analysis';
 import type { PlayerRecord } from '../../core/specs';
+import { sayReadings } from '../../words/readings';
 import { Caution } from '../Cautions';
 import { Choice } from '../Choice';
 import { noteAsShown } from '../noteNames';
@@ -12,7 +13,7 @@ import { ReadingDetails } from './ReadingDetails';
 import { ReadingsFiles } from './ReadingsFiles';
 import { RowActions } from './RowActions';
 import { TypedReadings } from './TypedReadings';
-import { TABLE_VIEW_CHOICES } from './tableViews';
+import { tableViewChoices } from './tableViews';
 import { useReadingsTable } from './useReadingsTable';
 
 export interface ReadingsChapterProps {
@@ -39,18 +40,15 @@ export function ReadingsChapter(props: ReadingsChapterProps): ReactNode {
   const reading = record.readings[selected];
   return (
     <section className="chapter" id="readings" aria-labelledby="readings-heading">
-      <h2 id="readings-heading">Readings</h2>
-      <p className="note">
-        Where the rim’s centre stands at a few notes, counted from home; all else may be left empty. Tab goes to the next cell, Enter and the arrow
-        keys to the row below, and a block copied from a spreadsheet can be pasted on any cell.
-      </p>
-      <Choice legend="Columns" options={TABLE_VIEW_CHOICES} value={view} onChange={state.setView} />
+      <h2 id="readings-heading">{sayReadings('heading')}</h2>
+      <p className="note">{sayReadings('explained')}</p>
+      <Choice legend={sayReadings('columns')} options={tableViewChoices()} value={view} onChange={state.setView} />
       <button
         type="button"
         className="past-table"
         onClick={() => afterTable.current?.querySelector('button')?.focus()}
       >
-        Go on below the table
+        {sayReadings('pastTable')}
       </button>
       <TypedReadings state={state} record={record} analysis={analysis} hasSwing entry={entry} selected={selected} onSelect={onSelect} />
       <MeanOfTakes readings={record.readings} analysis={analysis} selected={selected} entry={entry} />

@@ -4,6 +4,7 @@ import type { PlayerRecord } from '../../core/specs';
 import type { TableReading } from '../../records/readingsTable';
 import type { ExercisePart, ParsedExercise } from '../../records/exercise';
 import { download } from '../../print/saveFigure';
+import { sayReadings } from '../../words/readings';
 import { Choice } from '../Choice';
 import type { ChangeRecord, EntryStyle } from '../props';
 import { ExercisePreview } from './ExercisePreview';
@@ -34,10 +35,11 @@ interface Said {
   readonly words: string;
 }
 
-const DECIMALS = [
-  { value: 'point', label: 'point, commas between cells' },
-  { value: 'comma', label: 'comma, semicolons between cells' },
-] as const;
+const decimals = () =>
+  [
+    { value: 'point', label: sayReadings('decimalPoint') },
+    { value: 'comma', label: sayReadings('decimalComma') },
+  ] as const;
 
 /** The readings as a table in a file, and the notes of an exercise: shown before anything is taken in. */
 export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: ReadingsFilesProps): ReactNode {
@@ -57,14 +59,14 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
   const save = async (): Promise<void> => {
     const { tableFromReadings } = await import('../../records/readingsTable');
     const text = tableFromReadings(record.readings, { ...notes, decimal });
-    const fileName = `${fileNamePart(record.player.label)}-readings.csv`;
+    const fileName = sayReadings('tableFile', { player: fileNamePart(record.player.label) });
     download(new Blob([text], { type: 'text/csv;charset=utf-8' }), fileName);
-    done(`Saved as ${fileName}.`);
+    done(sayReadings('savedAs', { name: fileName }));
   };
   const openTable = async (file: File): Promise<void> => {
     const [{ readingsFromTable }, text] = await Promise.all([import('../../records/readingsTable'), file.text()]);
     const table = readingsFromTable(text, notes);
-    if (table.kind === 'refused') return refuse(`${file.name}: ${table.message}.`);
+    if (table.kind === 'refused') return refuse(sayReadings('fileRefused', { file: file.name, why: table.message }));
     setSaid(null);
     setIncoming({ kind: 'table', fileName: file.name, table });
   };
@@ -76,7 +78,7 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
     setIncoming({ kind: 'exercise', fileName: file.name, exercise });
   };
   const open = (opening: (file: File) => Promise<void>) => (file: File): void => {
-    opening(file).catch(() => refuse(`${file.name} could not be read.`));
+    opening(file).catch(() => refuse(sayReadings('fileUnread', { file: file.name })));
   };
 
   const takeTable = (table: Table, further: boolean): void => {
@@ -87,7 +89,7 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
     tableRows.of(next.readings);
     markWrong(tableRows, next.readings.slice(next.firstNew), table);
     onSelect(next.firstNew);
-    done(tableWords(further ? 'Added as further takes' : 'Taken in place of what was there', own.length, table));
+    done(tableWords(further ? 'added' : 'replaced', own.length, table));
   };
   const takeExercise = async ({ notes: played }: ExercisePart, further: boolean): Promise<void> => {
     const { notesToReadings } = await import('../../records/exercise');
@@ -98,29 +100,29 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
     onChange((now) => (now.readings === next.readings ? now : { ...now, readings: next.readings }));
     const count = next.readings.length - next.firstNew;
     onSelect(count === 0 ? 0 : next.firstNew);
-    done(count === 0 ? 'All of its notes are there already.' : `${count} ${count === 1 ? 'note was' : 'notes were'} set up; nothing is seen of ${count === 1 ? 'it' : 'them'} yet.`);
+    done(count === 0 ? sayReadings('allThere') : sayReadings('notesSetUp', { count }));
   };
 
   return (
     <details className="readings-files">
-      <summary>Tables and exercises: save, open, set up notes</summary>
+      <summary>{sayReadings('files')}</summary>
       <div className="readings-files__ways">
         <button type="button" disabled={record.readings.length === 0} onClick={() => void save()}>
-          Save as a table (CSV)
+          {sayReadings('saveTable')}
         </button>
-        <FileChooser words="Open a table (CSV)" label="Table of readings" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain" onFile={open(openTable)} />
+        <FileChooser words={sayReadings('openTable')} label={sayReadings('tableField')} accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values,text/plain" onFile={open(openTable)} />
         <FileChooser
-          words="Notes from an exercise file (MIDI or MusicXML)"
-          label="Exercise file"
+          words={sayReadings('openExercise')}
+          label={sayReadings('exerciseField')}
           accept=".mid,.midi,.musicxml,.xml,.mxl,audio/midi,application/vnd.recordare.musicxml,application/vnd.recordare.musicxml+xml"
           onFile={open(openExercise)}
         />
       </div>
-      <Choice legend="Decimal sign in a saved table" options={DECIMALS} value={decimal} onChange={(next) => setDecimal(next)} />
+      <Choice legend={sayReadings('decimal')} options={decimals()} value={decimal} onChange={(next) => setDecimal(next)} />
       <div role="status">
         {said === null ? null : (
           <p className={said.kind === 'refused' ? 'number-field__wrong' : 'note'}>
-            {said.kind === 'refused' ? <strong>Not taken in. </strong> : null}
+            {said.kind === 'refused' ? <strong>{sayReadings('notTakenIn')} </strong> : null}
             {said.words}
           </p>
         )}

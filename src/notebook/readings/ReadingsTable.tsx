@@ -3,9 +3,10 @@ import type { Analysis, ReadingAnalysis } from '../../core/analysis';
 import { midiOf } from '../../core/pitch';
 import type { PlayerRecord } from '../../core/specs';
 import type { CellStyle } from '../../records/readingCell';
+import { sayReadings } from '../../words/readings';
 import type { EntryStyle } from '../props';
 import { problemWords } from '../Problems';
-import { COLUMN_WIDTH_REM, SWING_WIDTH_REM, columnHeading, headingGroups, heardNames } from './columnNames';
+import { SWING_WIDTH_REM, columnHeading, columnWidthRem, headingGroups, heardNames } from './columnNames';
 import { ReadingRow } from './ReadingRow';
 import { takeOf, takesOf } from './readingsEdits';
 import type { TableRow } from './tableRows';
@@ -38,14 +39,14 @@ export function ReadingsTable(props: ReadingsTableProps): ReactNode {
   const names = useMemo(() => heardNames({ sideways, unit }), [sideways, unit]);
   const words = wordsByReading(record, props.analysis, entry);
   const namesTakes = takesOf(record.readings).length > 1;
-  const width = shown.columns.reduce((sum, id) => sum + COLUMN_WIDTH_REM[id], shown.swing ? 2 * SWING_WIDTH_REM : 0);
+  const width = shown.columns.reduce((sum, id) => sum + columnWidthRem(id, entry), shown.swing ? 2 * SWING_WIDTH_REM : 0);
   return (
     <div className="readings-box">
       <table className="readings" ref={props.table} style={{ minInlineSize: `${width}rem` }}>
-        <caption className="only-heard">Readings: travel in, horn as measured, predicted swing from home</caption>
+        <caption className="only-heard">{sayReadings('caption')}</caption>
         <colgroup>
           {shown.columns.map((id) => (
-            <col key={id} style={{ inlineSize: `${COLUMN_WIDTH_REM[id]}rem` }} />
+            <col key={id} style={{ inlineSize: `${columnWidthRem(id, entry)}rem` }} />
           ))}
           {shown.swing ? <col span={2} style={{ inlineSize: `${SWING_WIDTH_REM}rem` }} /> : null}
         </colgroup>
@@ -96,7 +97,7 @@ function Heading({ shown, entry }: { readonly shown: ReturnType<typeof shownColu
           ))}
         {shown.swing ? (
           <th scope="colgroup" colSpan={2} className="predicted-ink">
-            Predicted swing, °
+            {sayReadings('swingGroup')}
           </th>
         ) : null}
       </tr>
@@ -111,8 +112,8 @@ function Heading({ shown, entry }: { readonly shown: ReturnType<typeof shownColu
           ))}
         {shown.swing ? (
           <>
-            <th scope="col">up</th>
-            <th scope="col">right</th>
+            <th scope="col">{sayReadings('up')}</th>
+            <th scope="col">{sayReadings('right')}</th>
           </>
         ) : null}
       </tr>

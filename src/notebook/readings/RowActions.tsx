@@ -2,6 +2,7 @@ import type { ReactNode } from 'react';
 import type { ReadingSpec } from '../../core/specs';
 import type { CellStyle, ColumnId } from '../../records/readingCell';
 import { MOST_READINGS } from '../../records/readingRanges';
+import { sayReadings } from '../../words/readings';
 import type { ChangeRecord } from '../props';
 import { copyText } from './copyText';
 import { rowAsText, tableAsText } from './pasteBlock';
@@ -34,10 +35,10 @@ export function RowActions(props: RowActionsProps): ReactNode {
       return next === record.readings ? record : { ...record, readings: next };
     });
   const copy = (text: string, words: string): void => {
-    void copyText(text).then((copied) => props.onSay(copied ? words : 'The browser did not allow copying.'));
+    void copyText(text).then((copied) => props.onSay(copied ? words : sayReadings('notCopied')));
   };
   const chosen = readings[selected];
-  const which = chosen !== undefined && takes.length > 1 ? `${noteLabel}, take ${takeOf(chosen)}` : noteLabel;
+  const which = chosen !== undefined && takes.length > 1 ? sayReadings('noteTake', { note: noteLabel, take: takeOf(chosen) }) : noteLabel;
   return (
     <div className="row-actions">
       <p className="row-actions__line">
@@ -50,7 +51,7 @@ export function RowActions(props: RowActionsProps): ReactNode {
             onGoTo(readings.length, 'note');
           }}
         >
-          Add a note
+          {sayReadings('addNote')}
         </button>
         <button
           type="button"
@@ -61,34 +62,34 @@ export function RowActions(props: RowActionsProps): ReactNode {
             onGoTo(readings.length, 'travelUp');
           }}
         >
-          Add take {nextTake > 1 ? nextTake : 1} of all notes
+          {sayReadings('addTake', { take: nextTake > 1 ? nextTake : 1 })}
         </button>
         <button type="button" className="quiet" disabled={readings.length < 2} onClick={() => edit(byPitch)}>
-          Order by pitch
+          {sayReadings('byPitch')}
         </button>
         {takes.length < 2 ? null : (
           <button type="button" className="quiet" onClick={() => edit(byTake)}>
-            Order by take
+            {sayReadings('byTake')}
           </button>
         )}
         <button
           type="button"
           className="quiet"
           disabled={readings.length === 0}
-          onClick={() => copy(tableAsText(readings, props.style), 'The table was copied; it can be pasted into a spreadsheet.')}
+          onClick={() => copy(tableAsText(readings, props.style), sayReadings('tableCopied'))}
         >
-          Copy table
+          {sayReadings('copyTable')}
         </button>
       </p>
       {chosen === undefined ? null : (
-        <p className="row-actions__line" role="group" aria-label={`The row of ${which}`}>
+        <p className="row-actions__line" role="group" aria-label={sayReadings('rowOf', { which })}>
           <span className="row-actions__which">{which}:</span>
           <button
             type="button"
             className="quiet"
             onClick={() => edit((now) => now.toSpliced(selected, 1))}
           >
-            Take {noteLabel} out
+            {sayReadings('takeOut', { note: noteLabel })}
           </button>
           <button
             type="button"
@@ -99,7 +100,7 @@ export function RowActions(props: RowActionsProps): ReactNode {
               onSelect(selected + 1);
             }}
           >
-            Duplicate
+            {sayReadings('duplicate')}
           </button>
           <button
             type="button"
@@ -110,7 +111,7 @@ export function RowActions(props: RowActionsProps): ReactNode {
               onSelect(selected - 1);
             }}
           >
-            Move up
+            {sayReadings('moveUp')}
           </button>
           <button
             type="button"
@@ -121,18 +122,18 @@ export function RowActions(props: RowActionsProps): ReactNode {
               onSelect(selected + 1);
             }}
           >
-            Move down
+            {sayReadings('moveDown')}
           </button>
           <button
             type="button"
             className="quiet"
-            onClick={() => copy(rowAsText(chosen, props.columns, props.style), `The row of ${which} was copied.`)}
+            onClick={() => copy(rowAsText(chosen, props.columns, props.style), sayReadings('rowCopied', { which }))}
           >
-            Copy row
+            {sayReadings('copyRow')}
           </button>
         </p>
       )}
-      {isFull ? <p className="note">A lesson holds up to {MOST_READINGS} readings.</p> : null}
+      {isFull ? <p className="note">{sayReadings('full', { most: MOST_READINGS })}</p> : null}
     </div>
   );
 }

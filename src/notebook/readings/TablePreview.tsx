@@ -4,6 +4,7 @@ import type { CellStyle } from '../../records/readingCell';
 import { READING_COLUMNS } from '../../records/readingColumns';
 import type { TableReading } from '../../records/readingsTable';
 import { decimalSign } from '../../words/numbers';
+import { sayReadings } from '../../words/readings';
 import { tableWords } from './takenIn';
 
 export interface TablePreviewProps {
@@ -25,9 +26,9 @@ export function TablePreview({ fileName, table, notes, hasReadings, onReplace, o
   return (
     <div className="incoming">
       <p>
-        <strong>{fileName}</strong>. {tableWords('In it', table.readings.length, table)} Nothing is changed yet.
+        <strong>{fileName}</strong>. {tableWords('inIt', table.readings.length, table)} {sayReadings('nothingChanged')}
       </p>
-      <div className="incoming__box" tabIndex={0} role="region" aria-label={`What would be taken from ${fileName}`}>
+      <div className="incoming__box" tabIndex={0} role="region" aria-label={sayReadings('fromFile', { file: fileName })}>
         <table className="figures">
           <thead>
             <tr>
@@ -45,7 +46,7 @@ export function TablePreview({ fileName, table, notes, hasReadings, onReplace, o
                   const cell = wrong.get(`${row} ${id}`);
                   return (
                     <td key={id} className={cell === undefined ? undefined : 'incoming__wrong'}>
-                      {cell === undefined ? show(reading, style) : <>not taken: “{cell.text.trim()}”</>}
+                      {cell === undefined ? show(reading, style) : sayReadings('notTakenCell', { text: cell.text.trim() })}
                     </td>
                   );
                 })}
@@ -55,9 +56,9 @@ export function TablePreview({ fileName, table, notes, hasReadings, onReplace, o
         </table>
       </div>
       {table.wrong.length === 0 ? null : (
-        <p className="note">Cells that cannot be taken come into the table as they are, marked and with what is allowed, to be put right there.</p>
+        <p className="note">{sayReadings('wrongCellsCome')}</p>
       )}
-      <TakeIn hasReadings={hasReadings} add="Add as further takes" onReplace={onReplace} onAdd={onAdd} onLeave={onLeave} />
+      <TakeIn hasReadings={hasReadings} add={sayReadings('addTakes')} onReplace={onReplace} onAdd={onAdd} onLeave={onLeave} />
     </div>
   );
 }
@@ -79,16 +80,16 @@ export function TakeIn({ hasReadings, add, onReplace, onAdd, onLeave }: TakeInPr
             {add}
           </button>
           <button type="button" onClick={onReplace}>
-            Replace the readings
+            {sayReadings('replace')}
           </button>
         </>
       ) : (
         <button type="button" onClick={onReplace}>
-          Take them
+          {sayReadings('takeThem')}
         </button>
       )}
       <button type="button" className="quiet" onClick={onLeave}>
-        Leave it
+        {sayReadings('leaveIt')}
       </button>
     </p>
   );

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import type { Analysis } from '../../core/analysis';
 import type { PlayerRecord } from '../../core/specs';
+import { sayReadings } from '../../words/readings';
 import type { EntryStyle } from '../props';
 import { ReadingsTable } from './ReadingsTable';
 import type { ReadingsTableState } from './useReadingsTable';
@@ -38,9 +39,9 @@ export function TypedReadings({ state, record, analysis, hasSwing, entry, select
       </p>
       {wrongCount === 0 ? null : (
         <p className="readings-wrong">
-          {wrongCount === 1 ? 'One cell could not be taken: it is' : `${wrongCount} cells could not be taken: they are`} marked, and not in the record.{' '}
+          {sayReadings('cellsMarked', { count: wrongCount })}{' '}
           <button type="button" className="quiet" onClick={goToWrong}>
-            Go to {wrongCount === 1 ? 'it' : 'the first'}
+            {sayReadings('goToWrong', { count: wrongCount })}
           </button>
         </p>
       )}

@@ -1,6 +1,7 @@
 import type { RimSpec } from '../../core/specs';
 import type { CellStyle } from '../../records/readingCell';
 import { decimalSign } from '../../words/numbers';
+import { sayReadings } from '../../words/readings';
 import { rimWidthMm, sidewaysSign } from '../entry';
 import type { EntryStyle } from '../props';
 
@@ -12,6 +13,6 @@ export function cellStyleOf({ naming, shownTransposition, sideways, unit }: Entr
     naming: naming ?? 'scientific',
     transpositionSemitones: shownTransposition,
     sidewaysSign: sidewaysSign(sideways),
-    travelUnit: unit === 'mm' ? undefined : { mm: rimWidthMm(rim), words: 'rim widths' },
+    travelUnit: unit === 'mm' ? undefined : { mm: rimWidthMm(rim), words: sayReadings('rimWidths') },
   };
 }

@@ -2,6 +2,7 @@
 import { midiOf } from '../../core/pitch';
 import type { ReadingSpec } from '../../core/specs';
 import { MOST_READINGS, TAKE } from '../../records/readingRanges';
+import { sayReadings } from '../../words/readings';
 import { takeOf, takesOf } from './readingsEdits';
 
 type Readings = readonly ReadingSpec[];
@@ -15,7 +16,7 @@ export type Joined =
 export function asFurtherTakes(readings: Readings, incoming: Readings): Joined {
   const last = takesOf(readings).at(-1) ?? 0;
   const highest = last + Math.max(0, ...incoming.map(takeOf));
-  if (highest > TAKE[1]) return { kind: 'refused', words: `That would be take ${highest}; allowed: up to ${TAKE[1]}.` };
+  if (highest > TAKE[1]) return { kind: 'refused', words: sayReadings('wouldBeTake', { take: highest, most: TAKE[1] }) };
   return joined(readings, incoming.map((reading) => (last === 0 ? reading : { ...reading, take: last + takeOf(reading) })));
 }
 
@@ -27,7 +28,7 @@ export function withMissing(readings: Readings, incoming: Readings): Joined {
 
 function joined(readings: Readings, added: Readings): Joined {
   const count = readings.length + added.length;
-  if (count > MOST_READINGS) return { kind: 'refused', words: `That would be ${count} readings; allowed: up to ${MOST_READINGS}.` };
+  if (count > MOST_READINGS) return { kind: 'refused', words: sayReadings('wouldBeReadings', { count, most: MOST_READINGS }) };
   return { kind: 'joined', readings: added.length === 0 ? readings : [...readings, ...added], firstNew: readings.length };
 }
 

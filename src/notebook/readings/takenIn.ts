@@ -1,7 +1,7 @@
-import { counted } from '../../core/words';
 import type { ReadingSpec } from '../../core/specs';
 import type { ColumnId } from '../../records/readingCell';
 import type { TableReading } from '../../records/readingsTable';
+import { sayReadings } from '../../words/readings';
 import type { ChangeRecord } from '../props';
 import type { TableRows } from './tableRows';
 
@@ -27,7 +27,7 @@ export function takenIn(
     return { ...record, readings: now };
   });
   const read_ = result as TableReading;
-  if (read_.kind === 'refused') return `Nothing was pasted: ${read_.message}.`;
+  if (read_.kind === 'refused') return sayReadings('nothingPasted', { why: read_.message });
   const start = columns.indexOf(at);
   const pasted = columns.slice(start, start + widthOf(text));
   // Marks go on from the rows before, except in cells that were pasted over.
@@ -35,7 +35,7 @@ export function takenIn(
     if (!before.includes(reading)) for (const column of pasted) tableRows.mark(reading, column, null);
   }
   markWrong(tableRows, now, read_);
-  return tableWords('Pasted', now.filter((reading) => !before.includes(reading)).length, read_);
+  return tableWords('pasted', now.filter((reading) => !before.includes(reading)).length, read_);
 }
 
 /** Rows with a wrong cell become objects of their own: undoing the step then takes the mark away too. */
@@ -52,13 +52,12 @@ export function markWrong(tableRows: TableRows, readings: Readings, { wrong }: E
 }
 
 /** "Pasted: 4 readings. 1 cell could not be taken. Not known: “Valve”." */
-export function tableWords(done: string, count: number, { wrong, unknownColumns, cellsBeyond }: Extract<TableReading, { kind: 'table' }>): string {
-  const words = [`${done}: ${counted(count, 'reading')}.`];
-  if (wrong.length > 0) words.push(`${counted(wrong.length, 'cell')} could not be taken.`);
-  if (unknownColumns.length > 0) words.push(`Columns that are not known were left out: ${unknownColumns.map((name) => `“${name}”`).join(', ')}.`);
-  if (cellsBeyond > 0) words.push(`${counted(cellsBeyond, 'cell')} beyond the last column ${cellsBeyond === 1 ? 'was' : 'were'} left out.`);
+export function tableWords(done: 'pasted' | 'inIt' | 'added' | 'replaced', count: number, { wrong, unknownColumns, cellsBeyond }: Extract<TableReading, { kind: 'table' }>): string {
+  const words = [sayReadings('tableDone', { done, count })];
+  if (wrong.length > 0) words.push(sayReadings('cellsNotTaken', { count: wrong.length }));
+  if (unknownColumns.length > 0) words.push(sayReadings('columnsLeftOut', { names: unknownColumns.map((text) => sayReadings('quoted', { text })).join(', ') }));
+  if (cellsBeyond > 0) words.push(sayReadings('cellsBeyond', { count: cellsBeyond }));
   return words.join(' ');
 }
-
 
 const widthOf = (text: string): number => Math.max(...text.split(/\r?\n/).map((line) => line.split('\t').length));

@@ -19,6 +19,7 @@ import type { ReadingSpec } from '../../core/specs';
 import type { CellStyle, ColumnId } from '../../records/readingCell';
 import { READING_COLUMNS, readingColumn, withCell } from '../../records/readingColumns';
 import { MOST_READINGS } from '../../records/readingRanges';
+import { sayReadings } from '../../words/readings';
 import type { ChangeRecord } from '../props';
 import { withReading } from '../recordEdits';
 import { cellAt, cellBeside, cellFrom, cellsOfRow, goTo, rowOf, type CellElement } from './cellPlaces';
@@ -184,7 +185,7 @@ function createHandlers(
       else if (column !== 'note' || typed.trim() !== '') {
         putBack(visit, at.index);
         tableRows.mark(visit.made === null || visit.before === null ? at.row.reading : visit.before, column, edit);
-        onSay(`“${typed.trim()}” was not taken. Allowed: ${edit.allowed}.`);
+        onSay(sayReadings('cellNotTaken', { text: typed.trim(), allowed: edit.allowed }));
       }
     }
     update({ ...visit, typed: null, editing: false, before: null, made: null });

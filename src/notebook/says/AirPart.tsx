@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { AirstreamFinding, Finding } from '../../core/findings/findings';
+import { saySays } from '../../words/says';
 import { AirStrip } from './AirStrip';
 import { Answer, CannotTellYet, RestsOn, SaysPart } from './SaysPart';
 import { airDetailWords, airWords, nearHalfWords } from './airSaid';
@@ -8,7 +9,7 @@ import type { PartStyle } from './props';
 /** Which way the air was seen to go, where it changes side, and where the placement is near half and half. */
 export function AirPart({ air, name }: Pick<PartStyle, 'name'> & { readonly air: Finding<AirstreamFinding> }): ReactNode {
   return (
-    <SaysPart id="says-air" heading="Airstream">
+    <SaysPart id="says-air" heading={saySays('airHeading')}>
       {air.kind === 'told' ? <Told air={air} name={name} /> : <CannotTellYet finding={air} name={name} />}
     </SaysPart>
   );

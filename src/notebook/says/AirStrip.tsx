@@ -1,6 +1,7 @@
 /** Which way the air was seen to go at each note: an arrow down or up, both, or a question mark, low notes at the left. */
 import type { ReactNode } from 'react';
 import type { AirstreamFinding, AirstreamSeenAt } from '../../core/findings/findings';
+import { saySays } from '../../words/says';
 import { pitchScale, toPixels } from '../chart/scale';
 import { useFrame } from '../chart/useFrame';
 import { HiddenTable, NoteAxis, noteAxisPx } from './PlotFrame';
@@ -34,8 +35,8 @@ export function AirStrip({ air, name, label }: AirStripProps): ReactNode {
         <div className="chart-area" style={{ height: heightPx, zoom }}>
           <svg width={widthPx} height={heightPx} role="img" aria-label={label}>
             <text className="chart-title" x={0} y={box.topPx - 12}>
-              Air as seen
-              <tspan className="chart-unit">, a direction, not an angle</tspan>
+              {saySays('airTitle')}
+              <tspan className="chart-unit">{`, ${saySays('airUnit')}`}</tspan>
             </text>
             {changes.map((at) => (
               <line key={at} className="says-turn" x1={at} x2={at} y1={box.topPx} y2={box.bottomPx} />
@@ -56,8 +57,8 @@ export function AirStrip({ air, name, label }: AirStripProps): ReactNode {
         </div>
       )}
       <HiddenTable
-        caption="How many times the air was seen to go each way"
-        head={['Note', 'Down', 'Up', 'Not sure']}
+        caption={saySays('airCaption')}
+        head={[saySays('note'), saySays('airDown'), saySays('airUp'), saySays('airNotSure')]}
         rows={notes.map(({ note, down, up, unsure }) => [name(note), String(down), String(up), String(unsure)])}
       />
     </figure>

@@ -3,10 +3,12 @@ import type { ReactNode } from 'react';
 import type { AlongNote } from '../../core/findings/alongLine';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { TurnBack } from '../../core/findings/findings';
+import { sayChart } from '../../words/chart';
+import { saySays } from '../../words/says';
 import { ErrorSquare } from '../chart/AngleTraces';
 import { linePath, toPixels } from '../chart/scale';
 import { useFrame } from '../chart/useFrame';
-import { formatFixed } from '../numberText';
+import { formatBand, formatFixed } from '../numberText';
 import { HiddenTable, NoteAxis, PlotFrame, noteAxisPx } from './PlotFrame';
 import { noteLabels } from './noteAxis';
 import type { NoteNamer } from './saysWords';
@@ -45,19 +47,19 @@ export function AlongPlot({ notes, turn, name, label }: AlongPlotProps): ReactNo
             <line className="chart-error" x1="7" x2="7" y1="1" y2="17" />
             <rect className="chart-measured-mark" x="3" y="5" width="8" height="8" />
           </svg>
-          seen, 95 % band
+          {saySays('seenKey')}
         </li>
         <li>
           <svg width="30" height="12" aria-hidden="true">
             <line className="chart-travel-line" x1="0" x2="30" y1="6" y2="6" />
           </svg>
-          nearest that never turns back
+          {saySays('monotoneKey')}
         </li>
       </ul>
       {widthPx > 0 && (
         <div className="chart-area" style={{ height: heightPx, zoom }}>
           <svg width={widthPx} height={heightPx} role="img" aria-label={label}>
-            <PlotFrame layout={layout} title="Along the line" unit="mm from home">
+            <PlotFrame layout={layout} title={saySays('alongTitle')} unit={sayChart('mmFromHome')}>
               {turnAt !== null && (
                 <g>
                   <line className="says-turn" x1={x(turnAt.midi)} x2={x(turnAt.midi)} y1={layout.box.topPx} y2={layout.box.bottomPx} />
@@ -67,7 +69,7 @@ export function AlongPlot({ notes, turn, name, label }: AlongPlotProps): ReactNo
                     y={layout.box.bottomPx - 6}
                     textAnchor={toTheLeft(x(turnAt.midi), widthPx) ? 'end' : 'start'}
                   >
-                    turns here
+                    {saySays('turnsHere')}
                   </text>
                 </g>
               )}
@@ -87,11 +89,11 @@ export function AlongPlot({ notes, turn, name, label }: AlongPlotProps): ReactNo
         </div>
       )}
       <HiddenTable
-        caption="Place along the line of travel, millimetres from home"
-        head={['Note', 'Seen', 'Nearest that never turns back']}
+        caption={saySays('alongCaption')}
+        head={[saySays('note'), saySays('seenHead'), saySays('monotoneHead')]}
         rows={notes.map(({ note, alongMm, sdMm, monotoneMm }) => [
           name(note),
-          `${formatFixed(alongMm, 1)} ± ${formatFixed(sdMm * NINETY_FIVE_PERCENT, 1)}`,
+          `${formatFixed(alongMm, 1)} ± ${formatBand(sdMm, 1)}`,
           formatFixed(monotoneMm, 1),
         ])}
       />

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Findings } from '../../core/findings/findings';
+import { saySays } from '../../words/says';
 import { FollowLegend, FollowPlot } from './FollowPlot';
 import { Answer, CannotTellYet, Numbers, RestsOn, SaysPart } from './SaysPart';
 import { type SwingAxis, followFitWords, followWords, offsetWords, ratioMeaning } from './followSaid';
@@ -11,7 +12,7 @@ type FollowPartProps = Pick<PartStyle, 'name' | 'posture'> & { readonly follow: 
 export function FollowPart({ follow, name, posture }: FollowPartProps): ReactNode {
   const axes = AXES.map((axis) => ({ axis, finding: follow[axis] }));
   return (
-    <SaysPart id="says-follow" heading={posture === 'lap' ? 'Does the head follow' : 'Does the horn follow'}>
+    <SaysPart id="says-follow" heading={saySays('followHeading', { posture })}>
       {axes.map(({ axis, finding }) =>
         finding.kind === 'told' ? (
           <div key={axis}>
@@ -19,7 +20,7 @@ export function FollowPart({ follow, name, posture }: FollowPartProps): ReactNod
             <RestsOn evidence={finding.evidence} words={followFitWords(finding)} />
           </div>
         ) : (
-          <CannotTellYet key={axis} finding={finding} name={name} about={ABOUT[axis]} />
+          <CannotTellYet key={axis} finding={finding} name={name} about={saySays(ABOUT[axis])} />
         ))}
       <p className="note">{ratioMeaning(posture)}</p>
       {axes.some(({ finding }) => finding.kind === 'told') && <FollowLegend />}
@@ -29,12 +30,9 @@ export function FollowPart({ follow, name, posture }: FollowPartProps): ReactNod
             <FollowPlot key={axis} follow={finding} axis={axis} posture={posture} name={name} label={followWords(finding, axis, posture)} />
           ) : null)}
       </div>
-      <Numbers summary="What is taken for granted">
+      <Numbers summary={saySays('granted')}>
         {axes.map(({ axis, finding }) => (finding.kind === 'told' ? <p key={axis} className="note">{offsetWords(finding, axis)}</p> : null))}
-        <p className="note">
-          The predicted swing is the model’s own at each note, for the chosen arch, rim and lips; both it and the measured one err, and the line is
-          fitted with both errors. Up and down nothing is said where the jaw was not seen: half a millimetre of jaw is about a degree of horn.
-        </p>
+        <p className="note">{saySays('followGranted')}</p>
       </Numbers>
     </SaysPart>
   );
@@ -42,4 +40,4 @@ export function FollowPart({ follow, name, posture }: FollowPartProps): ReactNod
 
 /** Sideways first: it hangs least on the jaw. */
 const AXES: readonly SwingAxis[] = ['lateral', 'elevation'];
-const ABOUT: Readonly<Record<SwingAxis, string>> = { elevation: 'Up and down', lateral: 'Sideways' };
+const ABOUT = { elevation: 'aboutUp', lateral: 'aboutSide' } as const satisfies Record<SwingAxis, string>;

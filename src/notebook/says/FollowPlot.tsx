@@ -5,7 +5,10 @@ import type { FollowRatio } from '../../core/findings/findings';
 import { placeFaceLabels } from '../chart/faceLayout';
 import { tickText, toPixels } from '../chart/scale';
 import { useFrame } from '../chart/useFrame';
+import { angleTitle } from '../chart/words';
 import type { Posture } from '../../print/instrumentWords';
+import { sayChart } from '../../words/chart';
+import { saySays } from '../../words/says';
 import { formatFixed } from '../numberText';
 import type { SwingAxis } from './followSaid';
 import { HiddenTable, PlotFrame } from './PlotFrame';
@@ -42,13 +45,13 @@ export function FollowPlot({ follow, axis, posture, name, label }: FollowPlotPro
     points.map((point, index) => ({ at: at(point), text: name(point.note), priority: named.includes(index) ? named.indexOf(index) : points.length })),
     layout.box,
   ).filter(({ index }) => named.includes(index));
-  const words = SWING_WORDS[posture][axis];
+  const swing = angleTitle(posture, axis);
   return (
     <figure className="says-picture" ref={frame}>
       {widthPx > 0 && (
         <div className="chart-area" style={{ height: layout.box.bottomPx + AXIS_PX, zoom }}>
           <svg width={widthPx} height={layout.box.bottomPx + AXIS_PX} role="img" aria-label={label}>
-            <PlotFrame layout={layout} title={`${words}, measured`} unit="° from home">
+            <PlotFrame layout={layout} title={saySays('measuredTitle', { swing })} unit={sayChart('degFromHome')}>
               {xTicks(layout).map((tick) => (
                 <g key={tick}>
                   <line
@@ -64,7 +67,7 @@ export function FollowPlot({ follow, axis, posture, name, label }: FollowPlotPro
                 </g>
               ))}
               <text className="chart-side" x={layout.box.rightPx} y={layout.box.bottomPx + 34} textAnchor="end">
-                predicted, ° from home
+                {saySays('predictedFromHome')}
               </text>
               <RatioLine layout={layout} slope={1} offsetDeg={0} className="chart-predicted-line" />
               <RatioLine layout={layout} slope={0} offsetDeg={0} className="chart-held-line" />
@@ -82,8 +85,8 @@ export function FollowPlot({ follow, axis, posture, name, label }: FollowPlotPro
         </div>
       )}
       <HiddenTable
-        caption={`${words} from home, degrees`}
-        head={['Note', 'Predicted', 'Measured']}
+        caption={saySays('swingCaption', { swing })}
+        head={[saySays('note'), saySays('predictedHead'), saySays('measuredHead')]}
         rows={points.map((point) => [
           name(point.note),
           `${formatFixed(point.predictedDeg, 1)} ± ${formatFixed(point.predictedSdDeg * NINETY_FIVE_PERCENT, 1)}`,
@@ -94,26 +97,20 @@ export function FollowPlot({ follow, axis, posture, name, label }: FollowPlotPro
   );
 }
 
-/** What the angle is called by how the instrument is held. */
-export const SWING_WORDS: Readonly<Record<Posture, Readonly<Record<SwingAxis, string>>>> = {
-  held: { elevation: 'Bell up', lateral: 'Bell to the right' },
-  lap: { elevation: 'Head forward', lateral: 'Head to the left' },
-};
-
 /** One legend for both angles. */
 export function FollowLegend(): ReactNode {
   return (
     <ul className="chart-legend">
-      <Key className="chart-predicted-line" words="1, follows" />
-      <Key className="chart-held-line" words="0, held still" />
-      <Key className="says-fit" words="fitted" />
+      <Key className="chart-predicted-line" words={saySays('followsKey')} />
+      <Key className="chart-held-line" words={saySays('heldKey')} />
+      <Key className="says-fit" words={saySays('fittedKey')} />
       <li>
         <svg width="22" height="18" aria-hidden="true">
           <line className="says-error says-error-across" x1="1" x2="21" y1="9" y2="9" />
           <line className="says-error chart-error" x1="11" x2="11" y1="1" y2="17" />
           <rect className="chart-measured-mark" x="7" y="5" width="8" height="8" />
         </svg>
-        a note, 95 % bands
+        {saySays('noteKey')}
       </li>
     </ul>
   );

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Finding, LocalShape, Matrix2, OwnShape } from '../../core/findings/findings';
+import { saySays } from '../../words/says';
 import { formatFixed } from '../numberText';
 import { OwnShapePlot } from './OwnShapePlot';
 import { Answer, CannotTellYet, Numbers, RestsOn, SaysPart } from './SaysPart';
@@ -17,7 +18,7 @@ export interface OwnShapePartProps extends Pick<PartStyle, 'name' | 'posture'> {
 export function OwnShapePart(props: OwnShapePartProps): ReactNode {
   const { local, own, name, posture } = props;
   return (
-    <SaysPart id="says-shape" heading="This player’s own shape">
+    <SaysPart id="says-shape" heading={saySays('shapeHeading')}>
       {local.kind === 'told' ? (
         <>
           <Answer words={localWords(local, posture)} />
@@ -32,7 +33,7 @@ export function OwnShapePart(props: OwnShapePartProps): ReactNode {
       {local.kind === 'told' && props.onOwnShape !== null && <OwnShapeWork {...props} onOwnShape={props.onOwnShape} />}
       {/* Heard by those who do not see that the bar is gone. */}
       <p className="only-heard" role="status">
-        {own.kind === 'done' && own.own.kind === 'told' ? 'The arch has been fitted to the readings.' : ''}
+        {own.kind === 'done' && own.own.kind === 'told' ? saySays('archFitted') : ''}
       </p>
       {own.kind === 'done' && own.own.kind === 'cannot-tell' && <CannotTellYet finding={own.own} name={name} />}
       {own.kind === 'done' && own.own.kind === 'failed' && <p className="says-answer says-answer--waiting">{failedWords(own.own)}</p>}
@@ -47,10 +48,10 @@ function OwnShapeWork({ own, onOwnShape, onCancelOwnShape }: OwnShapePartProps &
     const percent = Math.round(own.part * 100);
     return (
       <div className="says-work">
-        <progress max={100} value={percent} aria-label="Working out the arch" />
+        <progress max={100} value={percent} aria-label={saySays('workingOut')} />
         <span>{`${percent}\u00a0%`}</span>
         <button type="button" onClick={onCancelOwnShape}>
-          Cancel
+          {saySays('cancel')}
         </button>
       </div>
     );
@@ -60,9 +61,9 @@ function OwnShapeWork({ own, onOwnShape, onCancelOwnShape }: OwnShapePartProps &
   return (
     <div className="says-work">
       {own.kind === 'failed' && <p className="note">{own.words}</p>}
-      {again && <p className="note">The readings have changed since this was worked out.</p>}
+      {again && <p className="note">{saySays('changedSince')}</p>}
       <button type="button" onClick={onOwnShape}>
-        {again ? 'Work it out again' : 'Fit the arch to these readings'}
+        {saySays(again ? 'workOutAgain' : 'fitArch')}
       </button>
     </div>
   );
@@ -81,16 +82,13 @@ function ToldShape({ own, evidence, name, posture }: Pick<PartStyle, 'name' | 'p
         <OwnShapePlot own={own} posture={posture} name={name} label={predictionWords(own)} />
       </div>
       <p className="note">{`${predictionWords(own)} ${bandWords(own)}`}</p>
-      <p className="note">
-        The arch that was chosen counts as what was known before, with its own deviation: readings that say little leave it as it was. The record keeps
-        the chosen arch.
-      </p>
+      <p className="note">{saySays('shapeGranted')}</p>
     </>
   );
 }
 
-const ROWS = ['Elevation', 'Lateral'] as const;
-const COVARIANCE_NAMES = ['elevation by up', 'elevation by right', 'lateral by up', 'lateral by right'] as const;
+const ROWS = ['elevation', 'lateral'] as const;
+const COVARIANCE_NAMES = ['upByUp', 'upByRight', 'rightByUp', 'rightByRight'] as const;
 
 /** The four numbers with their deviations, those of the model beside them, and how they err together. */
 function LocalNumbers({ degPerMm, covariance, modelDegPerMm }: {
@@ -99,22 +97,22 @@ function LocalNumbers({ degPerMm, covariance, modelDegPerMm }: {
   readonly modelDegPerMm: Matrix2;
 }): ReactNode {
   return (
-    <Numbers summary="The numbers">
+    <Numbers summary={saySays('numbers')}>
       <table className="figures">
-        <caption className="only-heard">Swing for each millimetre of travel, degrees, from the readings and from the model</caption>
+        <caption className="only-heard">{saySays('numbersCaption')}</caption>
         <thead>
           <tr>
-            <th scope="col">° for each mm</th>
-            <th scope="col">up</th>
-            <th scope="col">right</th>
-            <th scope="col">model, up</th>
-            <th scope="col">right</th>
+            <th scope="col">{saySays('degPerMm')}</th>
+            <th scope="col">{saySays('up')}</th>
+            <th scope="col">{saySays('right')}</th>
+            <th scope="col">{saySays('modelUp')}</th>
+            <th scope="col">{saySays('right')}</th>
           </tr>
         </thead>
         <tbody>
           {ROWS.map((row, at) => (
             <tr key={row}>
-              <th scope="row">{row}</th>
+              <th scope="row">{saySays(row)}</th>
               {([0, 1] as const).map((column) => (
                 <td key={column} className="figure measured-ink">
                   {`${formatFixed(degPerMm[at as 0 | 1][column], 2)}\u00a0±\u00a0${formatFixed(Math.sqrt(covariance[2 * at + column]?.[2 * at + column] ?? 0), 2)}`}
@@ -129,16 +127,16 @@ function LocalNumbers({ degPerMm, covariance, modelDegPerMm }: {
           ))}
         </tbody>
       </table>
-      <p className="note">± is one standard deviation. A straight rule like this holds near home only: 4&nbsp;mm up and 4&nbsp;mm down differ by almost half.</p>
-      <div className="cross-table" role="group" aria-label="Covariance of the four numbers" tabIndex={0}>
+      <p className="note">{saySays('numbersNote')}</p>
+      <div className="cross-table" role="group" aria-label={saySays('covariance')} tabIndex={0}>
         <table className="figures">
-          <caption>Covariance of the four numbers, (° for each mm)²</caption>
+          <caption>{saySays('covarianceCaption')}</caption>
           <thead>
             <tr>
               <td />
               {COVARIANCE_NAMES.map((one) => (
                 <th key={one} scope="col">
-                  {one}
+                  {saySays(one)}
                 </th>
               ))}
             </tr>
@@ -146,7 +144,7 @@ function LocalNumbers({ degPerMm, covariance, modelDegPerMm }: {
           <tbody>
             {covariance.map((row, at) => (
               <tr key={COVARIANCE_NAMES[at]}>
-                <th scope="row">{COVARIANCE_NAMES[at]}</th>
+                <th scope="row">{saySays(COVARIANCE_NAMES[at]!)}</th>
                 {row.map((value, column) => (
                   <td key={column} className="figure">
                     {formatFixed(value, 4)}

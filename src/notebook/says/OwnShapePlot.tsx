@@ -6,8 +6,10 @@ import { PanelFrame, PitchAxis } from '../chart/PanelFrame';
 import { type PanelLayout, type PanelsLayout, layoutPanels, pairOfDomains } from '../chart/panels';
 import { linePath, stripPath, toPixels } from '../chart/scale';
 import { useFrame } from '../chart/useFrame';
+import { angleTitle } from '../chart/words';
 import type { Posture } from '../../print/instrumentWords';
-import { SWING_WORDS } from './FollowPlot';
+import { sayChart } from '../../words/chart';
+import { saySays } from '../../words/says';
 import type { SwingAxis } from './followSaid';
 import { HiddenTable } from './PlotFrame';
 import { type NoteNamer, estimateWords } from './saysWords';
@@ -22,7 +24,6 @@ export interface OwnShapePlotProps {
 type When = 'before' | 'after';
 
 const LEAST_SPAN_DEG = 4;
-const WAY_WORDS = { up: ', ascending', down: ', descending', both: '' } as const;
 
 export function OwnShapePlot({ own, posture, name, label }: OwnShapePlotProps): ReactNode {
   const [frame, { widthPx, zoom }] = useFrame<HTMLDivElement>();
@@ -40,20 +41,20 @@ export function OwnShapePlot({ own, posture, name, label }: OwnShapePlotProps): 
             <line className="chart-predicted-line" x1="0" x2="30" y1="6" y2="6" />
             <circle className="chart-predicted-mark" cx="15" cy="6" r="4" />
           </svg>
-          own shape, 95 % band
+          {saySays('ownShapeKey')}
         </li>
         <li>
           <svg width="30" height="12" aria-hidden="true">
             <rect className="says-before-band" x="0" y="1" width="30" height="10" />
             <line className="says-before" x1="0" x2="30" y1="6" y2="6" />
           </svg>
-          chosen arch alone
+          {saySays('archAloneKey')}
         </li>
         <li>
           <svg width="12" height="12" aria-hidden="true">
             <circle className="says-unmeasured" cx="6" cy="6" r="4" />
           </svg>
-          horn not measured there
+          {saySays('unmeasuredKey')}
         </li>
       </ul>
       {widthPx > 0 && (
@@ -61,7 +62,7 @@ export function OwnShapePlot({ own, posture, name, label }: OwnShapePlotProps): 
           <svg width={layout.widthPx} height={layout.heightPx} role="img" aria-label={label}>
             <PitchAxis layout={layout} labels={notes.map((note) => note.label)} selectedIndex={null} />
             {(['elevation', 'lateral'] as const).map((axis, index) => (
-              <PanelFrame key={axis} layout={layout} panel={layout.panels[index]!} title={SWING_WORDS[posture][axis]} unit="° from home">
+              <PanelFrame key={axis} layout={layout} panel={layout.panels[index]!} title={angleTitle(posture, axis)} unit={sayChart('degFromHome')}>
                 <Curves layout={layout} panel={layout.panels[index]!} axis={axis} predictions={predictions} />
               </PanelFrame>
             ))}
@@ -69,16 +70,18 @@ export function OwnShapePlot({ own, posture, name, label }: OwnShapePlotProps): 
         </div>
       )}
       <HiddenTable
-        caption="Predicted swing from home, degrees, with the chosen arch alone and with the player’s own shape"
-        head={['Note', ...(['elevation', 'lateral'] as const).flatMap((axis) => [`${SWING_WORDS[posture][axis]}, before`, `${SWING_WORDS[posture][axis]}, after`])]}
+        caption={saySays('shapeCaption')}
+        head={[saySays('note'), ...(['elevation', 'lateral'] as const).flatMap((axis) => beforeAndAfter(angleTitle(posture, axis)))]}
         rows={predictions.map((one) => [
-          `${name(one.note)}${WAY_WORDS[one.direction ?? 'both']}${one.measured ? '' : ', horn not measured'}`,
+          saySays('shapeNote', { note: name(one.note), direction: one.direction ?? 'both', measured: one.measured ? 'yes' : 'no' }),
           ...(['elevation', 'lateral'] as const).flatMap((axis) => [withBand(one, 'before', axis), withBand(one, 'after', axis)]),
         ])}
       />
     </figure>
   );
 }
+
+const beforeAndAfter = (swing: string): string[] => [saySays('beforeHead', { swing }), saySays('afterHead', { swing })];
 
 function Curves({ layout, panel, axis, predictions }: {
   readonly layout: PanelsLayout;

@@ -2,11 +2,12 @@
 import type { ReactNode } from 'react';
 import type { Estimate } from '../../core/findings/findings';
 import type { ProgressPoint } from '../../core/findings/progress';
+import { saySays } from '../../words/says';
 import { linePath, toPixels } from '../chart/scale';
 import { useFrame } from '../chart/useFrame';
 import { formatFixed } from '../numberText';
 import { HiddenTable, PlotFrame } from './PlotFrame';
-import { intervalWords } from './saysWords';
+import { estimateWords } from './saysWords';
 import { layoutPlot } from './smallPlot';
 import './says.css';
 
@@ -15,18 +16,18 @@ export interface ProgressPlotsProps {
 }
 
 export function ProgressPlots({ points }: ProgressPlotsProps): ReactNode {
-  if (points.length < 2) return <p className="note">One lesson so far: a second is needed before anything can be set side by side.</p>;
+  if (points.length < 2) return <p className="note">{saySays('oneLesson')}</p>;
   const undated = points.some(({ date }) => date === null);
   return (
     <>
-      {undated && <p className="note">Lessons without a date (open marks) stand in their order between the others.</p>}
+      {undated && <p className="note">{saySays('undated')}</p>}
       <div className="progress-plots">
-        <OverLessons title="Travel" unit="mm an octave" places={1} leastSpan={2} values={of(points, ({ travelMmPerOctave }) => shown(travelMmPerOctave))} />
-        <OverLessons title="Follow ratio, sideways" unit="1 follows, 0 held" places={2} leastSpan={1.5} values={of(points, ({ followLateral }) => shown(followLateral))} />
+        <OverLessons title={saySays('travel')} unit={saySays('mmAnOctave')} places={1} leastSpan={2} values={of(points, ({ travelMmPerOctave }) => shown(travelMmPerOctave))} />
+        <OverLessons title={saySays('ratioSideways')} unit={saySays('ratioUnit')} places={2} leastSpan={1.5} values={of(points, ({ followLateral }) => shown(followLateral))} />
         {points.some(({ followElevation }) => followElevation !== null) && (
-          <OverLessons title="Follow ratio, up and down" unit="1 follows, 0 held" places={2} leastSpan={1.5} values={of(points, ({ followElevation }) => shown(followElevation))} />
+          <OverLessons title={saySays('ratioUpAndDown')} unit={saySays('ratioUnit')} places={2} leastSpan={1.5} values={of(points, ({ followElevation }) => shown(followElevation))} />
         )}
-        <OverLessons title="Ease" unit="1 hard to 5 easy" places={1} leastSpan={4} yDomain={EASE_DOMAIN} values={of(points, ({ ease }) => (ease === null ? null : { value: ease.value, low: null, high: null }))} />
+        <OverLessons title={saySays('ease')} unit={saySays('easeUnit')} places={1} leastSpan={4} yDomain={EASE_DOMAIN} values={of(points, ({ ease }) => (ease === null ? null : { value: ease.value, low: null, high: null }))} />
       </div>
     </>
   );
@@ -88,7 +89,7 @@ function OverLessons({ title, unit, places, leastSpan, yDomain, values }: OverLe
               ))}
               {known.length === 0 && (
                 <text className="chart-tick" x={(layout.box.leftPx + layout.box.rightPx) / 2} y={layout.box.topPx + 22} textAnchor="middle">
-                  not told in any lesson
+                  {saySays('toldInNone')}
                 </text>
               )}
               {first !== undefined && (
@@ -106,9 +107,9 @@ function OverLessons({ title, unit, places, leastSpan, yDomain, values }: OverLe
         </div>
       )}
       <HiddenTable
-        caption={`${title}, ${unit}, over the lessons`}
-        head={['Lesson', title]}
-        rows={values.map(({ point, name, shown: one }) => [point.date ?? `${name}, no date`, valueWords(one, places)])}
+        caption={saySays('overLessons', { title, unit })}
+        head={[saySays('lesson'), title]}
+        rows={values.map(({ point, name, shown: one }) => [point.date ?? saySays('noDate', { lesson: name }), valueWords(one, places)])}
       />
     </figure>
   );
@@ -118,22 +119,20 @@ function OverLessons({ title, unit, places, leastSpan, yDomain, values }: OverLe
 export function progressWords(title: string, unit: string, places: number, values: readonly { readonly shown: Shown | null }[]): string {
   const known = values.flatMap(({ shown: one }) => (one === null ? [] : [one]));
   const [first, last] = [known[0], known.at(-1)];
-  const over = `${title}, ${unit}, over ${values.length} lessons`;
-  if (first === undefined || last === undefined) return `${over}: not told in any.`;
-  if (known.length === 1) return `${over}: told in one, ${formatFixed(first.value, places)}.`;
-  return `${over}: ${formatFixed(first.value, places)} at first, ${formatFixed(last.value, places)} at last.`;
+  const over = { title, unit, count: values.length };
+  if (first === undefined || last === undefined) return saySays('progressNone', over);
+  if (known.length === 1) return saySays('progressOne', { ...over, value: formatFixed(first.value, places) });
+  return saySays('progress', { ...over, first: formatFixed(first.value, places), last: formatFixed(last.value, places) });
 }
 
 function valueWords(one: Shown | null, places: number): string {
-  if (one === null) return 'not told';
+  if (one === null) return saySays('notTold');
   const { value, low, high } = one;
-  return low === null || high === null
-    ? formatFixed(value, places)
-    : `${formatFixed(value, places)} (${intervalWords({ low, high }, places)})`;
+  return low === null || high === null ? formatFixed(value, places) : estimateWords({ value, low, high }, '', places);
 }
 
 const shown = (estimate: Estimate | null): Shown | null => estimate;
 
 function of(points: readonly ProgressPoint[], value: (point: ProgressPoint) => Shown | null): At[] {
-  return points.map((point, index) => ({ point, name: `Lesson ${index + 1}`, shown: value(point) }));
+  return points.map((point, index) => ({ point, name: saySays('lessonNumber', { number: index + 1 }), shown: value(point) }));
 }

@@ -11,6 +11,7 @@ import { SaysPart } from './SaysPart';
 import { LinePart, TurnPart, WayPart } from './TravelParts';
 import type { SaysChapterProps } from './props';
 import './says.css';
+import { saySays } from '../../words/says';
 
 /** What the readings say of this player, each thing with its evidence and how sure it is, or what is missing. */
 export const SaysChapter = memo(function SaysChapter(props: SaysChapterProps): ReactNode {
@@ -19,13 +20,13 @@ export const SaysChapter = memo(function SaysChapter(props: SaysChapterProps): R
   const style = { name, posture, mirror: entry.sideways === 'mirror' };
   return (
     <section className="chapter" id="says" aria-labelledby="says-heading">
-      <h2 id="says-heading">What the readings say</h2>
+      <h2 id="says-heading">{saySays('heading')}</h2>
       <p className="note">
-        Separate observations of this player, no judgement and no norm. Right and left are the player’s own.
-        {behind && said !== null ? ' The record has changed: this is being worked out anew.' : ''}
+        {saySays('explained')}
+        {behind && said !== null ? ` ${saySays('behind')}` : ''}
       </p>
       {said === null ? (
-        <p className="says-answer says-answer--waiting">{failure ?? 'This is being worked out.'}</p>
+        <p className="says-answer says-answer--waiting">{failure ?? saySays('working')}</p>
       ) : (
         <>
           <LinePart said={said} {...style} />
@@ -44,7 +45,7 @@ export const SaysChapter = memo(function SaysChapter(props: SaysChapterProps): R
         </>
       )}
       {progress !== null && (
-        <SaysPart id="says-progress" heading="Over the lessons">
+        <SaysPart id="says-progress" heading={saySays('progressHeading')}>
           <ProgressPlots points={progress} />
         </SaysPart>
       )}

@@ -2,6 +2,8 @@
 import { type ReactNode, useMemo } from 'react';
 import type { LineOfTravel } from '../../core/findings/findings';
 import type { PlacedNote } from '../../core/findings/readingsOfWay';
+import { sayChart } from '../../words/chart';
+import { saySays } from '../../words/says';
 import { type Box, faceScales, faceTicks, placeFaceLabels, placeOnFace } from '../chart/faceLayout';
 import { tickText, toPixels } from '../chart/scale';
 import { useFrame } from '../chart/useFrame';
@@ -39,7 +41,7 @@ export function TravelFace({ notes, line, mirror, name, label }: TravelFaceProps
     })),
     box,
   );
-  const [leftSide, rightSide] = mirror ? ['player’s left', 'player’s right'] : ['player’s right', 'player’s left'];
+  const [leftSide, rightSide] = mirror ? (['playersLeft', 'playersRight'] as const) : (['playersRight', 'playersLeft'] as const);
   const heightPx = box.bottomPx + AXIS_PX;
   return (
     <figure className="says-picture" ref={frame}>
@@ -47,12 +49,12 @@ export function TravelFace({ notes, line, mirror, name, label }: TravelFaceProps
         <div className="chart-area" style={{ height: heightPx, zoom }}>
           <svg width={widthPx} height={heightPx} role="img" aria-label={label}>
             <text className="chart-title" x={0} y={box.topPx - 12}>
-              {mirror ? 'As in a mirror' : 'Seen face to face'}
-              <tspan className="chart-unit">, mm from home</tspan>
+              {saySays(mirror ? 'asInMirror' : 'faceToFace')}
+              <tspan className="chart-unit">{`, ${sayChart('mmFromHome')}`}</tspan>
             </text>
             <FaceGrid box={box} scales={scales} ticks={lines} />
-            <text className="chart-side" x={box.leftPx} y={box.bottomPx + 34}>{leftSide}</text>
-            <text className="chart-side" x={box.rightPx} y={box.bottomPx + 34} textAnchor="end">{rightSide}</text>
+            <text className="chart-side" x={box.leftPx} y={box.bottomPx + 34}>{sayChart(leftSide)}</text>
+            <text className="chart-side" x={box.rightPx} y={box.bottomPx + 34} textAnchor="end">{sayChart(rightSide)}</text>
             {ends !== null && <Arrow from={placeOnFace(scales, ends[0])} to={placeOnFace(scales, ends[1])} />}
             {places.map(([x, y], index) => (
               <rect key={notes[index]!.midi} className="chart-measured-mark" x={x - 4} y={y - 4} width={8} height={8} />
@@ -66,9 +68,9 @@ export function TravelFace({ notes, line, mirror, name, label }: TravelFaceProps
         </div>
       )}
       <HiddenTable
-        caption="Travel of each note from home, millimetres"
-        head={['Note', 'Up', 'To the player’s right', 'Deviation']}
-        rows={notes.map(({ note, upMm, rightMm, sdMm }) => [name(note), formatFixed(upMm, 1), formatFixed(rightMm, 1), formatFixed(sdMm, 1)])}
+        caption={saySays('travelCaption')}
+        head={[saySays('note'), saySays('upHead'), saySays('rightHead'), saySays('deviationUpHead'), saySays('deviationRightHead')]}
+        rows={notes.map(({ note, upMm, rightMm, sdMm, rightSdMm }) => [name(note), ...[upMm, rightMm, sdMm, rightSdMm].map((mm) => formatFixed(mm, 1))])}
       />
     </figure>
   );

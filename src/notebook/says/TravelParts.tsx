@@ -2,11 +2,12 @@
 import { Fragment, type ReactNode } from 'react';
 import type { LineOfTravel, TravelFindings, TurnBack } from '../../core/findings/findings';
 import type { Said, WaySaid } from '../../core/findings/said';
+import { saySays } from '../../words/says';
 import { AlongPlot } from './AlongPlot';
 import { Answer, CannotTellYet, Numbers, RestsOn, SaysPart } from './SaysPart';
 import { TravelFace } from './TravelFace';
 import type { PartStyle } from './props';
-import { TURN_BACK_PRACTICE, lineDetailWords, lineWords, takesWords, turnChanceWords, turnWords, wayWords } from './travelSaid';
+import { lineDetailWords, lineWords, takesWords, turnChanceWords, turnWords, wayWords } from './travelSaid';
 
 export interface TravelPartProps extends PartStyle {
   readonly said: Said;
@@ -14,7 +15,7 @@ export interface TravelPartProps extends PartStyle {
 
 export function LinePart({ said, name, mirror }: TravelPartProps): ReactNode {
   return (
-    <SaysPart id="says-line" heading="Line of travel">
+    <SaysPart id="says-line" heading={saySays('lineHeading')}>
       {eachWay(said, (travel, way) => (
         <>
           {travel.line.kind === 'told' ? (
@@ -32,17 +33,14 @@ export function LinePart({ said, name, mirror }: TravelPartProps): ReactNode {
                 line={toldLine(travel)}
                 mirror={mirror}
                 name={name}
-                label={travel.line.kind === 'told' ? lineWords(travel.line, travel.direction) : 'The notes’ places across the face; no line can be told yet.'}
+                label={travel.line.kind === 'told' ? lineWords(travel.line, travel.direction) : saySays('noLineYet')}
               />
             </div>
           )}
         </>
       ))}
-      <Numbers summary="What is taken for granted">
-        <p className="note">
-          Every reading errs by its own deviation, up and sideways alike: 1.5&nbsp;mm by eye, 1&nbsp;mm with a ruler, 0.3&nbsp;mm from video, unless
-          another was typed. In brackets stands the range that holds the truth 19 times in 20. The picture shows the player’s own right.
-        </p>
+      <Numbers summary={saySays('granted')}>
+        <p className="note">{saySays('lineGranted')}</p>
       </Numbers>
     </SaysPart>
   );
@@ -50,11 +48,11 @@ export function LinePart({ said, name, mirror }: TravelPartProps): ReactNode {
 
 export function WayPart({ said, name }: TravelPartProps): ReactNode {
   return (
-    <SaysPart id="says-way" heading="Which way">
+    <SaysPart id="says-way" heading={saySays('wayHeading')}>
       {eachWay(said, (travel) =>
         travel.way.kind === 'told' ? (
           <>
-            <Answer words={`${about(travel) === undefined ? '' : `${about(travel)} readings. `}${wayWords(travel.way, toldLine(travel))}`} />
+            <Answer words={`${ofWay(travel)}${wayWords(travel.way, toldLine(travel))}`} />
             <RestsOn evidence={travel.way.evidence} />
           </>
         ) : (
@@ -66,7 +64,7 @@ export function WayPart({ said, name }: TravelPartProps): ReactNode {
 
 export function TurnPart({ said, name }: TravelPartProps): ReactNode {
   return (
-    <SaysPart id="says-turn" heading="Turn-back">
+    <SaysPart id="says-turn" heading={saySays('turnHeading')}>
       {eachWay(said, (travel, way) => (
         <>
           {travel.turnBack.kind === 'told' ? (
@@ -83,14 +81,14 @@ export function TurnPart({ said, name }: TravelPartProps): ReactNode {
                 notes={way.along}
                 turn={toldTurn(travel)}
                 name={name}
-                label={`Place along the line of travel against pitch. ${travel.turnBack.kind === 'told' ? turnWords(travel.turnBack, name, travel.direction) : ''}`}
+                label={saySays('alongLabel', { turn: travel.turnBack.kind === 'told' ? turnWords(travel.turnBack, name, travel.direction) : '' })}
               />
             </div>
           )}
           {travel.turnBack.kind === 'told' && <p className="note">{takesWords(travel.turnBack)}</p>}
         </>
       ))}
-      <p className="note">{TURN_BACK_PRACTICE}</p>
+      <p className="note">{saySays('turnPractice')}</p>
     </SaysPart>
   );
 }
@@ -102,7 +100,10 @@ function eachWay(said: Said, part: (travel: TravelFindings, way: WaySaid) => Rea
 }
 
 const about = ({ direction }: TravelFindings): string | undefined =>
-  direction === null ? undefined : direction === 'up' ? 'Ascending' : 'Descending';
+  direction === null ? undefined : saySays(direction === 'up' ? 'ascending' : 'descending');
+
+/** Before an answer that does not say itself which way it is about. */
+const ofWay = ({ direction }: TravelFindings): string => (direction === null ? '' : `${saySays('wayReadings', { direction })} `);
 
 const toldLine = ({ line }: TravelFindings): LineOfTravel | null => (line.kind === 'told' ? line : null);
 

@@ -1,48 +1,49 @@
 /** Words that every finding uses: intervals, chances, lists of notes, and what is missing where nothing can be told yet. Pure. */
-import { counted } from '../../core/words';
 import type { CannotTell, CannotTellReason, Estimate, Evidence, Need } from '../../core/findings/findings';
+import { fixed } from '../../words/numbers';
+import { saySays } from '../../words/says';
 import { formatFixed } from '../numberText';
 
 /** A note as the reader wants it named. */
 export type NoteNamer = (soundingNote: string) => string;
 
-/** Stands behind every sentence that nobody has published a source for. */
-export const COMMON_PRACTICE = '(common practice, no published source)';
-
 /** "1.6 to 2.2": the 95 % interval; not broken at a line's end. */
 export function intervalWords({ low, high }: Pick<Estimate, 'low' | 'high'>, places = 1): string {
-  return `${formatFixed(low, places)}\u00a0to\u00a0${formatFixed(high, places)}`;
+  return saySays('interval', { low: formatFixed(low, places), high: formatFixed(high, places) });
 }
 
 /** "1.9 mm (1.6 to 2.2)". */
 export function estimateWords(estimate: Pick<Estimate, 'value' | 'low' | 'high'>, unit: string, places = 1): string {
-  return `${formatFixed(estimate.value, places)}${unit} (${intervalWords(estimate, places)})`;
+  return saySays('estimate', { value: formatFixed(estimate.value, places), unit, interval: intervalWords(estimate, places) });
+}
+
+/** "1.9 mm an octave (1.6 to 2.2)". */
+export function octaveWords(estimate: Pick<Estimate, 'value' | 'low' | 'high'>): string {
+  return saySays('anOctave', { value: formatFixed(estimate.value, 1), interval: intervalWords(estimate) });
 }
 
 /** "D5", "D5 and F5", "D5, F5 and A5". */
 export function listWords(items: readonly string[]): string {
   const last = items.at(-1);
   if (last === undefined) return '';
-  return items.length === 1 ? last : `${items.slice(0, -1).join(', ')} and ${last}`;
+  return items.length === 1 ? last : saySays('and', { all: items.slice(0, -1).join(', '), last });
 }
 
 /** "From 9 notes, 12 readings." */
-export function evidenceWords({ notes, readings }: Evidence): string {
-  return `From ${counted(notes, 'note')}, ${counted(readings, 'reading')}.`;
-}
+export const evidenceWords = ({ notes, readings }: Evidence): string => saySays('evidence', { notes, readings });
 
 /** How often something of probability `p` happens: "about once in 200 times". Throws RangeError outside 0 to 1. */
 export function chanceWords(p: number): string {
   if (!(p >= 0 && p <= 1)) throw new RangeError(`p: ${p}; allowed: from 0 to 1`);
-  if (p > 0.95) return 'nearly every time';
-  if (p >= OFTEN) return `about ${Math.round(p * 10)} times in 10`;
-  if (p < 1 / SELDOM_TIMES) return `less than once in ${SELDOM_TIMES} times`;
-  return `about once in ${roundTimes(1 / p)} times`;
+  if (p > 0.95) return saySays('nearlyAlways');
+  if (p >= OFTEN) return saySays('inTen', { times: Math.round(p * 10) });
+  if (p < 1 / SELDOM_TIMES) return saySays('lessThanOnce', { times: SELDOM_TIMES });
+  return saySays('aboutOnce', { times: roundTimes(1 / p) });
 }
 
 /** The probability itself, for those who want it: "p = 0.005". */
 export function pText(p: number): string {
-  return p < 0.001 ? 'p\u00a0<\u00a00.001' : `p\u00a0=\u00a0${p.toFixed(p < 0.1 ? 3 : 2)}`;
+  return p < 0.001 ? `p\u00a0<\u00a0${fixed(0.001, 3)}` : `p\u00a0=\u00a0${fixed(p, p < 0.1 ? 3 : 2)}`;
 }
 
 /**
@@ -50,26 +51,21 @@ export function pText(p: number): string {
  * this is: "Sideways, it cannot be told yet: …".
  */
 export function cannotTellWords({ reason, needs }: CannotTell, name: NoteNamer, about?: string): string {
-  const start = about === undefined ? 'Cannot tell yet' : `${about}, it cannot be told yet`;
   const wanted = listWords(needs.map((need) => needWords(need, name)));
-  const plain = PLAIN_REASONS.includes(reason) && wanted !== '';
-  if (plain) return `${start}: ${wanted}.`;
-  return `${start}: ${REASONS[reason]}.${wanted === '' ? '' : ` ${capital(wanted)}.`}`;
+  const what = (words: string): string => (about === undefined ? saySays('cannotTell', { what: words }) : saySays('cannotTellAbout', { about, what: words }));
+  if (PLAIN_REASONS.includes(reason) && wanted !== '') return what(wanted);
+  return `${what(saySays(REASONS[reason]))}${wanted === '' ? '' : ` ${capital(wanted)}.`}`;
 }
 
 /** "take 2 more readings at D5 and F5". */
 export function needWords({ notes, takes, moreNotes, of }: Need, name: NoteNamer): string {
-  if (takes > MOST_ASKED) return `more readings than a lesson holds would be needed${notes.length === 0 ? '' : ` at ${listWords(notes.map(name))}`}: measure more finely`;
-  const at = notes.length === 0 ? '' : ` at ${listWords(notes.map(name))}`;
-  if (moreNotes !== undefined && moreNotes > 0) {
-    const each = takes > 1 ? `, ${takes} takes of each` : '';
-    const such = notes.length === 0 ? '' : `, such as ${listWords(notes.map(name))}`;
-    return `${VERBS[of]} at ${counted(moreNotes, 'more note', 'more notes')}${such}${each}`;
-  }
-  const each = notes.length > 1 && takes > 0 ? ' each' : '';
+  const at = { where: notes.length === 0 ? 'any' : 'some', notes: listWords(notes.map(name)) };
+  if (takes > MOST_ASKED) return saySays('needTooMany', at);
+  if (moreNotes !== undefined && moreNotes > 0) return saySays('needMoreNotes', { ...at, of, count: moreNotes, takes });
+  const each = notes.length > 1 && takes > 0 ? 'yes' : 'no';
   return of === 'travel'
-    ? `take ${takes} more ${takes === 1 ? 'reading' : 'readings'}${each}${at}`
-    : `${VERBS[of]}${at}${takes > 1 ? `, ${takes} more times${each}` : ''}`;
+    ? saySays('needReadings', { ...at, takes, each })
+    : saySays('needSeen', { ...at, of, again: takes > 1 ? 'yes' : 'no', takes, each });
 }
 
 export function capital(words: string): string {
@@ -92,22 +88,13 @@ function roundTimes(times: number): number {
 /** What is missing says it all: no reason need be added. */
 const PLAIN_REASONS: readonly CannotTellReason[] = ['too-few-notes'];
 
-const REASONS: Readonly<Record<CannotTellReason, string>> = {
-  'too-few-notes': 'there are too few notes',
-  'too-little-range': 'the notes lie too close together in pitch',
-  'too-little-travel': 'the rim travels hardly more than the readings are sure to',
-  'too-unsure': 'the readings are not sure enough',
-  'no-horn-angles': 'the horn’s angle was measured at too few notes',
-  'no-home-angle': 'the horn’s angle at home was not measured',
-  'jaw-not-known': 'where the jaw stands was not seen at the notes, and half a millimetre of jaw is about a degree of horn',
-  'not-seen': 'nobody wrote down what was seen',
-};
-
-const VERBS: Readonly<Record<Need['of'], string>> = {
-  travel: 'take readings',
-  horn: 'measure the horn’s angle',
-  airstream: 'look which way the air goes',
-  share: 'look how much upper lip is inside the rim',
-  jaw: 'say where the jaw stands',
-  ease: 'ask how easily it speaks',
-};
+const REASONS = {
+  'too-few-notes': 'tooFewNotes',
+  'too-little-range': 'tooLittleRange',
+  'too-little-travel': 'tooLittleTravel',
+  'too-unsure': 'tooUnsure',
+  'no-horn-angles': 'noHornAngles',
+  'no-home-angle': 'noHomeAngle',
+  'jaw-not-known': 'jawNotKnown',
+  'not-seen': 'notSeen',
+} as const satisfies Record<CannotTellReason, string>;

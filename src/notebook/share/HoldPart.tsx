@@ -1,10 +1,8 @@
 /** What can be printed: made on request, each with its size in words and its two files. */
 import { type ReactNode, useEffect, useRef } from 'react';
 import type { HeldFigures } from '../../solids/heldThings';
-import {
-  CANCEL, FILES_NOTE, HELD_NAMES, HOLD_CAUTION, HOLD_INTRO, HOLD_NOTHING, type HeldId, MAKE, MAKE_ANEW, MAKING, WITH_LABEL,
-  finenessWords, madeWords, making, pegWords, sizeWords,
-} from './holdWords';
+import { type HeldId, finenessWords, pegWords, sizeWords } from './holdWords';
+import { sayHold } from '../../words/hold';
 
 export interface HeldRow {
   readonly id: HeldId;
@@ -35,10 +33,10 @@ export function HoldPart(props: HoldPartProps): ReactNode {
   const place = useFocusKept(state?.kind);
   return (
     <div className="share-part" ref={place}>
-      <p>{HOLD_INTRO}</p>
-      <p className="note">{HOLD_CAUTION}</p>
-      {state === null ? <p className="note">{HOLD_NOTHING}</p> : <Making {...props} state={state} />}
-      <p className="note" role="status">{state?.kind === 'made' && message === '' ? madeWords(state.rows.filter(({ made }) => typeof made !== 'string').length) : message}</p>
+      <p>{sayHold('intro')}</p>
+      <p className="note">{sayHold('caution')}</p>
+      {state === null ? <p className="note">{sayHold('nothing')}</p> : <Making {...props} state={state} />}
+      <p className="note" role="status">{state?.kind === 'made' && message === '' ? sayHold('made', { count: state.rows.filter(({ made }) => typeof made !== 'string').length }) : message}</p>
     </div>
   );
 }
@@ -49,15 +47,15 @@ function Making(props: HoldPartProps & { readonly state: HoldState }): ReactNode
     case 'none':
       return (
         <p className="button-row">
-          <button type="button" className="primary" onClick={props.onMake}>{state.changed ? MAKE_ANEW : MAKE}</button>
+          <button type="button" className="primary" onClick={props.onMake}>{sayHold(state.changed ? 'makeAnew' : 'make')}</button>
         </p>
       );
     case 'making':
       return (
         <p className="button-row share-progress">
-          <progress max={state.of} value={state.done} aria-label={MAKING} />
-          <span>{making(state.done, state.of)}</span>
-          <button type="button" onClick={props.onCancel}>{CANCEL}</button>
+          <progress max={state.of} value={state.done} aria-label={sayHold('making')} />
+          <span>{sayHold('makingOf', { done: state.done, of: state.of })}</span>
+          <button type="button" onClick={props.onCancel}>{sayHold('cancel')}</button>
         </p>
       );
     case 'made':
@@ -72,7 +70,7 @@ function Made({ state, rimMm, withLabel, hasLabel, onSave, onWithLabel }: HoldPa
         {state.rows.map(({ id, made }) => (
           <li key={id}>
             <div className="share-files__what" tabIndex={-1}>
-              <strong>{HELD_NAMES[id]}</strong>
+              <strong>{sayHold(`thing-${id}`)}</strong>
               {typeof made === 'string' ? <p className="note">{made}</p> : <p>{sizeWords(id, made, rimMm)}</p>}
               {typeof made === 'string' ? null : (
                 <p className="note">{id === 'pegs' ? pegWords(made.raised, state.pegNames, state.pegsLeftOut) : finenessWords(id, made)}</p>
@@ -81,8 +79,8 @@ function Made({ state, rimMm, withLabel, hasLabel, onSave, onWithLabel }: HoldPa
             {typeof made === 'string' ? null : (
               <span className="share-files__saves">
                 {(['stl', 'glb'] as const).map((kind) => (
-                  <button key={kind} type="button" aria-label={`Save as ${kind.toUpperCase()}: ${HELD_NAMES[id]}`} onClick={() => onSave(id, kind)}>
-                    Save as {kind.toUpperCase()}
+                  <button key={kind} type="button" aria-label={sayHold('saveThingAs', { format: kind.toUpperCase(), thing: sayHold(`thing-${id}`) })} onClick={() => onSave(id, kind)}>
+                    {sayHold('saveAs', { format: kind.toUpperCase() })}
                   </button>
                 ))}
               </span>
@@ -93,10 +91,10 @@ function Made({ state, rimMm, withLabel, hasLabel, onSave, onWithLabel }: HoldPa
       {hasLabel && (
         <label className="tick">
           <input type="checkbox" checked={withLabel} onChange={(event) => onWithLabel(event.target.checked)} />
-          {WITH_LABEL}
+          {sayHold('withLabel')}
         </label>
       )}
-      <p className="note">{FILES_NOTE}</p>
+      <p className="note">{sayHold('files')}</p>
     </>
   );
 }

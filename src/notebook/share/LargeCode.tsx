@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useRef } from 'react';
 import { LinkCode, type LinkCodeProps } from '../../print/LinkCode';
-import { LARGE_CODE_WORDS } from './words';
+import { sayShare } from '../../words/share';
 
 export interface LargeCodeProps extends LinkCodeProps {
   onClose(): void;
@@ -15,11 +15,11 @@ export function LargeCode({ onClose, ...code }: LargeCodeProps): ReactNode {
     return () => shown?.close();
   }, []);
   return (
-    <dialog ref={dialog} className="large-code" aria-label={LARGE_CODE_WORDS.region} onClose={onClose}>
+    <dialog ref={dialog} className="large-code" aria-label={sayShare('largeCode')} onClose={onClose}>
       <LinkCode {...code} />
-      <p>{LARGE_CODE_WORDS.what}</p>
+      <p>{sayShare('pointCamera')}</p>
       <button type="button" onClick={() => dialog.current?.close()}>
-        {LARGE_CODE_WORDS.close}
+        {sayShare('close')}
       </button>
     </dialog>
   );

@@ -5,15 +5,16 @@ import { copyText } from '../readings/copyText';
 import { LargeCode } from './LargeCode';
 import { WhatGoes } from './WhatGoes';
 import type { LinkPartProps, ShownLink } from './props';
-import { LINK_WORDS, codeLabel, codeTooLongWords, lengthWords, linkTooLongWords } from './words';
+import { codeTooLongWords, lengthWords, linkTooLongWords } from './words';
 import './share.css';
+import { sayShare } from '../../words/share';
 
 /** The picture as a link and as a code to scan. */
 export function LinkPart(props: LinkPartProps): ReactNode {
   const { link } = props;
   return (
     <>
-      <p className="note">{LINK_WORDS.what}</p>
+      <p className="note">{sayShare('linkIs')}</p>
       <WhatGoes {...props} />
       {link.kind === 'link' ? <Given {...props} link={link} /> : <p>{whyNone(link)}</p>}
     </>
@@ -21,8 +22,8 @@ export function LinkPart(props: LinkPartProps): ReactNode {
 }
 
 function whyNone(link: Exclude<ShownLink, { kind: 'link' }>): string {
-  if (link.kind === 'no-address') return LINK_WORDS.noAddress;
-  return link.kind === 'too-long' ? linkTooLongWords(link.characters) : LINK_WORDS.refused(link.message);
+  if (link.kind === 'no-address') return sayShare('noAddress');
+  return link.kind === 'too-long' ? linkTooLongWords(link.characters) : sayShare('linkRefused', { why: link.message });
 }
 
 interface GivenProps extends LinkPartProps {
@@ -39,21 +40,21 @@ function Given({ link: { address, code }, onHandOn, ...rest }: GivenProps): Reac
       field.current?.focus();
       field.current?.select();
     }
-    setTold({ of: address, words: copied ? LINK_WORDS.copied : LINK_WORDS.notCopied });
+    setTold({ of: address, words: sayShare(copied ? 'copied' : 'notCopied') });
   };
   return (
     <>
       <div className="picker">
-        <label htmlFor={id}>{LINK_WORDS.field}</label>
+        <label htmlFor={id}>{sayShare('link')}</label>
         <input id={id} ref={field} type="text" className="share-link" readOnly value={address} onFocus={({ target }) => target.select()} />
       </div>
       <p className="button-row button-row--wraps">
         <button type="button" onClick={() => void copy()}>
-          {LINK_WORDS.copy}
+          {sayShare('copy')}
         </button>
         {onHandOn === null ? null : (
           <button type="button" onClick={() => onHandOn(address)}>
-            {LINK_WORDS.handOn}
+            {sayShare('handOn')}
           </button>
         )}
       </p>
@@ -75,14 +76,14 @@ function Given({ link: { address, code }, onHandOn, ...rest }: GivenProps): Reac
 /** What could be left out. */
 function Shorter({ choice: { extent, ticks }, tryOuts, onExtent, onTicks }: Omit<LinkPartProps, 'link' | 'onHandOn'>): ReactNode {
   const ways = [
-    { words: LINK_WORDS.withoutTicked, isOne: Object.values(ticks).includes(true), take: () => onTicks(NOTHING_TICKED) },
-    { words: LINK_WORDS.withoutTryOuts, isOne: extent === 'lesson' && tryOuts > 0, take: () => onExtent('readings') },
-    { words: LINK_WORDS.onlyNote, isOne: extent !== 'note', take: () => onExtent('note') },
+    { words: sayShare('withoutTicked'), isOne: Object.values(ticks).includes(true), take: () => onTicks(NOTHING_TICKED) },
+    { words: sayShare('withoutTryOuts'), isOne: extent === 'lesson' && tryOuts > 0, take: () => onExtent('readings') },
+    { words: sayShare('onlyNote'), isOne: extent !== 'note', take: () => onExtent('note') },
   ].filter(({ isOne }) => isOne);
   if (ways.length === 0) return null;
   return (
     <p className="button-row button-row--wraps share-shorter">
-      <span>{LINK_WORDS.shorter}</span>
+      <span>{sayShare('shorter')}</span>
       {ways.map(({ words, take }) => (
         <button key={words} type="button" onClick={take}>
           {words}
@@ -94,7 +95,7 @@ function Shorter({ choice: { extent, ticks }, tryOuts, onExtent, onTicks }: Omit
 
 function Code({ squares }: { readonly squares: readonly (readonly boolean[])[] }): ReactNode {
   const [isLarge, setLarge] = useState(false);
-  const label = codeLabel(squares.length);
+  const label = sayShare('code', { squares: squares.length });
   return (
     <>
       <div className="share-code">
@@ -102,7 +103,7 @@ function Code({ squares }: { readonly squares: readonly (readonly boolean[])[] }
       </div>
       <p>
         <button type="button" onClick={() => setLarge(true)}>
-          {LINK_WORDS.large}
+          {sayShare('large')}
         </button>
       </p>
       {isLarge ? <LargeCode squares={squares} label={label} onClose={() => setLarge(false)} /> : null}

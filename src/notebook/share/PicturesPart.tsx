@@ -1,10 +1,8 @@
 /** Pictures of the stage as files, and the path as a film: choices, progress and what came of it. */
 import type { ReactNode } from 'react';
 import { Choice, Picker } from '../Choice';
-import {
-  CANCEL, FILMING, FILM_FORMAT, FILM_HEADING, FILM_NOTE, FILM_SIZE, MAKE_FILM, NO_ENCODER, NO_FILM_SOUND, ONE_NOTE, PICTURES_NOTHING, SAVE_PNG, SAVE_SOUND, SAVE_SVG,
-  SLOW_STAGE, SHOWN, SHOWN_FLAT, SHOWN_STAGE, SVG_NOTE, THERE, THERE_AND_BACK, WAY, WIDTH, WITH_LABEL, WITH_SOUND, filmFormatName, filmProgress,
-} from './pictureWords';
+import { filmFormatName, filmProgress } from './pictureWords';
+import { sayPictures } from '../../words/pictures';
 
 export const PNG_WIDTHS = ['1280', '1920', '2560', '3840'] as const;
 export const FILM_SIZES = ['1280 × 720', '1920 × 1080'] as const;
@@ -46,36 +44,36 @@ export interface PicturesPartProps {
 
 export function PicturesPart(props: PicturesPartProps): ReactNode {
   const { choices, canTake, hasStage, hasLabel, busy, film, message, onChoose } = props;
-  if (!canTake) return <p className="note">{PICTURES_NOTHING}</p>;
+  if (!canTake) return <p className="note">{sayPictures('nothing')}</p>;
   return (
     <div className="share-part">
       {hasStage && (
         <Choice
-          legend={SHOWN}
-          options={[{ value: 'stage', label: SHOWN_STAGE }, { value: 'flat', label: SHOWN_FLAT }]}
+          legend={sayPictures('shown')}
+          options={[{ value: 'stage', label: sayPictures('shownStage') }, { value: 'flat', label: sayPictures('shownFlat') }]}
           value={choices.flat ? 'flat' : 'stage'}
           onChange={(shown) => onChoose({ flat: shown === 'flat' })}
         />
       )}
       <div className="share-choices">
         <Picker
-          label={WIDTH}
+          label={sayPictures('width')}
           options={PNG_WIDTHS.map((value) => ({ value, label: `${value} px` }))}
           value={choices.pngWidth}
           onChange={(pngWidth) => onChoose({ pngWidth: pngWidth as PictureChoices['pngWidth'] })}
         />
         <span className="button-row">
-          <button type="button" disabled={busy || film !== null} onClick={props.onPng}>{SAVE_PNG}</button>
-          <button type="button" disabled={busy || film !== null} onClick={props.onSvg}>{SAVE_SVG}</button>
+          <button type="button" disabled={busy || film !== null} onClick={props.onPng}>{sayPictures('savePng')}</button>
+          <button type="button" disabled={busy || film !== null} onClick={props.onSvg}>{sayPictures('saveSvg')}</button>
         </span>
       </div>
-      {!choices.flat && <p className="note">{SVG_NOTE}</p>}
-      <h4>{FILM_HEADING}</h4>
+      {!choices.flat && <p className="note">{sayPictures('svgNote')}</p>}
+      <h4>{sayPictures('film')}</h4>
       <Film {...props} />
       {hasLabel && (
         <label className="tick">
           <input type="checkbox" checked={choices.withLabel} onChange={(event) => onChoose({ withLabel: event.target.checked })} />
-          {WITH_LABEL}
+          {sayPictures('withLabel')}
         </label>
       )}
       <p className="note" role="status">{message}</p>
@@ -84,12 +82,12 @@ export function PicturesPart(props: PicturesPartProps): ReactNode {
 }
 
 function Film({ choices, formats, hasPath, isSlow, busy, film, onChoose, onFilm, onSound, onCancel }: PicturesPartProps): ReactNode {
-  if (!hasPath) return <p className="note">{ONE_NOTE}</p>;
-  const sound = <button type="button" disabled={busy || film !== null} onClick={onSound}>{SAVE_SOUND}</button>;
+  if (!hasPath) return <p className="note">{sayPictures('oneNote')}</p>;
+  const sound = <button type="button" disabled={busy || film !== null} onClick={onSound}>{sayPictures('saveSound')}</button>;
   if (formats !== null && formats.length === 0) {
     return (
       <>
-        <p className="note">{NO_ENCODER}</p>
+        <p className="note">{sayPictures('noEncoder')}</p>
         <p className="button-row">{sound}</p>
       </>
     );
@@ -97,36 +95,36 @@ function Film({ choices, formats, hasPath, isSlow, busy, film, onChoose, onFilm,
   const chosen = formats?.find(({ container }) => container === choices.container) ?? formats?.[0];
   return (
     <>
-      <p className="note">{isSlow && !choices.flat ? SLOW_STAGE : FILM_NOTE}</p>
-      <Choice legend={FILM_SIZE} options={FILM_SIZES.map((value) => ({ value, label: value }))} value={choices.filmSize} onChange={(filmSize) => onChoose({ filmSize })} />
+      <p className="note">{isSlow && !choices.flat ? sayPictures('slow') : sayPictures('filmNote')}</p>
+      <Choice legend={sayPictures('size')} options={FILM_SIZES.map((value) => ({ value, label: value }))} value={choices.filmSize} onChange={(filmSize) => onChoose({ filmSize })} />
       {formats !== null && chosen !== undefined && formats.length > 1 && (
         <Choice
-          legend={FILM_FORMAT}
+          legend={sayPictures('file')}
           options={formats.map(({ container, silent }) => ({ value: container, label: filmFormatName(container, silent) }))}
           value={chosen.container}
           onChange={(container) => onChoose({ container })}
         />
       )}
       <Choice
-        legend={WAY}
-        options={[{ value: 'there', label: THERE }, { value: 'back', label: THERE_AND_BACK }]}
+        legend={sayPictures('way')}
+        options={[{ value: 'there', label: sayPictures('there') }, { value: 'back', label: sayPictures('thereAndBack') }]}
         value={choices.andBack ? 'back' : 'there'}
         onChange={(way) => onChoose({ andBack: way === 'back' })}
       />
-      {chosen?.silent === true ? <p className="note">{NO_FILM_SOUND}</p> : (
+      {chosen?.silent === true ? <p className="note">{sayPictures('noSound')}</p> : (
         <label className="tick">
           <input type="checkbox" checked={choices.withSound} onChange={(event) => onChoose({ withSound: event.target.checked })} />
-          {WITH_SOUND}
+          {sayPictures('withSound')}
         </label>
       )}
       <p className="button-row share-progress">
         {film === null ? (
-          <button type="button" disabled={busy || formats === null} onClick={onFilm}>{MAKE_FILM}</button>
+          <button type="button" disabled={busy || formats === null} onClick={onFilm}>{sayPictures('makeFilm')}</button>
         ) : (
           <>
-            <progress max={100} value={Math.floor(film.part * 100)} aria-label={FILMING} />
+            <progress max={100} value={Math.floor(film.part * 100)} aria-label={sayPictures('filming')} />
             <span>{filmProgress(film.part, film.secondsLeft)}</span>
-            <button type="button" ref={takeFocus} onClick={onCancel}>{CANCEL}</button>
+            <button type="button" ref={takeFocus} onClick={onCancel}>{sayPictures('cancel')}</button>
           </>
         )}
         {sound}

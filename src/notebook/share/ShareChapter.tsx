@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import { CHAPTER_HEADING } from './words';
+import { sayPage } from '../../words/page';
 
 /** One way of giving the picture to somebody else. */
 export interface SharePart {
@@ -13,7 +13,7 @@ export interface SharePart {
 export function ShareChapter({ parts }: { readonly parts: readonly SharePart[] }): ReactNode {
   return (
     <section className="chapter" id="share" aria-labelledby="share-heading">
-      <h2 id="share-heading">{CHAPTER_HEADING}</h2>
+      <h2 id="share-heading">{sayPage('headingShare')}</h2>
       {parts.map(({ id, heading, content }) => (
         <section key={id} className="part" id={id} aria-labelledby={`${id}-heading`}>
           <h3 id={`${id}-heading`}>{heading}</h3>

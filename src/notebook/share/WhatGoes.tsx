@@ -1,8 +1,10 @@
 import type { ReactNode } from 'react';
-import type { ShareTicks } from '../../records/sharedPicture';
+import type { ShareExtent, ShareTicks } from '../../records/sharedPicture';
+import { saySharing } from '../../words/sharing';
 import { Choice } from '../Choice';
 import type { WhatGoesProps } from './props';
-import { WHAT_GOES_WORDS, whatGoesWords } from './words';
+import { whatGoesWords } from './words';
+import { sayShare } from '../../words/share';
 
 /** What goes along with a link or a file: nothing that names anybody and no word anybody wrote, unless it is ticked. */
 export function WhatGoes(props: WhatGoesProps): ReactNode {
@@ -16,14 +18,19 @@ export function WhatGoes(props: WhatGoesProps): ReactNode {
   );
   return (
     <>
-      <Choice legend={WHAT_GOES_WORDS.legend} options={WHAT_GOES_WORDS.extents} value={choice.extent} onChange={onExtent} />
+      <Choice legend={sayShare('howMuch')} options={EXTENTS.map((value) => ({ value, label: sayShare(`extent-${value}`) }))} value={choice.extent} onChange={onExtent} />
       <fieldset className="share-ticks">
-        <legend className="choice__legend">{WHAT_GOES_WORDS.ticksLegend}</legend>
-        {tick('label', WHAT_GOES_WORDS.label)}
-        {tick('remarks', WHAT_GOES_WORDS.remarks)}
-        {measurings === 0 ? null : tick('measurings', WHAT_GOES_WORDS.measurings(measurings))}
+        <legend className="choice__legend">{sayShare('alongWithIt')}</legend>
+        {tick('label', sayShare('labelAndDay'))}
+        {tick('remarks', sayShare('remarks'))}
+        {measurings === 0 ? null : tick('measurings', sayShare('measurings', { count: measurings }))}
       </fieldset>
-      <p className="note">{whatGoesWords(props)}</p>
+      <p className="note">
+        {whatGoesWords(props)}
+        {ticks.measurings && !ticks.label && measurings > 0 ? ` ${saySharing('measuredDay')}` : null}
+      </p>
     </>
   );
 }
+
+const EXTENTS: readonly ShareExtent[] = ['lesson', 'readings', 'note'];

@@ -2,8 +2,10 @@ import type { ReactNode } from 'react';
 import type { HornAngles } from '../../core/analysis';
 import { isAngleSeen, seenAngles } from '../../core/readings';
 import type { NoteCompared, SeenAtNote, TryOutCompared } from '../../core/tryOutShapes';
+import { sayTryOuts } from '../../words/tryOuts';
 import { TravelAndHornHeads, UpAndRightHeads } from '../TravelAndHornHeads';
 import { formatFixed } from '../numberText';
+import { partOf, textWithParts } from '../textWithParts';
 import { airWords, easeWords, marginText } from './words';
 
 export interface ComparisonTableProps {
@@ -19,26 +21,26 @@ export function ComparisonTable({ compared, name, noteLabel }: ComparisonTablePr
   return (
     <>
       {/* On a narrow page it is moved sideways, by keys as well. */}
-      <div className="wide-table" role="group" aria-label={`${name}, compared`} tabIndex={0}>
+      <div className="wide-table" role="group" aria-label={sayTryOuts('compared', { name })} tabIndex={0}>
         <table className="comparison">
-          <caption className="only-heard">{name}: each note as usual and tried, with the horn’s change as the model expected it and as it was seen</caption>
+          <caption className="only-heard">{sayTryOuts('caption', { name })}</caption>
           <thead>
             <tr>
               <th scope="col" rowSpan={2}>
-                Note
+                {sayTryOuts('note')}
               </th>
               <th scope="col" rowSpan={2}>
-                Played
+                {sayTryOuts('played')}
               </th>
               <TravelAndHornHeads />
               <th scope="col" rowSpan={2}>
-                Air
+                {sayTryOuts('air')}
               </th>
               <th scope="col" rowSpan={2}>
-                Ease
+                {sayTryOuts('ease')}
               </th>
               <th scope="colgroup" colSpan={2}>
-                Horn’s change, °
+                {sayTryOuts('hornChange')}
               </th>
             </tr>
             <tr>
@@ -51,9 +53,10 @@ export function ComparisonTable({ compared, name, noteLabel }: ComparisonTablePr
         </table>
       </div>
       <p className="note">
-        Up and to the player’s own right are +. The change is counted {compared.countedFrom === 'home' ? 'from home' : 'from the same note as usual'}:{' '}
-        <span className="predicted-ink">expected</span> by the model beside playing as usual, <span className="measured-ink">seen</span> beside the
-        try-out; ± is half a 95 % band.
+        {textWithParts(sayTryOuts('countedNote', { from: compared.countedFrom, expected: partOf('expected'), seen: partOf('seen') }), {
+          expected: <span className="predicted-ink">{sayTryOuts('expected')}</span>,
+          seen: <span className="measured-ink">{sayTryOuts('seen')}</span>,
+        })}
       </p>
     </>
   );
@@ -61,7 +64,7 @@ export function ComparisonTable({ compared, name, noteLabel }: ComparisonTablePr
 
 function NoteRows({ one, label }: { readonly one: NoteCompared; readonly label: string }): ReactNode {
   const way = one.direction === null ? '' : one.direction === 'up' ? ' ↑' : ' ↓';
-  const heard = one.direction === null ? '' : one.direction === 'up' ? ', ascending' : ', descending';
+  const heard = one.direction === null ? '' : sayTryOuts(one.direction === 'up' ? 'ascending' : 'descending');
   const { expected, seen } = one;
   return (
     <tbody>
@@ -71,12 +74,12 @@ function NoteRows({ one, label }: { readonly one: NoteCompared; readonly label: 
           <span aria-hidden="true">{way}</span>
           <span className="only-heard">{heard}</span>
         </th>
-        <th scope="row">as usual</th>
+        <th scope="row">{sayTryOuts('asUsual')}</th>
         <SeenCells seen={one.asUsual} />
         <ChangeCells change={expected?.hornChange ?? null} kind="expected" />
       </tr>
       <tr>
-        <th scope="row">tried</th>
+        <th scope="row">{sayTryOuts('tried')}</th>
         <SeenCells seen={one.tried} />
         <ChangeCells change={seen} kind="seen" />
       </tr>
@@ -111,11 +114,11 @@ function ChangeCells({ change, kind }: ChangeCellsProps): ReactNode {
   return (
     <>
       <td className={`figure ${ink}`}>
-        <span className="only-heard">{kind}: </span>
+        <span className="only-heard">{sayTryOuts('kindHeard', { kind: sayTryOuts(kind) })}</span>
         {change === null || !isAngleSeen(change.elevationSdDeg) ? NOT_SEEN : `${formatFixed(change.elevationDeg, 1)}${marginText(change.elevationSdDeg)}`}
       </td>
       <td className={`figure ${ink}`}>
-        <span className="only-heard">{kind}: </span>
+        <span className="only-heard">{sayTryOuts('kindHeard', { kind: sayTryOuts(kind) })}</span>
         {change === null || !isAngleSeen(change.lateralSdDeg) ? NOT_SEEN : `${formatFixed(change.lateralDeg, 1)}${marginText(change.lateralSdDeg)}`}
       </td>
     </>

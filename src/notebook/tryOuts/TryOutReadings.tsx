@@ -5,9 +5,11 @@ import type { ChangeRecord, EntryStyle } from '../props';
 import { noteAsShown } from '../noteNames';
 import { withAddedReading, withoutReading } from '../recordEdits';
 import { TypedReadings } from '../readings/TypedReadings';
-import { TABLE_VIEW_CHOICES } from '../readings/tableViews';
+import { tableViewChoices } from '../readings/tableViews';
 import { useReadingsTable } from '../readings/useReadingsTable';
 import { MOST_READINGS } from '../../records/readingRanges';
+import { sayReadings } from '../../words/readings';
+import { sayTryOuts } from '../../words/tryOuts';
 
 export interface TryOutReadingsProps {
   /** The lesson's, for its mouth and rim. */
@@ -35,7 +37,7 @@ export function TryOutReadings({ record, tryOut, entry, onChange, onSettle }: Tr
   const chosen = tried.readings[selected];
   return (
     <div className="try-out__readings">
-      <Choice legend="Columns" options={TABLE_VIEW_CHOICES} value={state.view} onChange={state.setView} />
+      <Choice legend={sayReadings('columns')} options={tableViewChoices()} value={state.view} onChange={state.setView} />
       <TypedReadings state={state} record={tried} analysis={null} hasSwing={false} entry={entry} selected={selected} onSelect={setSelected} />
       <p className="button-row button-row--wraps">
         <button
@@ -43,11 +45,11 @@ export function TryOutReadings({ record, tryOut, entry, onChange, onSettle }: Tr
           disabled={tried.readings.length >= MOST_READINGS}
           onClick={() => changeRecord((now) => withAddedReading(now, last, now.readings[last]?.note ?? record.home?.note ?? 'F4'))}
         >
-          Add a reading
+          {sayTryOuts('addReading')}
         </button>
         {chosen === undefined ? null : (
           <button type="button" className="quiet" onClick={() => changeRecord((now) => withoutReading(now, selected))}>
-            Take {noteAsShown(chosen.note, entry)} out
+            {sayTryOuts('takeOut', { note: noteAsShown(chosen.note, entry) })}
           </button>
         )}
       </p>

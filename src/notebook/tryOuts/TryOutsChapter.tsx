@@ -9,6 +9,8 @@ import { AskOnce } from '../kept/AskOnce';
 import { FIELDS } from '../ranges';
 import { MOST_TRY_OUTS } from '../../records/playerSchema';
 import { LONGEST_REMARK } from '../../records/readingRanges';
+import { sayNotebook } from '../../words/notebook';
+import { sayTryOuts } from '../../words/tryOuts';
 import { ComparisonTable } from './ComparisonTable';
 import { changeExplained, changeName, easeSentence, expectedSentence } from './words';
 
@@ -42,12 +44,9 @@ export function TryOutsChapter(props: TryOutsChapterProps): ReactNode {
   };
   return (
     <section className="chapter" id="try-outs" aria-labelledby="try-outs-heading" ref={chapter}>
-      <h2 id="try-outs-heading">Try-outs</h2>
-      <p className="note">
-        One small change, tried on the same notes and compared with playing as usual. The model says what it expects of the change, not whether
-        the change is good: that is heard and felt.
-      </p>
-      {tryOuts.length < MOST_TRY_OUTS ? <Begin onAdd={add} /> : <p className="note">A lesson holds up to {MOST_TRY_OUTS} try-outs.</p>}
+      <h2 id="try-outs-heading">{sayTryOuts('heading')}</h2>
+      <p className="note">{sayTryOuts('explained')}</p>
+      {tryOuts.length < MOST_TRY_OUTS ? <Begin onAdd={add} /> : <p className="note">{sayTryOuts('full', { most: MOST_TRY_OUTS })}</p>}
       {tryOuts.map((tryOut, index) => (
         <OneTryOut key={tryOut.id} {...props} tryOut={tryOut} number={index + 1} />
       ))}
@@ -60,13 +59,13 @@ export function TryOutsChapter(props: TryOutsChapterProps): ReactNode {
 
 type Kind = TryOutChange['kind'] | 'place-lower' | 'bring-left';
 
-const KINDS: readonly { readonly value: Kind; readonly label: string }[] = [
-  { value: 'hold-horn', label: 'hold the horn as at home' },
-  { value: 'let-horn-follow', label: 'let the horn follow the rim' },
-  { value: 'place-rim', label: 'place the rim higher' },
-  { value: 'place-lower', label: 'place the rim lower' },
-  { value: 'bring-horn-round', label: 'bring the horn round to the player’s right' },
-  { value: 'bring-left', label: 'bring the horn round to the player’s left' },
+const kinds = (): readonly { readonly value: Kind; readonly label: string }[] => [
+  { value: 'hold-horn', label: sayTryOuts('holdHorn') },
+  { value: 'let-horn-follow', label: sayTryOuts('letFollow') },
+  { value: 'place-rim', label: sayTryOuts('placeHigher') },
+  { value: 'place-lower', label: sayTryOuts('placeLower') },
+  { value: 'bring-horn-round', label: sayTryOuts('bringRight') },
+  { value: 'bring-left', label: sayTryOuts('bringLeft') },
 ];
 
 function Begin({ onAdd }: Pick<TryOutsChapterProps, 'onAdd'>): ReactNode {
@@ -79,16 +78,16 @@ function Begin({ onAdd }: Pick<TryOutsChapterProps, 'onAdd'>): ReactNode {
     return { kind: 'bring-horn-round', lateralDeg: kind === 'bring-horn-round' ? roundDeg : -roundDeg };
   };
   return (
-    <div className="fields try-out-begin" role="group" aria-label="A new try-out">
-      <Picker label="What to try" options={KINDS} value={kind} onChange={(value) => setKind(value as Kind)} />
+    <div className="fields try-out-begin" role="group" aria-label={sayTryOuts('begin')}>
+      <Picker label={sayTryOuts('whatToTry')} options={kinds()} value={kind} onChange={(value) => setKind(value as Kind)} />
       {kind === 'place-rim' || kind === 'place-lower' ? (
-        <RequiredField label="By how much" value={upMm} shape={FIELDS.tryOutPlace} onChange={setUp} />
+        <RequiredField label={sayTryOuts('byHowMuch')} value={upMm} shape={FIELDS.tryOutPlace} onChange={setUp} />
       ) : null}
       {kind === 'bring-horn-round' || kind === 'bring-left' ? (
-        <RequiredField label="By how much" value={roundDeg} shape={FIELDS.tryOutRound} onChange={setRound} />
+        <RequiredField label={sayTryOuts('byHowMuch')} value={roundDeg} shape={FIELDS.tryOutRound} onChange={setRound} />
       ) : null}
       <button type="button" onClick={() => onAdd(change())}>
-        Begin this try-out
+        {sayTryOuts('beginThis')}
       </button>
     </div>
   );
@@ -109,12 +108,12 @@ function OneTryOut({ tryOut, number, compared, posture, noteLabel, readingsOf, o
   return (
     <section className="part try-out" aria-labelledby={`${id}-name`}>
       <h3 id={`${id}-name`}>
-        {number}. {name}
+        {sayTryOuts('numbered', { number, name })}
       </h3>
       <p className="note">{changeExplained(tryOut.change)}</p>
       {comparison === undefined ? null : comparison.kind === 'refused' ? (
         <p className="keeping keeping--warns">
-          <strong>Not compared.</strong> {comparison.words}
+          <strong>{sayTryOuts('notCompared')}</strong> {comparison.words}
         </p>
       ) : (
         <>
@@ -123,17 +122,17 @@ function OneTryOut({ tryOut, number, compared, posture, noteLabel, readingsOf, o
           <ComparisonTable compared={comparison} noteLabel={noteLabel} name={name} />
           {comparison.problems.map((words) => (
             <p key={words} className="note">
-              <strong>Not shown.</strong> {words}
+              <strong>{sayNotebook('notShown')}</strong> {words}
             </p>
           ))}
         </>
       )}
       <details open={beginsOpen}>
-        <summary>What was seen in this try-out</summary>
+        <summary>{sayTryOuts('whatWasSeen')}</summary>
         {readingsOf(tryOut)}
       </details>
       <div className="picker">
-        <label htmlFor={`${id}-remark`}>How it felt and sounded</label>
+        <label htmlFor={`${id}-remark`}>{sayTryOuts('howItFelt')}</label>
         <textarea
           id={`${id}-remark`}
           rows={2}
@@ -144,7 +143,7 @@ function OneTryOut({ tryOut, number, compared, posture, noteLabel, readingsOf, o
         />
       </div>
       <p>
-        <AskOnce what={`try-out ${number}`} consequence="Undo brings it back." onYes={() => onDelete(tryOut.id)} />
+        <AskOnce what={sayTryOuts('tryOut', { number })} consequence={sayTryOuts('undoBack')} onYes={() => onDelete(tryOut.id)} />
       </p>
     </section>
   );

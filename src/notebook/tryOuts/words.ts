@@ -2,9 +2,10 @@
 import type { NoteCompared, SeenAtNote, TryOutCompared } from '../../core/tryOutShapes';
 import type { HornAngles } from '../../core/analysis';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
-import type { AirstreamSeen, TryOutChange } from '../../core/specs';
+import type { TryOutChange } from '../../core/specs';
 import { type Posture, swingClause } from '../../print/instrumentWords';
 import { changeWords } from '../../print/sheetText';
+import { sayTryOuts } from '../../words/tryOuts';
 import { formatFixed, formatNumber } from '../numberText';
 
 /** "The rim 2.0 mm higher". */
@@ -17,13 +18,13 @@ export function changeName(change: TryOutChange, posture: Posture): string {
 export function changeExplained(change: TryOutChange): string {
   switch (change.kind) {
     case 'hold-horn':
-      return 'The rim may travel as it will; the horn keeps the angle that it has at home.';
+      return sayTryOuts('holdHornSays');
     case 'let-horn-follow':
-      return 'The horn is free to swing as the rim travels, so that the rim rests evenly on teeth that are curved both ways.';
+      return sayTryOuts('letFollowSays');
     case 'place-rim':
-      return `The rim starts from another place, with ${change.upMm > 0 ? 'more upper' : 'more lower'} lip inside it. Travel is counted from the new place.`;
+      return sayTryOuts('placeRimSays', { lip: change.upMm > 0 ? 'upper' : 'lower' });
     case 'bring-horn-round':
-      return 'The horn points to one side from the start and is held there, whatever the rim does.';
+      return sayTryOuts('bringRoundSays');
   }
 }
 
@@ -33,23 +34,23 @@ export function expectedSentence(compared: TryOutCompared, posture: Posture, not
   if (most?.expected == null) return null;
   const { hornChange, loadTried, loadAsUsual } = most.expected;
   const note = noteLabel(most.note);
-  const from = compared.countedFrom === 'home' ? 'from home' : 'from the same note as usual';
+  const from = compared.countedFrom;
   if (compared.change.kind === 'hold-horn' || compared.change.kind === 'bring-horn-round') {
     const { side, share } = heavier(loadTried.share);
-    return `At ${note} the model expects ${percent(share)} of the force on the ${side} half of the rim; with the horn following it would be ${percent(loadAsUsual.share[side])}.`;
+    return sayTryOuts('expectForce', { note, tried: percent(share), half: side, usual: percent(loadAsUsual.share[side]) });
   }
-  if (swingSize(hornChange) < SHOWN_FROM_DEG) return `At ${note} the model expects hardly any swing ${from}.`;
-  return `At ${note} the model expects that ${swingClause(posture, hornChange)}, counted ${from}.`;
+  if (swingSize(hornChange) < SHOWN_FROM_DEG) return sayTryOuts('expectLittle', { note, from });
+  return sayTryOuts('expectSwing', { note, clause: swingClause(posture, hornChange, 'that'), from });
 }
 
 /** "On 5 notes it spoke 0.8 easier on the average (from 1, hard, to 5, easy), give or take 0.5." */
 export function easeSentence({ ease }: TryOutCompared): string | null {
   if (ease === null) return null;
-  const notes = ease.notes === 1 ? 'On one note' : `On ${ease.notes} notes`;
-  const size = formatFixed(Math.abs(ease.meanDifference), 1);
-  const spread = ease.spread === null ? '' : `; from note to note this differs by ${formatFixed(ease.spread, 1)}`;
-  if (Number(size) === 0) return `${notes} it spoke as easily as usual${spread}.`;
-  return `${notes} it spoke ${size} ${ease.meanDifference > 0 ? 'easier' : 'harder'} than usual on the average, on the scale from 1 (hard) to 5 (easy)${spread}.`;
+  const { notes } = ease;
+  const spread = { spreads: ease.spread === null ? 'no' : 'yes', spread: ease.spread === null ? '' : formatFixed(ease.spread, 1) };
+  const size = Math.abs(ease.meanDifference);
+  if (Number(size.toFixed(1)) === 0) return sayTryOuts('easeSame', { notes, ...spread });
+  return sayTryOuts('easeOther', { notes, size: formatFixed(size, 1), way: ease.meanDifference > 0 ? 'easier' : 'harder', ...spread });
 }
 
 /** " ± 1.2": half a 95 % band; empty where it is less than anybody sees. */
@@ -62,11 +63,9 @@ export function easeWords(seen: SeenAtNote | null): string {
   return seen?.ease == null ? NOT_SEEN : formatNumber(seen.ease, 1);
 }
 
-const AIR_WORDS: Readonly<Record<AirstreamSeen, string>> = { down: 'down', up: 'up', unsure: 'not sure' };
-
 export function airWords(seen: SeenAtNote | null): string {
   if (seen === null) return NOT_SEEN;
-  const said = (['down', 'up', 'unsure'] as const).filter((side) => seen.airstream[side] > 0).map((side) => AIR_WORDS[side]);
+  const said = (['down', 'up', 'unsure'] as const).filter((side) => seen.airstream[side] > 0).map((side) => sayTryOuts(`air-${side}`));
   return said.length === 0 ? NOT_SEEN : said.join(', ');
 }
 
@@ -74,7 +73,7 @@ const NOT_SEEN = '–';
 /** A tenth of a degree is less than anybody sees. */
 const SHOWN_FROM_DEG = 0.1;
 
-const percent = (part: number): string => `${Math.round(100 * part)}\u00a0%`;
+const percent = (part: number): number => Math.round(100 * part);
 
 const swingSize = ({ elevationDeg, lateralDeg }: HornAngles): number => Math.hypot(elevationDeg, lateralDeg);
 

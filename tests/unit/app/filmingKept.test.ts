@@ -23,7 +23,7 @@ const film = {
 const note = (midi: number | null, startS: number, told: Partial<MeasuredNote> = {}): MeasuredNote => ({
   note: { startS, endS: startS + 0.5, midi, cents: 0 },
   short: false,
-  travel: { upMm: 1.234, rightMm: -0.5, sdMm: 0.1234, frames: 11 },
+  travel: { upMm: 1.234, rightMm: -0.5, sdMm: 0.1234, rightSdMm: 0.2345, frames: 11 },
   elevation: 'lost',
   lateral: 'lost',
   lostPart: 0,
@@ -48,7 +48,7 @@ describe('a take goes into the lesson', () => {
     expect(readings[2]).toEqual({
       note: 'D4',
       take: 2,
-      travel: { upMm: 1.23, rightMm: -0.5, sdMm: 0.12 },
+      travel: { upMm: 1.23, rightMm: -0.5, sdMm: 0.12, rightSdMm: 0.23 },
       method: 'video',
       from: { measuring: 'm1', startS: 2.06, endS: 2.44 },
     });
@@ -89,7 +89,7 @@ describe('a take goes into the lesson', () => {
   });
 
   test('a note with numbers that cannot be is left out and named; the others go in', () => {
-    const mad = note(62, 2, { travel: { upMm: 75, rightMm: 0, sdMm: 1, frames: 9 } });
+    const mad = note(62, 2, { travel: { upMm: 75, rightMm: 0, sdMm: 1, rightSdMm: 1, frames: 9 } });
     const { readings, words, measuring } = taken([], [note(58, 1), mad, note(65, 3, { elevation: { value: 0, sd: 50, frames: 9 } })]);
     expect(readings.map((one) => one.note)).toEqual(['Bb3']);
     expect(words).toContain('D4, F4: left out');

@@ -35,7 +35,7 @@ async function tabWith(shelf: Shelf, opened: SharedPicture | null = null): Promi
     keeper: { locks: undefined, channel: undefined, storage: undefined, onHide: () => () => undefined },
   });
   let forgotten = 0;
-  const guest = createGuest(store, records, { picture: opened, from: 'link', place: { ...place, own: true } }, () => void (forgotten += 1));
+  const guest = createGuest(store, records, { picture: opened, from: 'link', refused: null, place: { ...place, own: true } }, () => void (forgotten += 1));
   await records.settle();
   return { store, records, guest, forgotten: () => forgotten };
 }
@@ -125,6 +125,46 @@ describe('a shared picture', () => {
     await tab.guest.back();
     expect(tab.store.getState().player.id).toBe('own');
     expect((await shelf.list()).players).toHaveLength(1);
+  });
+
+  it('shows whoever was changed a moment before as kept, since on the way they are', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith(shelf);
+    await tab.records.openInvented(demoPlayers[2]!.id);
+    retravel(tab);
+    const { player } = tab.store.getState();
+    await tab.guest.show(picture());
+    expect(tab.guest.current()).toMatchObject({ kind: 'shown', hasOwn: true });
+    await tab.guest.back();
+    expect(tab.store.getState().player).toEqual(player);
+  });
+
+  it('that has to wait for what could not be kept is taken out of the address, so that the same link can be opened once more', async () => {
+    const shelf = createMemoryShelf();
+    let full = false;
+    const tab = await tabWith({ ...shelf, lasting: true, save: (player, revision) => (full ? Promise.resolve({ kind: 'not-saved', message: 'The store is full.' }) : shelf.save(player, revision)) });
+    full = true;
+    retravel(tab);
+    await tab.guest.show(picture());
+    expect(tab.guest.current().kind).toBe('none');
+    expect(tab.store.getState().player.id).toBe('own');
+    expect(tab.forgotten()).toBe(1);
+    await tab.guest.show(picture());
+    expect(tab.guest.current().kind).toBe('shown');
+  });
+
+  it('that cannot be read leaves the page as it is; the sentence goes with the next that can, or when it is closed', async () => {
+    const tab = await tabWith(createMemoryShelf());
+    const before = tab.store.getState();
+    tab.guest.refuse('This link is not whole.');
+    expect(tab.guest.current()).toMatchObject({ kind: 'none', refused: 'This link is not whole.' });
+    expect(tab.store.getState()).toBe(before);
+    await tab.guest.show(picture());
+    expect(tab.guest.current()).toMatchObject({ kind: 'shown', refused: null });
+    tab.guest.refuse('This link is not whole.');
+    expect(tab.guest.current()).toMatchObject({ kind: 'shown', refused: 'This link is not whole.' });
+    tab.guest.refuse(null);
+    expect(tab.guest.current().refused).toBeNull();
   });
 
   it('that could not be kept stays a guest, and the reader is told', async () => {

@@ -7,7 +7,7 @@ import type { MeasuredNote } from '../../../src/measure/takeReadings';
 import type { HeadSample, TracedFrame } from '../../../src/measure/traces';
 
 const at = { x: 1, y: 2, sdPx: 0.1 };
-const TRAVEL = { upMm: 0, rightMm: 0, sdMm: 0.2 };
+const TRAVEL = { upMm: 0, rightMm: 0, sdMm: 0.2, rightSdMm: 0.2 };
 const ANGLE = { deg: 1, sdDeg: 1 };
 
 /** Twenty frames, 0.1 s apart: the head is gone in 4 and 5, the far horn mark in 10 to 15, the left ear in 18. */

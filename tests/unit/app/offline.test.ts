@@ -50,9 +50,24 @@ describe('working without a network', () => {
   });
 
   it('where a page cannot be put by, nothing is said', async () => {
-    const none = createOffline({ worker: () => null, served: false, reload: vi.fn(), nowAndThen: vi.fn(), onMissingPart: vi.fn() });
+    const none = createOffline({ worker: () => null, served: false, reload: vi.fn(), nowAndThen: vi.fn(), onMissingPart: vi.fn(), onInstallable: vi.fn() });
     const refused = await started({ register: () => Promise.reject(new DOMException('no', 'SecurityError')) });
     expect([none.state(), refused.offline.state()]).toEqual(['none', 'none']);
+  });
+
+  it('lets the browser ask about installing once for each offer, and not without one', async () => {
+    const { offline, offer, changes } = await started();
+    offline.install();
+    const question = vi.fn();
+    offer(question);
+    expect([offline.canInstall(), changes.mock.calls.length]).toEqual([true, 1]);
+    offline.install();
+    offline.install();
+    expect([offline.canInstall(), question.mock.calls.length, changes.mock.calls.length]).toEqual([false, 1, 2]);
+    offer(question);
+    offer(null);
+    offline.install();
+    expect([offline.canInstall(), question.mock.calls.length]).toEqual([false, 1]);
   });
 
   it('asks for a newer version now and then, and bears having no network', async () => {
@@ -79,6 +94,7 @@ async function started({
   reload: ReturnType<typeof vi.fn>;
   changes: ReturnType<typeof vi.fn>;
   partIsMissing: () => void;
+  offer: (question: (() => void) | null) => void;
   ask: () => void;
 }> {
   const listeners = new Map<string, (event: never) => void>();
@@ -91,12 +107,14 @@ async function started({
   };
   let partIsMissing = (): void => undefined;
   let ask = (): void => undefined;
+  let offer = (_ask: (() => void) | null): void => undefined;
   const offline = createOffline({
     worker: () => Promise.resolve(worker),
     served,
     reload,
     nowAndThen: (run) => (ask = run),
     onMissingPart: (tell) => (partIsMissing = tell),
+    onInstallable: (tell) => (offer = tell),
   });
   offline.subscribe(changes);
   await new Promise((done) => setTimeout(done, 0));
@@ -107,6 +125,7 @@ async function started({
     reload,
     changes,
     partIsMissing: () => partIsMissing(),
+    offer: (question) => offer(question),
     ask: () => ask(),
   };
 }

@@ -161,6 +161,19 @@ describe('nothing is lost', () => {
     expect(tab.store.getState().player.id).toBe('other');
   });
 
+  it('another language waits where the page keeps nothing, until the reader, having been told, chooses once more', async () => {
+    const nowhere = tabOn(createMemoryShelf(), demo());
+    relabel(nowhere, 'M. K.');
+    expect(await nowhere.records.mayRestart()).toBe(false);
+    expect(nowhere.store.getState().notice).toMatch(/^In another language the page begins anew, .+ choose once more\.$/);
+    expect(await nowhere.records.mayRestart()).toBe(true);
+
+    const kept = tabOn({ ...createMemoryShelf(), lasting: true }, demo());
+    relabel(kept, 'M. K.');
+    expect(await kept.records.mayRestart()).toBe(true);
+    expect(await labels(kept.records.shelf)).toEqual(['M. K.']);
+  });
+
   it('deleted, taken in again and deleted once more, both can be put back', async () => {
     const shelf = createMemoryShelf();
     await shelf.save({ ...demo(), id: 'twice', label: 'first' }, 0);

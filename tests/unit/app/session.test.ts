@@ -212,12 +212,15 @@ describe('readings seen going up and going down apart', () => {
     up!.frames.forEach((frame, index) => expectWithin(down!.frames[index]!.travel.upMm - frame.travel.upMm, 0.8, { abs: 1e-9 }));
   });
 
-  test('the time line shows the way it was touched on', () => {
+  test('the time line shows the way it was touched on, and knows until when a hand is at it', () => {
     const { session } = beginBoth({});
     session.scrub(62, 'up');
     const up = session.playhead.current()!.travel.upMm;
     session.scrub(62, 'down');
     expectWithin(session.playhead.current()!.travel.upMm - up, 0.8, { abs: 1e-9 });
+    expect(session.store.getState().passing).toBe(true);
+    session.endScrub();
+    expect(session.store.getState().passing).toBe(false);
   });
 });
 

@@ -22,12 +22,12 @@ const film = {
   followed: { trace: { view: 'front', frames: [] }, notFollowed: [], words: null, head: { kind: 'not-found', reason: 'sides-exchanged' }, anchors: anchors.present },
 } as unknown as FilmSource;
 const note: MeasuredNote = {
-  ...{ note: { startS: 1, endS: 2, midi: 58, cents: 0 }, short: false, travel: { upMm: 1, rightMm: -0.5, sdMm: 0.2, frames: 9 }, elevation: 'lost', lateral: { value: 3, sd: 1, frames: 9 }, lostPart: 0 },
+  ...{ note: { startS: 1, endS: 2, midi: 58, cents: 0 }, short: false, travel: { upMm: 1, rightMm: -0.5, sdMm: 0.2, rightSdMm: 0.2, frames: 9 }, elevation: 'lost', lateral: { value: 3, sd: 1, frames: 9 }, lostPart: 0 },
 };
 const take: TakeShown = {
   notes: [note],
   notesOf: new Map([['front', [note]]]),
-  samplesOf: new Map([['front', [{ timeS: 1, travel: { upMm: 1, rightMm: -0.5, sdMm: 0.2 }, elevation: null, lateral: { deg: 3, sdDeg: 1 } }]]]),
+  samplesOf: new Map([['front', [{ timeS: 1, travel: { upMm: 1, rightMm: -0.5, sdMm: 0.2, rightSdMm: 0.2 }, elevation: null, lateral: { deg: 3, sdDeg: 1 } }]]]),
 };
 
 describe('what is shown of a film', () => {

@@ -140,7 +140,7 @@ describe('moving a travel', () => {
 describe('words', () => {
   test('signs and sides', () => {
     expect([signed(3), signed(-0.26), signed(-0.01)]).toEqual(['+3.0', '−0.3', '0.0']);
-    expect([sided(3, '°', 'up', 'down'), sided(-1.24, '°', 'up', 'down'), sided(-0.04, '°', 'up', 'down')]).toEqual([
+    expect([sided(3, '°', 'up'), sided(-1.24, '°', 'up'), sided(-0.04, '°', 'up')]).toEqual([
       '3.0° up',
       '1.2° down',
       '0.0°',

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { formatFixed, formatNumber, readNumber } from '../../../src/notebook/numberText';
+import { formatBand, formatFixed, formatNumber, readNumber } from '../../../src/notebook/numberText';
 
 const range = { min: -60, max: 60, unit: 'mm' };
 
@@ -70,4 +70,14 @@ describe('writing a number', () => {
       expect(readNumber(formatNumber(value, 2), range)).toEqual({ kind: 'number', value });
     }
   });
+});
+
+test.each([
+  [0.5, 1, '1.0'],
+  [0.02, 1, '0.1'],
+  [0.02, 2, '0.04'],
+  // Home itself, from which travel counts.
+  [0, 1, '0.0'],
+] as const)('a deviation of %d is a band of so much at %d places, and never none: %s', (sd, places, text) => {
+  expect(formatBand(sd, places)).toBe(text);
 });

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { rimWidthMm, sidewaysSign, unitMm } from '../../../src/notebook/entry';
 import { momentWords, swingDirection } from '../../../src/print/instrumentWords';
 import { UNSEEN_HORN_SD_DEG } from '../../../src/core/readings';
-import { angleWords, measuredHereWords, unseenAtHomeWords } from '../../../src/notebook/hornWords';
+import { angleWords, fromHomeWords, unseenAtHomeWords } from '../../../src/notebook/hornWords';
 import { noteNamed } from '../../../src/core/noteNaming';
 import { shownNote } from '../../../src/notebook/noteNames';
 
@@ -37,15 +37,17 @@ describe('the horn’s own angles', () => {
   test('only what was seen is told', () => {
     expect(angleWords(horn)).toBe('10.3° down, 2.7° right');
     expect(angleWords({ elevationDeg: null, lateralDeg: -2.7 })).toBe('2.7° left');
-    expect([horn, upUnseen, rightUnseen, { ...upUnseen, ...{ lateralSdDeg: UNSEEN_HORN_SD_DEG } }, null].map(measuredHereWords)).toEqual([
-      ...['; measured here: 10.3° down, 2.7° right.', '; measured here: 2.7° right.', '; measured here: 10.3° down.', '.', '.'],
+    const home = 'From the horn measured at home this makes 1.0° up';
+    const seenHere = [horn, upUnseen, rightUnseen, { ...upUnseen, ...{ lateralSdDeg: UNSEEN_HORN_SD_DEG } }, null];
+    expect(seenHere.map((measured) => fromHomeWords({ elevationDeg: 1, lateralDeg: null }, measured))).toEqual([
+      ...[`${home}; measured here: 10.3° down, 2.7° right.`, `${home}; measured here: 2.7° right.`, `${home}; measured here: 10.3° down.`, `${home}.`, `${home}.`],
     ]);
   });
 
   test('what was not seen at home is named', () => {
     expect(unseenAtHomeWords(horn)).toBe('');
-    expect(unseenAtHomeWords(upUnseen)).toBe(' Up and down the horn was not seen at home: only the change is known.');
-    expect(unseenAtHomeWords(rightUnseen)).toBe(' Sideways the horn was not seen at home: only the change is known.');
+    expect(unseenAtHomeWords(upUnseen)).toBe('Up and down the horn was not seen at home: only the change is known.');
+    expect(unseenAtHomeWords(rightUnseen)).toBe('Sideways the horn was not seen at home: only the change is known.');
   });
 });
 

@@ -4,6 +4,7 @@ import { type Arch, buildArch } from '../../../src/core/arch';
 import type { ArchSpec, JawSpec } from '../../../src/core/specs';
 import { type ArchPart, CHORD_MM, LEAST_WALL_MM, archSolid } from '../../../src/solids/archSolid';
 import { checkSolid, isPrintable } from '../../../src/solids/checkSolid';
+import { refusalWords } from '../../../src/solids/refusalWords';
 import { type Solid, boxOf } from '../../../src/solids/solid';
 import { arches } from '../../../src/records/library';
 import { expectWithin } from '../../support/expectWithin';
@@ -14,7 +15,7 @@ const WISH = { part: 'upper', heightMm: 20, rimReachMm: 20 } as const;
 
 function made(arch: Arch, wish: { part: ArchPart; heightMm: number; rimReachMm: number } = WISH) {
   const answer = archSolid(arch, wish);
-  if (answer.kind === 'refused') throw new Error(answer.words);
+  if (answer.kind === 'refused') throw new Error(refusalWords(answer.why));
   return answer;
 }
 
@@ -144,9 +145,9 @@ describe('two jaws', () => {
     ['tilted', { openingMm: 5, forwardMm: 0, hingeDeg: 12, hingeArmMm: 80 }, null],
   ] as const)('a jaw %s is printed or refused in words', (_name, jaw: JawSpec, refusal) => {
     const answer = archSolid(buildArch(arches[0]!.arch, jaw), { part: 'both', heightMm: 20, rimReachMm: 20 });
-    if (refusal !== null) expect(answer.kind === 'refused' ? answer.words : 'made').toMatch(refusal);
+    if (refusal !== null) expect(answer.kind === 'refused' ? refusalWords(answer.why) : 'made').toMatch(refusal);
     else if (answer.kind === 'solid') expect(isPrintable(checkSolid(answer.solid))).toBe(true);
-    else expect(answer.words).toMatch(/Print each jaw by itself/);
+    else expect(refusalWords(answer.why)).toMatch(/Print each jaw by itself/);
   });
 
   test('a single surface has no lower jaw', () => {
@@ -203,7 +204,7 @@ describe('the ends of what a record may say give a body or a sentence', () => {
 
   function expectBodyOrSentence(name: string, spec: ArchSpec): void {
     const answer = archSolid(buildArch(spec), { part: 'upper', heightMm: 24, rimReachMm: 25 });
-    if (answer.kind === 'refused') expect([name, answer.words]).toEqual([name, expect.stringMatching(/^[A-Z].+\.$/)]);
+    if (answer.kind === 'refused') expect([name, refusalWords(answer.why)]).toEqual([name, expect.stringMatching(/^[A-Z].+\.$/)]);
     else {
       expect([name, isPrintable(checkSolid(answer.solid))]).toEqual([name, true]);
       expect(answer.chordMm.whereRimsAre).toBeLessThanOrEqual(CHORD_MM);

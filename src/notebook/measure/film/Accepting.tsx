@@ -1,4 +1,6 @@
 import type { ReactNode } from 'react';
+import { sayFilming } from '../../../words/filming';
+import { sayMarking } from '../../../words/marking';
 import type { FilmPartProps } from './props';
 
 /** What is to be looked at first, and the take put into the lesson. */
@@ -8,30 +10,26 @@ export function Accepting(props: FilmPartProps): ReactNode {
     <div className="part">
       <LookFirst {...props} />
       {props.isFilmKept ? (
-        <p className="note">The film itself is kept in this browser; it can be forgotten under “Measured in this lesson”.</p>
+        <p className="note">{sayFilming('isKept', { kept: sayMarking('measured') })}</p>
       ) : (
         <>
           <label className="tick">
             <input type="checkbox" checked={props.keepsFilm} onChange={(event) => props.onKeepsFilm(event.target.checked)} />
-            keep the film itself in this browser too
+            {sayFilming('keep')}
           </label>
-          <p className="note">
-            It is kept when the take is accepted, and can be forgotten at any time. Of anybody under age, keep it only if their parents agree to that too.
-          </p>
+          <p className="note">{sayFilming('keepWords')}</p>
         </>
       )}
       <div className="button-row button-row--wraps">
         <button type="button" className="primary" disabled={props.isLocked || !isAny || props.working !== null} onClick={props.onAccept}>
-          Accept as a take
+          {sayFilming('accept')}
         </button>
         <button type="button" onClick={props.onClose}>
-          {props.isFilmKept ? 'Close the film' : 'Close and forget the film'}
+          {sayFilming(props.isFilmKept ? 'closeFilm' : 'closeAndForget')}
         </button>
       </div>
-      <p className="note">
-        The readings go into {props.lessonName}; one step back takes them out again. Marks, notes and what was followed stay with them.
-      </p>
-      {props.isSolving ? <p className="note">The head is being worked out anew; accepting waits for it.</p> : null}
+      <p className="note">{sayFilming('goInto', { lesson: props.lessonName })}</p>
+      {props.isSolving ? <p className="note">{sayFilming('solving')}</p> : null}
       {props.accepted === null ? null : <p role="status">{props.accepted}</p>}
     </div>
   );
@@ -43,14 +41,14 @@ function LookFirst({ beforeAccepting, onGoTo }: Pick<FilmPartProps, 'beforeAccep
     <div role="status" className="look-first">
       {beforeAccepting.length === 0 ? null : (
         <div className="caution">
-          <strong>Look before accepting.</strong>
+          <strong>{sayFilming('lookFirst')}</strong>
           <ul>
             {beforeAccepting.map(({ words, goTo }) => (
               <li key={words}>
                 {words}{' '}
                 {goTo === null ? null : (
                   <button type="button" className="quiet" onClick={() => onGoTo(goTo.filmId, goTo.timeS)}>
-                    Go there
+                    {sayFilming('goThere')}
                   </button>
                 )}
               </li>

@@ -1,5 +1,7 @@
 /** Frame by frame through the film, along it by a slider, and playing it slowly; without sound the notes are tapped while it plays. */
 import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { sayFilming } from '../../../words/filming';
+import { saidNumber } from '../../../words/numbers';
 import { formatFixed } from '../../numberText';
 
 export interface FilmBarProps {
@@ -22,40 +24,40 @@ export function FilmBar({ frameIndex, frameCount, timeS, wishedS, span, onStep, 
   const [speed, setSpeed] = useState(0.5);
   const { playing, toggle } = usePlaying(wishedS, span.endS, speed, onTime);
   return (
-    <div className="film-bar" role="group" aria-label="Along the film">
+    <div className="film-bar" role="group" aria-label={sayFilming('along')}>
       <span className="button-row button-row--wraps">
         <button type="button" className="transport__play" onClick={toggle}>
-          {playing ? 'Pause' : 'Play'}
+          {sayFilming(playing ? 'pause' : 'play')}
         </button>
         <button type="button" className="quiet" disabled={frameIndex <= 0} onClick={() => onStep(-1)}>
-          Frame back
+          {sayFilming('frameBack')}
         </button>
         <button type="button" className="quiet" disabled={frameIndex >= frameCount - 1} onClick={() => onStep(1)}>
-          Frame on
+          {sayFilming('frameOn')}
         </button>
         {onTap === null ? null : (
           <button type="button" onClick={onTap}>
-            Tap: a note begins
+            {sayFilming('tap')}
           </button>
         )}
         <label className="tick">
-          speed
+          {sayFilming('speed')}
           <select value={String(speed)} onChange={(event) => setSpeed(Number(event.target.value))}>
             {SPEEDS.map((one) => (
-              <option key={one} value={one}>{`${one}×`}</option>
+              <option key={one} value={one}>{`${saidNumber(one)}×`}</option>
             ))}
           </select>
         </label>
       </span>
       <label className="film-bar__along">
-        <span className="only-heard">Time in the film</span>
+        <span className="only-heard">{sayFilming('time')}</span>
         <input
           type="range"
           min={span.startS}
           max={span.endS}
           step={0.01}
           value={wishedS}
-          aria-valuetext={`${formatFixed(wishedS, 2)} seconds, frame ${frameIndex + 1} of ${frameCount}`}
+          aria-valuetext={sayFilming('timeSaid', { seconds: formatFixed(wishedS, 2), frame: frameIndex + 1, of: frameCount })}
           onChange={(event) => onTime(Number(event.target.value))}
           onKeyDown={(event) => {
             // A step of the slider is a frame, whatever the frame's length.
@@ -72,7 +74,7 @@ export function FilmBar({ frameIndex, frameCount, timeS, wishedS, span, onStep, 
         {wishedS === timeS || playing ? null : (
           <>
             <span aria-hidden="true">→ </span>
-            <span className="only-heard">on the way to </span>
+            <span className="only-heard">{sayFilming('onTheWay')} </span>
             {`${formatFixed(wishedS, 2)} s`}
           </>
         )}

@@ -2,12 +2,13 @@
 import type { ReactNode } from 'react';
 import { NOTE_NAMES_ALLOWED, noteNamed } from '../../../core/noteNaming';
 import { midiOf } from '../../../core/pitch';
-import { counted } from '../../../core/words';
+import { sayFilming } from '../../../words/filming';
+import { sayMarking } from '../../../words/marking';
 import { Picker } from '../../Choice';
 import { NumberField } from '../../NumberField';
 import { shownMidi } from '../../noteNames';
 import { MarksList } from '../MarksList';
-import { VIEWS } from '../markNames';
+import { viewName, views } from '../markNames';
 import { nextMark } from '../marksEdits';
 import { NextStep } from '../NextStep';
 import { HornMarkField, LensField, RimScale } from '../ScaleFields';
@@ -46,9 +47,9 @@ function Working({ working: { words, part, leftS }, onStop }: { readonly working
     <div className="film-work" role="group" aria-label={words}>
       <span>{words}</span>
       {part === null ? <progress aria-label={words} /> : <progress aria-label={words} value={part} max={1} />}
-      <span className="film-work__left note">{leftS === null ? '' : `${Math.ceil(leftS)} s left`}</span>
+      <span className="film-work__left note">{leftS === null ? '' : sayFilming('secondsLeft', { seconds: Math.ceil(leftS) })}</span>
       <button type="button" onClick={onStop}>
-        Stop
+        {sayFilming('stop')}
       </button>
     </div>
   );
@@ -56,24 +57,28 @@ function Working({ working: { words, part, leftS }, onStop }: { readonly working
 
 function FilmsList({ films, shownId, working, onShow, onCloseFilm }: FilmPartProps): ReactNode {
   return (
-    <ul className="kept-list" aria-label="Open films">
+    <ul className="kept-list" aria-label={sayFilming('films')}>
       {films.map(({ id, name, view, followed, markedFrames }) => (
         <li key={id} className="kept-list__row open-picture" aria-current={id === shownId || undefined}>
           <span className="kept-list__name">{name}</span>
           <span className="note">
             {[
-              VIEWS.find(({ value }) => value === view)?.label,
-              followed !== null ? `followed, ${counted(followed.frames, 'frame')}` : markedFrames === 0 ? 'not marked yet' : `${counted(markedFrames, 'frame')} marked`,
+              viewName(view),
+              followed !== null
+                ? sayFilming('followedFrames', { count: followed.frames })
+                : markedFrames === 0
+                  ? sayFilming('notMarked')
+                  : sayFilming('markedFrames', { count: markedFrames }),
             ].join(' · ')}
           </span>
           <span className="kept-list__actions">
             {id === shownId ? null : (
-              <button type="button" className="quiet" aria-label={`Show ${name}`} onClick={() => onShow(id)}>
-                Show
+              <button type="button" className="quiet" aria-label={sayMarking('showFile', { file: name })} onClick={() => onShow(id)}>
+                {sayMarking('show')}
               </button>
             )}
-            <button type="button" className="quiet" disabled={working !== null} aria-label={`Close ${name}`} onClick={() => onCloseFilm(id)}>
-              Close
+            <button type="button" className="quiet" disabled={working !== null} aria-label={sayFilming('closeFile', { file: name })} onClick={() => onCloseFilm(id)}>
+              {sayFilming('close')}
             </button>
           </span>
         </li>
@@ -87,17 +92,17 @@ function WhatNext({ marks, view, followed }: OpenFilmShown): ReactNode {
   if (followed !== null && followed.isBehind === null) {
     return (
       <>
-        <strong>Look along the film.</strong> Where a mark has come off, choose it below and put it again; then follow once more.
+        <strong>{sayFilming('lookAlong')}</strong> {sayFilming('lookAlongRest')}
       </>
     );
   }
   return nextMark(marks, view) === null ? (
     <>
-      <strong>All marks are put.</strong> Now follow them through the film.
+      <strong>{sayMarking('allPut')}</strong> {sayFilming('nowFollow')}
     </>
   ) : (
     <>
-      <strong>Choose a frame</strong> where rim and head are sharp, and a mark below.
+      <strong>{sayFilming('chooseFrame')}</strong> {sayFilming('chooseFrameRest')}
     </>
   );
 }
@@ -106,18 +111,18 @@ function FilmFields({ shown, lens, outerDiameterMm, ...on }: FilmPartProps & { r
   const isFront = shown.view === 'front';
   return (
     <div className="part">
-      <h3>This film</h3>
+      <h3>{sayFilming('thisFilm')}</h3>
       <div className="fields">
-        <Picker label="Seen" options={VIEWS} value={shown.view} onChange={(value) => on.onView(value as OpenFilmShown['view'])} />
+        <Picker label={sayMarking('seen')} options={views()} value={shown.view} onChange={(value) => on.onView(value as OpenFilmShown['view'])} />
         {isFront ? (
           <>
             <LensField lens={lens} onLens={on.onLens} />
-            <HornMarkField mark={shown.hornMarkMm} hint="By a ruler along the horn: it makes the angles from the front surer." onHornMark={on.onHornMark} />
+            <HornMarkField mark={shown.hornMarkMm} hint={sayFilming('hornMarkHint')} onHornMark={on.onHornMark} />
           </>
         ) : null}
         {shown.offset === null ? null : (
           <NumberField
-            label="Began later than the first film by"
+            label={sayFilming('began')}
             value={shown.offset.seconds}
             range={OFFSET_RANGE}
             step={0.01}
@@ -143,25 +148,25 @@ function Notes(props: FilmPartProps): ReactNode {
   const nameOf = (midi: number): string => shownMidi(midi, entry.shownTransposition, entry.naming);
   return (
     <div className="part">
-      <h3>Notes</h3>
+      <h3>{sayFilming('notes')}</h3>
       {notes.length === 0 ? (
-        <p className="note">No note was heard. Play the film and tap where each note begins, or choose a film with sound.</p>
+        <p className="note">{sayFilming('noNotes')}</p>
       ) : (
         <>
           <p className="note">
             {tuning === null ? '' : `${tuning} `}
             {named.length === 0
-              ? 'The notes have no names yet: choose one in the list, and type its name.'
+              ? sayFilming('noNames')
               : homeMidi !== null && named.includes(homeMidi)
-                ? `Travel counts from ${nameOf(homeMidi)}${isHomeGiven ? ', the lesson’s home' : ''}.`
+                ? sayFilming('countsFrom', { note: nameOf(homeMidi), given: isHomeGiven ? 'yes' : 'no' })
                 : homeMidi !== null
-                  ? `The lesson’s home, ${nameOf(homeMidi)}, was not played in this take: travel cannot be told from it.`
-                  : 'Choose the note that travel counts from.'}
+                  ? sayFilming('homeNotPlayed', { note: nameOf(homeMidi) })
+                  : sayFilming('chooseHome')}
           </p>
           {isHomeGiven || named.length === 0 ? null : (
             <Picker
-              label="Home note"
-              options={[...(homeMidi === null ? [{ value: '', label: 'choose' }] : []), ...named.map((midi) => ({ value: String(midi), label: nameOf(midi) }))]}
+              label={sayFilming('homeNote')}
+              options={[...(homeMidi === null ? [{ value: '', label: sayFilming('choose') }] : []), ...named.map((midi) => ({ value: String(midi), label: nameOf(midi) }))]}
               value={homeMidi === null ? '' : String(homeMidi)}
               onChange={(value) => {
                 if (value !== '') props.onHome(Number(value));
@@ -180,10 +185,10 @@ function Notes(props: FilmPartProps): ReactNode {
           />
           <div className="button-row button-row--wraps">
             <button type="button" className="quiet" disabled={!props.canUndoNotes} onClick={props.onUndoNotes}>
-              Undo note
+              {sayFilming('undoNote')}
             </button>
             <button type="button" className="quiet" disabled={!props.canRedoNotes} onClick={props.onRedoNotes}>
-              Redo note
+              {sayFilming('redoNote')}
             </button>
           </div>
         </>

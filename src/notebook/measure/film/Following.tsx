@@ -1,14 +1,14 @@
 import type { ReactNode } from 'react';
-import { counted } from '../../../core/words';
+import { sayFilming } from '../../../words/filming';
 import { formatFixed } from '../../numberText';
-import { LOST_COSTS, LOST_WHAT_TO_DO, SHADING_WORDS, stretchWords } from './lostWords';
+import { costWords, stretchWords } from './lostWords';
 import type { FilmPartProps, FollowedShown, OpenFilmShown } from './props';
 
 /** The marks followed through the film, and what was lost on the way. */
 export function Following({ shown, working, onFollow, onTime }: FilmPartProps & { readonly shown: OpenFilmShown }): ReactNode {
   return (
     <div className="part">
-      <h3>Through the film</h3>
+      <h3>{sayFilming('through')}</h3>
       <div className="button-row button-row--wraps">
         <button
           type="button"
@@ -16,11 +16,11 @@ export function Following({ shown, working, onFollow, onTime }: FilmPartProps & 
           disabled={working !== null || shown.markedFrames === 0}
           onClick={onFollow}
         >
-          {shown.followed === null ? 'Follow the marks through the film' : 'Follow once more'}
+          {sayFilming(shown.followed === null ? 'follow' : 'followAgain')}
         </button>
       </div>
       {shown.followed === null ? (
-        <p className="note">One marked frame is enough. Frames before and after it are followed by themselves.</p>
+        <p className="note">{sayFilming('oneFrame')}</p>
       ) : (
         <FollowedWords followed={shown.followed} onTime={onTime} />
       )}
@@ -37,35 +37,34 @@ function FollowedWords({ followed, onTime }: { readonly followed: FollowedShown;
     <>
       {isBehind === null ? null : (
         <p className={isBehind === 'view' ? 'caution' : 'note'}>
-          {isBehind === 'view'
-            ? 'Another view was chosen since: what was followed says nothing of it. Follow once more, or choose the view from before.'
-            : 'The marks have changed since: follow once more.'}
+          {sayFilming(isBehind === 'view' ? 'viewChanged' : 'marksChanged')}
         </p>
       )}
       {problems.map((words) => (
         <p key={words} className="caution">
-          <strong>Missing.</strong> {words}
+          <strong>{sayFilming('missing')}</strong> {words}
         </p>
       ))}
       {lost.length === 0 ? (
-        <p className="note">Nothing was lost.</p>
+        <p className="note">{sayFilming('nothingLost')}</p>
       ) : (
         <>
-          <p className="note">{LOST_WHAT_TO_DO}</p>
-          <ul className="kept-list" aria-label="Lost on the way">
+          <p className="note">{sayFilming('lostToDo')}</p>
+          <ul className="kept-list" aria-label={sayFilming('lost')}>
           {lost.slice(0, MOST_LOST_SHOWN).map(({ what, startS, endS, cost }) => (
             <li key={`${what} ${startS}`} className="kept-list__row open-picture">
               <span className="kept-list__name">{what}</span>
-              <span className="note">{`lost ${stretchWords(startS, endS)}: ${LOST_COSTS[cost]}`}</span>
+              <span className="note">{sayFilming('lostThere', { stretch: stretchWords(startS, endS), cost: costWords(cost) })}</span>
               <span className="kept-list__actions">
                 <button type="button" className="quiet" onClick={() => onTime(startS)}>
-                  Go there<span className="only-heard">{`, ${what}, ${formatFixed(startS, 2)} s`}</span>
+                  {sayFilming('goThere')}
+                  <span className="only-heard">{sayFilming('goThereSaid', { mark: what, seconds: formatFixed(startS, 2) })}</span>
                 </button>
               </span>
             </li>
           ))}
           </ul>
-          <p className="note">{`${more > 0 ? `And ${counted(more, 'more stretch', 'more stretches')}. ` : ''}${SHADING_WORDS}`}</p>
+          <p className="note">{more > 0 ? sayFilming('moreStretches', { count: more, shading: sayFilming('shading') }) : sayFilming('shading')}</p>
         </>
       )}
     </>

@@ -1,11 +1,12 @@
 import { LANDMARK_NAMES } from '../../../measure/marks';
 import type { TracedName } from '../../../measure/traces';
+import { sayFilming } from '../../../words/filming';
 import { markName } from '../markNames';
 import type { MarkId } from '../marksEdits';
 
 /** What was followed, by the name its mark has on the page. */
 export function lostName(name: TracedName | 'rim'): string {
-  if (name === 'rim') return 'The rim';
+  if (name === 'rim') return sayFilming('theRim');
   return markName(LANDMARK_NAMES.find((landmark) => landmark === name) ?? LINE_ENDS[name as keyof typeof LINE_ENDS]);
 }
 

@@ -1,5 +1,6 @@
 import { type PointerEvent, type ReactNode, useRef } from 'react';
 import { fromPixels, toPixels } from '../../chart/scale';
+import { sayFilming } from '../../../words/filming';
 import { formatFixed } from '../../numberText';
 import { NOTES_PX, type TimeLineLayout } from './layout';
 import type { TimeLineProps } from './props';
@@ -30,7 +31,7 @@ export function NoteSpans({ notes, nameOf, selectedNote, onSelectNote, onBoundar
               type="button"
               tabIndex={-1}
               aria-hidden="true"
-              title={`${nameOf(note)}, ${formatFixed(note.startS, 2)} to ${formatFixed(note.endS, 2)} s`}
+              title={sayFilming('noteTitle', { note: nameOf(note), from: formatFixed(note.startS, 2), to: formatFixed(note.endS, 2) })}
               onClick={() => onSelectNote(index)}
             >
               {nameOf(note)}

@@ -1,16 +1,16 @@
 /** The notes of a take in rows, with what was measured at each; the chosen one can be named anew, moved, split, joined or taken out. */
 import { type ReactNode, useId, useState } from 'react';
-import { NINETY_FIVE_PERCENT } from '../../../core/bands';
 import type { ViewFrom } from '../../../measure/marks';
 import type { NoteHeard } from '../../../measure/traces';
+import { sayFilming } from '../../../words/filming';
 import { type SidewaysEntry, sidewaysLabel } from '../../entry';
 import { RequiredField } from '../../Fields';
 import { TravelAndHornHeads, UpAndRightHeads } from '../../TravelAndHornHeads';
-import { formatFixed } from '../../numberText';
+import { formatBand, formatFixed } from '../../numberText';
 
 /** What was measured at one note, or why nothing was: travel to the right as the page counts it, angles to the player's own. */
 export interface NoteSeen {
-  readonly travel: { readonly upMm: number; readonly rightMm: number; readonly sdMm: number } | null;
+  readonly travel: { readonly upMm: number; readonly rightMm: number; readonly sdMm: number; readonly rightSdMm: number } | null;
   readonly elevation: { readonly deg: number; readonly sdDeg: number } | null;
   readonly lateral: { readonly deg: number; readonly sdDeg: number } | null;
   /** From how many frames of each open film; null for one that tells nothing yet. */
@@ -49,25 +49,25 @@ export function NotesList(props: NotesListProps): ReactNode {
   const chosen = selected === null ? undefined : notes[selected];
   return (
     <>
-      <div className="wide-table" role="group" aria-label="Notes of the take" tabIndex={0}>
+      <div className="wide-table" role="group" aria-label={sayFilming('notesOfTake')} tabIndex={0}>
         <table className="film-notes">
-          <caption className="only-heard">Notes of the take, with travel and horn at each and their 95 % bands</caption>
+          <caption className="only-heard">{sayFilming('notesCaption')}</caption>
           <thead>
             <tr>
               <th scope="col" rowSpan={2}>
-                Note
+                {sayFilming('note')}
               </th>
               <th scope="col" rowSpan={2}>
-                At, s
+                {sayFilming('atSeconds')}
               </th>
               <TravelAndHornHeads />
               {filmViews.length > 1 ? (
                 <th scope="colgroup" colSpan={filmViews.length}>
-                  Frames, each film
+                  {sayFilming('framesEach')}
                 </th>
               ) : (
                 <th scope="col" rowSpan={2}>
-                  Frames
+                  {sayFilming('frames')}
                 </th>
               )}
             </tr>
@@ -76,7 +76,7 @@ export function NotesList(props: NotesListProps): ReactNode {
               {filmViews.length > 1
                 ? filmViews.map((view, index) => (
                     <th key={index} scope="col">
-                      {VIEW_HEADS[view]}
+                      {sayFilming(`${view}Head`)}
                     </th>
                   ))
                 : null}
@@ -113,7 +113,7 @@ function Row({ note, seen, films, isChosen, name, onChoose }: RowProps): ReactNo
       </th>
       <td>{formatFixed(note.startS, 2)}</td>
       <td>{withBand(seen?.travel?.upMm, seen?.travel?.sdMm)}</td>
-      <td>{withBand(seen?.travel?.rightMm, seen?.travel?.sdMm)}</td>
+      <td>{withBand(seen?.travel?.rightMm, seen?.travel?.rightSdMm)}</td>
       <td>{withBand(seen?.elevation?.deg, seen?.elevation?.sdDeg)}</td>
       <td>{withBand(seen?.lateral?.deg, seen?.lateral?.sdDeg)}</td>
       {Array.from({ length: films }, (_, index) => (
@@ -123,10 +123,8 @@ function Row({ note, seen, films, isChosen, name, onChoose }: RowProps): ReactNo
   );
 }
 
-const VIEW_HEADS: Readonly<Record<ViewFrom, string>> = { front: 'front', right: 'right side', left: 'left side', above: 'above' };
-
 function withBand(value: number | undefined, sd: number | undefined): string {
-  return value === undefined || sd === undefined ? '–' : `${formatFixed(value, 1)} ± ${formatFixed(sd * NINETY_FIVE_PERCENT, 1)}`;
+  return value === undefined || sd === undefined ? '–' : `${formatFixed(value, 1)} ± ${formatBand(sd, 1)}`;
 }
 
 function Chosen(props: NotesListProps & { readonly index: number; readonly note: NoteHeard }): ReactNode {
@@ -136,23 +134,23 @@ function Chosen(props: NotesListProps & { readonly index: number; readonly note:
   const shape = { range: { min: span.startS, max: span.endS, unit: 's' }, step: 0.01, places: 2 };
   const isInside = timeS > note.startS && timeS < note.endS;
   return (
-    <div className="film-note" role="group" aria-label={`The chosen note, ${nameOf(note)}`}>
+    <div className="film-note" role="group" aria-label={sayFilming('chosenNote', { note: nameOf(note) })}>
       {words === '' ? null : <p className="note">{words}</p>}
       {note.cents === null ? null : <p className="note">{centsWords(note.cents)}</p>}
       <div className="fields">
         <NameField {...props} />
-        <RequiredField label="Begins" shape={shape} within={within} value={note.startS} onChange={(value) => onMove(index, 'start', value)} />
-        <RequiredField label="Ends" shape={shape} within={within} value={note.endS} onChange={(value) => onMove(index, 'end', value)} />
+        <RequiredField label={sayFilming('begins')} shape={shape} within={within} value={note.startS} onChange={(value) => onMove(index, 'start', value)} />
+        <RequiredField label={sayFilming('ends')} shape={shape} within={within} value={note.endS} onChange={(value) => onMove(index, 'end', value)} />
       </div>
       <div className="button-row button-row--wraps">
         <button type="button" disabled={!isInside} onClick={() => onSplit(index, timeS)}>
-          {`Split at ${formatFixed(timeS, 2)} s`}
+          {sayFilming('splitAt', { seconds: formatFixed(timeS, 2) })}
         </button>
         <button type="button" disabled={index === notes.length - 1} onClick={() => onJoin(index)}>
-          Join with the next
+          {sayFilming('join')}
         </button>
         <button type="button" onClick={() => onRemove(index)}>
-          Take it out
+          {sayFilming('takeOut')}
         </button>
       </div>
     </div>
@@ -161,8 +159,8 @@ function Chosen(props: NotesListProps & { readonly index: number; readonly note:
 
 function centsWords(cents: number): string {
   const whole = Math.round(cents);
-  if (whole === 0) return 'In tune with the rest of the take.';
-  return `${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'} ${whole > 0 ? 'sharp' : 'flat'} of the rest of the take.`;
+  if (whole === 0) return sayFilming('noteInTune');
+  return sayFilming('noteOff', { cents: Math.abs(whole), way: whole > 0 ? 'sharp' : 'flat' });
 }
 
 function NameField({ index, note, nameOf, midiNamed, allowedNames, onRename, onRenamed }: NotesListProps & { readonly index: number; readonly note: NoteHeard }): ReactNode {
@@ -171,7 +169,7 @@ function NameField({ index, note, nameOf, midiNamed, allowedNames, onRename, onR
   const isWrong = typed !== null && midiNamed(typed) === null;
   return (
     <div className="picker">
-      <label htmlFor={id}>Note</label>
+      <label htmlFor={id}>{sayFilming('note')}</label>
       <input
         id={id}
         type="text"
@@ -193,7 +191,7 @@ function NameField({ index, note, nameOf, midiNamed, allowedNames, onRename, onR
       />
       {isWrong ? (
         <p id={`${id}-wrong`} className="number-field__wrong" role="alert">
-          {`“${typed}” is no note name. Allowed: ${allowedNames}.`}
+          {sayFilming('noNoteName', { typed, names: allowedNames })}
         </p>
       ) : null}
     </div>

@@ -5,7 +5,8 @@ import { useFrame } from '../../chart/useFrame';
 import { formatFixed } from '../../numberText';
 import { type TimeLineLayout, curvePath, layoutTimeLine, valueAt, wavePath } from './layout';
 import { NoteSpans } from './NoteSpans';
-import { LOST_COSTS, stretchWords } from '../film/lostWords';
+import { sayFilming } from '../../../words/filming';
+import { costWords, stretchWords } from '../film/lostWords';
 import type { LostStretchShown, Panel, TimeLineProps } from './props';
 import './timeLine.css';
 
@@ -49,7 +50,7 @@ export function TimeLine(props: TimeLineProps): ReactNode {
                 className="time-line__anchor"
                 d={`M${toPixels(layout.x, anchor)} ${layout.axisPx}l-4 7h8Z`}
               >
-                <title>{`Marked by hand at ${formatFixed(anchor, 2)} s`}</title>
+                <title>{sayFilming('markedAt', { seconds: formatFixed(anchor, 2) })}</title>
               </path>
             ))}
             <Now timeS={timeS} panels={panels} layout={layout} />
@@ -106,7 +107,7 @@ function Lost({ lost, layout }: { readonly lost: readonly LostStretchShown[]; re
     const topPx = cost === 'none' ? layout.axisPx - STRIP_PX : layout.waveTopPx;
     return (
       <rect key={startS} className="time-line__lost" data-cost={cost} x={from} width={Math.max(2, to - from)} y={topPx} height={layout.axisPx - topPx}>
-        <title>{`Lost ${stretchWords(startS, endS)}: ${what.join('; ')}; ${LOST_COSTS[cost]}`}</title>
+        <title>{sayFilming('lostTitle', { stretch: stretchWords(startS, endS), marks: what.join('; '), cost: costWords(cost) })}</title>
       </rect>
     );
   });
@@ -137,8 +138,8 @@ function spoken({ span, notes, lost, panels, timeS }: TimeLineProps): string {
       return value === null ? [] : [`${curve.label} ${formatFixed(value, 1)} ${panel.unit}`];
     }));
   return [
-    `Time line of the film, ${formatFixed(span.endS - span.startS, 1)} seconds, ${notes.length === 1 ? 'one note' : `${notes.length} notes`}`,
-    ...(lost.length === 0 ? [] : [lost.length === 1 ? 'one lost stretch' : `${lost.length} lost stretches`]),
-    ...(now.length === 0 ? [] : [`at ${formatFixed(timeS, 2)} seconds: ${now.join(', ')}`]),
+    sayFilming('timeLine', { seconds: formatFixed(span.endS - span.startS, 1), count: notes.length }),
+    ...(lost.length === 0 ? [] : [sayFilming('lostStretches', { count: lost.length })]),
+    ...(now.length === 0 ? [] : [sayFilming('nowSaid', { seconds: formatFixed(timeS, 2), values: now.join(', ') })]),
   ].join('; ');
 }

@@ -6,9 +6,9 @@ import { type MeasuredPicture, acceptInto, measuredNotes } from '../../../../src
 import { linesSaid, notSure, problemSaid, resultLines } from '../../../../src/notebook/measure/resultWords';
 
 const NOTHING: PictureResult = { ellipse: null, share: null, elevation: null, lateral: null, travel: null, problems: [] };
-const front = (note: string | null, upMm: number, rightMm: number, sdMm = 0.3): MeasuredPicture => ({
+const front = (note: string | null, upMm: number, rightMm: number, sdMm = 0.3, rightSdMm = sdMm): MeasuredPicture => ({
   note,
-  result: { ...NOTHING, travel: { upMm, rightMm, sdMm }, lateral: { deg: 2, sdDeg: 3 } },
+  result: { ...NOTHING, travel: { upMm, rightMm, sdMm, rightSdMm }, lateral: { deg: 2, sdDeg: 3 } },
 });
 const side = (note: string | null, deg: number): MeasuredPicture => ({ note, result: { ...NOTHING, elevation: { deg, sdDeg: 0.8 } } });
 
@@ -22,10 +22,10 @@ const FROM = { measuring: 'm' };
 
 describe('pictures accepted as readings', () => {
   test('those of one note become one reading, measured from pictures', () => {
-    const pictures = [front('F4', 0, 0), front('C5', 3, -0.5, 0.5), side('C5', 6)];
+    const pictures = [front('F4', 0, 0), front('C5', 3, -0.5, 0.5, 0.234), side('C5', 6)];
     expect(taken([], pictures)).toEqual([
       { note: 'F4', travel: { upMm: 0, rightMm: 0, sdMm: 0.3 }, horn: { elevationDeg: 0, lateralDeg: 2, sdDeg: UNSEEN_HORN_SD_DEG, lateralSdDeg: 3 }, method: 'picture', from: FROM },
-      { note: 'C5', travel: { upMm: 3, rightMm: -0.5, sdMm: 0.5 }, horn: { elevationDeg: 6, lateralDeg: 2, sdDeg: 0.8, lateralSdDeg: 3 }, method: 'picture', from: { measuring: 'm', source: 1 } },
+      { note: 'C5', travel: { upMm: 3, rightMm: -0.5, sdMm: 0.5, rightSdMm: 0.23 }, horn: { elevationDeg: 6, lateralDeg: 2, sdDeg: 0.8, lateralSdDeg: 3 }, method: 'picture', from: { measuring: 'm', source: 1 } },
     ]);
   });
 
@@ -42,7 +42,7 @@ describe('pictures accepted as readings', () => {
     expect(taken([], [home, side('C5', 6)])[1]?.horn).toEqual({ elevationDeg: 6, lateralDeg: 4, sdDeg: 0.8, lateralSdDeg: UNSEEN_HORN_SD_DEG });
     expect(taken([], [side('C5', 6)])[0]?.horn).toEqual({ elevationDeg: 6, lateralDeg: 0, sdDeg: 0.8, lateralSdDeg: UNSEEN_HORN_SD_DEG });
     // Where nobody saw any angle there is still no horn.
-    expect(taken([], [{ note: 'C5', result: { ...NOTHING, travel: { upMm: 1, rightMm: 0, sdMm: 0.3 } } }])[0]?.horn).toBeUndefined();
+    expect(taken([], [{ note: 'C5', result: { ...NOTHING, travel: { upMm: 1, rightMm: 0, sdMm: 0.3, rightSdMm: 0.3 } } }])[0]?.horn).toBeUndefined();
   });
 
   test('the other angle stays where the very reading has it, and is not copied from another, which would count it twice', () => {
@@ -62,6 +62,9 @@ describe('pictures accepted as readings', () => {
   test('leads back to the picture that its travel was taken from, not to the first of the note', () => {
     const next = taken([], [front('C5', 2, 0, 0.9), front('C5', 3, 0, 0.2), side('C5', 6)]);
     expect(next[0]).toMatchObject({ travel: { upMm: 3 }, from: { source: 1 } });
+    // By both deviations together: 0.5 up and 0.1 to the right are surer than 0.4 either way.
+    const [sure, level] = [front('C5', 2, 0, 0.5, 0.1), front('C5', 3, 0, 0.4)];
+    expect(taken([], [level, sure])[0]).toMatchObject({ travel: { upMm: 2, sdMm: 0.5, rightSdMm: 0.1 } });
   });
 
   test('the surest of several pictures counts, and a picture without a note does not', () => {
@@ -93,12 +96,12 @@ describe('pictures accepted as readings', () => {
 describe('words', () => {
   const result: PictureResult = { ...NOTHING, elevation: { deg: -3.04, sdDeg: 0.82 }, share: { diameter: { value: 0.634, sd: 0.021 }, arc: { value: 0.5, sd: 0.1 }, area: { value: 0.5, sd: 0.1 } } };
 
-  const TRAVEL = { upMm: 2.96, rightMm: -0.5, sdMm: 0.4 };
+  const TRAVEL = { upMm: 2.96, rightMm: -0.5, sdMm: 0.4, rightSdMm: 0.7 };
 
   test('each number with its 95 % band', () => {
     expect(resultLines({ ...result, travel: TRAVEL }, false, 'diameter', 'player')).toEqual([
       { name: 'Travel up', value: '3.0 mm', margin: '± 0.8 mm' },
-      { name: 'Travel to the player’s right', value: '−0.5 mm', margin: '± 0.8 mm' },
+      { name: 'Travel to the player’s right', value: '−0.5 mm', margin: '± 1.4 mm' },
       { name: 'Horn up', value: '−3.0°', margin: '± 1.6°' },
       { name: 'Upper lip, by diameter', value: '63 %', margin: '± 4 %' },
     ]);

@@ -88,6 +88,8 @@ test('one value for all is put where it can stand, and counted where it cannot',
   const all = withCellInAll(readings, 'travelSd', '0,5', style, null);
   expect(all.refused).toBe(1);
   expect(all.readings.map(({ travel }) => travel?.sdMm)).toEqual([0.5, undefined, 0.5]);
+  const right = withCellInAll(all.readings, 'travelRightSd', '0,7', style, null);
+  expect(right.readings.map(({ travel }) => [travel?.sdMm, travel?.rightSdMm])).toEqual([[0.5, 0.7], [undefined, undefined], [0.5, 0.7]]);
   const second = withCellInAll(readings, 'method', 'video', style, 2);
   expect(second.readings.map(({ method }) => method)).toEqual([undefined, undefined, 'video']);
   expect(second.readings[0]).toBe(readings[0]);

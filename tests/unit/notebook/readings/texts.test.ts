@@ -80,6 +80,7 @@ describe('columns', () => {
     expect(groups.map(({ heading }) => heading)).toEqual(['Note', 'Travel in, rim widths', 'Horn measured, °', 'Ease, 1–5']);
     const all = headingGroups(shownColumns('all').columns, { sideways: 'player', unit: 'mm' });
     expect(all.filter(({ group }) => group === 'Horn').map(({ columns }) => columns)).toEqual([['hornUp', 'hornRight', 'hornSd', 'hornRightSd']]);
+    expect(all.filter(({ group }) => group === 'Travel').map(({ columns }) => columns)).toEqual([['travelUp', 'travelRight', 'travelSd', 'travelRightSd']]);
     const names = heardNames({ sideways: 'facing', unit: 'rim widths' });
     expect(names.travelRight).toBe('travel right as you face the player, rim widths');
     expect(names.travelSd).toBe('travel deviation, mm');

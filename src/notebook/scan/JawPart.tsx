@@ -1,0 +1,173 @@
+/** One jaw's scan, from the file to the fitted arch. */
+import { type ReactNode, useId, useRef, useState } from 'react';
+import type { ArchFamily } from '../../core/specs';
+import { MM_PER, type ScanUnit } from '../../scans/scanUnits';
+import type { JawName } from '../../scans/startView';
+import { sayScans } from '../../words/scans';
+import { Choice, Picker } from '../Choice';
+import { familyOptions } from '../ownArch/words';
+import { DifferencePart } from './DifferencePart';
+import { MarkingPart } from './MarkingPart';
+import { type JawEdits, type JawWork, type PictureSource, TEETH } from './props';
+import { fittedWords, foundWords, frameWords, numberName, numberWords, unitName, unitWords } from './words';
+
+export interface JawPartProps extends JawEdits {
+  readonly jaw: JawName;
+  readonly work: JawWork;
+  readonly source: PictureSource | null;
+}
+
+export function JawPart(props: JawPartProps): ReactNode {
+  const { jaw, work, source } = props;
+  const { phase, opened, settled, refusal } = work;
+  const heading = useId();
+  const isBusy = phase === 'reading' || phase === 'settling' || phase === 'preparing';
+  return (
+    <section className="scan-jaw" aria-labelledby={heading}>
+      <h4 id={heading}>{sayScans('jaw', { jaw })}</h4>
+      {phase === 'reading' ? null : <FileDoor {...props} />}
+      <div role="status">{isBusy ? <Busy {...props} /> : null}</div>
+      {refusal === null ? null : (
+        <p className="caution" role="alert">
+          {work.opened === null ? `${work.fileName}: ${refusal}` : refusal}
+        </p>
+      )}
+      {opened === null || source === null ? null : (
+        <>
+          <ul className="scan-found">
+            {foundWords(work.fileName, opened, work.unit === null ? null : MM_PER[work.unit]).map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+          <UnitChoice {...props} />
+          <MarkingPart
+            key={work.fileName + opened.triangles}
+            jaw={jaw}
+            work={work}
+            source={source}
+            first={opened.view}
+            onSides={(sides) => props.onSides(jaw, sides)}
+            onMark={(tooth, place) => props.onMark(jaw, tooth, place)}
+          />
+          <div className="fields">
+            <Picker
+              label={sayScans('form')}
+              options={[{ value: NEAREST, label: sayScans('nearest') }, ...familyOptions()]}
+              value={work.family ?? NEAREST}
+              onChange={(value) => props.onFamily(jaw, value === NEAREST ? null : (value as ArchFamily))}
+            />
+          </div>
+          <p className="button-row button-row--wraps">
+            <button
+              type="button"
+              className="primary"
+              disabled={isBusy || work.unit === null || TEETH.some((tooth) => work.marks[tooth] === undefined)}
+              onClick={() => props.onSettle(jaw)}
+            >
+              {settled === null ? sayScans('settle') : sayScans('settleAgain')}
+            </button>
+          </p>
+          {settled === null ? null : (
+            <>
+              <p>{fittedWords(settled)}</p>
+              <p className="note">{frameWords(settled)}</p>
+              <details>
+                <summary>{sayScans('numbersHead')}</summary>
+                <dl className="scan-numbers">
+                  {settled.numbers.map((number) => (
+                    <div key={number.name}>
+                      <dt>{numberName(number.name)}</dt>
+                      <dd>{numberWords(number)}</dd>
+                    </div>
+                  ))}
+                </dl>
+              </details>
+              <DifferencePart jaw={jaw} settled={settled} source={source} />
+            </>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+const NEAREST = 'nearest';
+const UNITS: readonly ScanUnit[] = ['mm', 'cm', 'm', 'inch'];
+
+function FileDoor({ jaw, work, onFile, onAway }: JawPartProps): ReactNode {
+  const input = useRef<HTMLInputElement>(null);
+  const [isOver, setOver] = useState(false);
+  const isOpen = work.opened !== null;
+  return (
+    <div
+      className="files-door"
+      data-over={isOver}
+      data-small={isOpen}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setOver(true);
+      }}
+      onDragLeave={() => setOver(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        setOver(false);
+        const [file] = event.dataTransfer.files;
+        if (file !== undefined) onFile(jaw, file);
+      }}
+    >
+      <button type="button" onClick={() => input.current?.click()}>
+        {isOpen ? sayScans('chooseOther') : sayScans('choose', { jaw })}
+      </button>
+      <span className="note">{sayScans('orDrop')}</span>
+      {isOpen ? (
+        <button type="button" className="quiet" onClick={() => onAway(jaw)}>
+          {sayScans('away')}
+        </button>
+      ) : null}
+      <input
+        ref={input}
+        type="file"
+        accept=".stl,.ply,.obj"
+        hidden
+        aria-label={sayScans('fileLabel', { jaw })}
+        onChange={(event) => {
+          const [file] = event.target.files ?? [];
+          // The same file may be chosen again.
+          event.target.value = '';
+          if (file !== undefined) onFile(jaw, file);
+        }}
+      />
+    </div>
+  );
+}
+
+function Busy({ jaw, work, onAway }: JawPartProps): ReactNode {
+  const percent = Math.floor(100 * work.part);
+  const words =
+    work.phase === 'reading' ? sayScans('reading', { name: work.fileName, percent }) : work.phase === 'settling' ? sayScans('settling', { percent }) : sayScans('preparing', { percent });
+  return (
+    <p className="scan-busy">
+      <span>{words}</span>
+      <progress value={work.part} aria-label={words} />
+      <button type="button" onClick={() => onAway(jaw)}>
+        {sayScans('stop')}
+      </button>
+    </p>
+  );
+}
+
+function UnitChoice({ jaw, work, onUnit }: JawPartProps): ReactNode {
+  const { opened, unit } = work;
+  if (opened === null) return null;
+  return (
+    <div>
+      <p className={opened.unit?.sure === true ? 'note' : 'caution'}>{unitWords(opened)}</p>
+      <Choice<ScanUnit | 'none'>
+        legend={sayScans('unit')}
+        options={UNITS.map((value) => ({ value, label: unitName(value, 'label') }))}
+        value={unit ?? 'none'}
+        onChange={(value) => value === 'none' || onUnit(jaw, value)}
+      />
+    </div>
+  );
+}
