@@ -10,8 +10,13 @@ import { type Plugin, type Rolldown, build } from 'vite';
 import { parsedMessages } from './vite.messages.config.ts';
 import { ONE_FILE_NAME, PICTURE_OPENING } from './src/app/oneFilePage.ts';
 
-/** In the one file the second stands in the first's place: measuring and its worker are left out, and the page says so. */
-const INSTEAD = [['src/app/lazyMeasure.tsx', 'src/app/measureLeftOut.tsx']] as const;
+/** In the one file the second stands in the first's place: measuring, the own arch and their workers are left out, and the page says so. */
+const INSTEAD = [
+  ['src/app/lazyMeasure.tsx', 'src/app/measureLeftOut.tsx'],
+  ['src/app/lazyOwnArch.tsx', 'src/app/ownArchLeftOut.tsx'],
+  ['src/app/lazyScan.tsx', 'src/app/ownArchLeftOut.tsx'],
+  ['src/app/scans/reopenScan.ts', 'src/app/scans/reopenScanLeftOut.ts'],
+] as const;
 
 export function oneFile(): Plugin {
   let root = '';

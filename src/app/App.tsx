@@ -1,5 +1,6 @@
 import { memo, type ReactNode, useCallback, useEffect, useMemo } from 'react';
 import { AnglesChapter } from '../notebook/AnglesChapter';
+import { FieldOwner } from '../notebook/fieldOwner';
 import { MovingText } from '../notebook/Moving';
 import { PlayerChapter } from '../notebook/PlayerChapter';
 import { Problems, problemWords } from '../notebook/Problems';
@@ -25,8 +26,11 @@ import { useInClass } from './classDoor';
 import { describeSelected, postureOf } from './describe';
 import { LazyClass } from './lazyClass';
 import { LazyMeasure } from './lazyMeasure';
+import { LazyOwnArch } from './lazyOwnArch';
 import { LazySays } from './lazySays';
+import { LazyScan } from './lazyScan';
 import { LazyShare } from './lazyShare';
+import { OfflineContext } from './OfflineContext';
 import { OfflineNotice } from './OfflineNotice';
 import { notebookLibrary } from './library';
 import type { Offline } from './offline';
@@ -34,25 +38,27 @@ import { useInRoom, useInStageRoom } from './measuringDoor';
 import { readingAt } from './session';
 import { useEntry } from './useEntry';
 import type { AppState } from './store';
+import { sayPage } from '../words/page';
 
 export function App({ offline }: { readonly offline: Offline }): ReactNode {
   useTheme();
   // By an address typed while a film is open as well: the film first.
   const isMeasuring = useInStageRoom() !== null;
-  return useInClass() && !isMeasuring ? <LazyClass /> : <Page offline={offline} />;
+  return <OfflineContext value={offline}>{useInClass() && !isMeasuring ? <LazyClass /> : <Page offline={offline} />}</OfflineContext>;
 }
 
 /** One page, two halves: the stage with the staff under it stays put, the notebook scrolls beside it. */
 function Page({ offline }: { readonly offline: Offline }): ReactNode {
   const entry = useEntry();
   const measuring = useInStageRoom();
+  const owner = useApp(({ player, lesson }) => `${player.id} ${lesson.id}`);
   useUndoKeys();
   return (
-    <>
+    <FieldOwner value={owner}>
       <Header />
       <GuestBand />
       <main className="page">
-        <section className="picture" aria-label="Picture and staff">
+        <section className="picture" aria-label={sayPage('pictureAndStaff')}>
           {measuring === null ? <StageAndStaff entry={entry} /> : <div className="picture__stage">{measuring}</div>}
         </section>
         <div className="notebook">
@@ -60,7 +66,7 @@ function Page({ offline }: { readonly offline: Offline }): ReactNode {
         </div>
       </main>
       <Announcement />
-    </>
+    </FieldOwner>
   );
 }
 
@@ -86,16 +92,16 @@ function Notebook({ entry, notices }: { readonly entry: EntryStyle; readonly not
   const unhurried = useUnhurried(everything);
   return (
     <>
-      <nav className="contents" aria-label="Chapters">
-        <a href="#player">Player</a>
-        <a href="#readings">Readings</a>
-        <a href="#measure">From pictures and film</a>
-        <a href="#angles">Angles</a>
-        <a href="#says">What they say</a>
-        <a href="#try-outs">Try-outs</a>
-        <a href="#hand-out">Hand-out</a>
-        <a href="#share">Share</a>
-        <a href="#lessons">Lessons</a>
+      <nav className="contents" aria-label={sayPage('chapters')}>
+        <a href="#player">{sayPage('toPlayer')}</a>
+        <a href="#readings">{sayPage('toReadings')}</a>
+        <a href="#measure">{sayPage('toMeasuring')}</a>
+        <a href="#angles">{sayPage('toAngles')}</a>
+        <a href="#says">{sayPage('toSays')}</a>
+        <a href="#try-outs">{sayPage('toTryOuts')}</a>
+        <a href="#hand-out">{sayPage('toHandOut')}</a>
+        <a href="#share">{sayPage('toShare')}</a>
+        <a href="#lessons">{sayPage('toLessons')}</a>
       </nav>
       {notice === null ? null : <p className="note">{notice}</p>}
       <KeepingNotice />
@@ -151,6 +157,14 @@ function LiveProblems({ entry }: { readonly entry: EntryStyle }): ReactNode {
 
 const everything = (state: AppState): AppState => state;
 
+/** One and the same, so that the chapter need not be drawn again for it. */
+const OWN_ARCH = (
+  <>
+    <LazyOwnArch />
+    <LazyScan />
+  </>
+);
+
 interface ChaptersProps {
   readonly state: AppState;
   readonly entry: EntryStyle;
@@ -181,6 +195,7 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
           noteLabel={noteName}
           onChange={change}
           onSettle={settle}
+          ownArch={OWN_ARCH}
         />
         <ReadingsChapter
           key={`${player.id} ${lesson.id}`}
@@ -239,7 +254,7 @@ function Sentence(): ReactNode {
       current: () => {
         const state = store.getState();
         const known = bands.current();
-        return describeSelected(state, known?.analysis === state.analysis ? known.bands : null) ?? NOTHING_SAID;
+        return describeSelected(state, known?.analysis === state.analysis ? known.bands : null) ?? sayPage('nothingSaid');
       },
       subscribe: (listener: () => void) => {
         const stops = [store.subscribe(listener), bands.subscribe(listener)];
@@ -257,7 +272,6 @@ function Sentence(): ReactNode {
   );
 }
 
-const NOTHING_SAID = 'Type the travel of a note, and the swing of the horn is said here.';
 const asIs = (words: string): string => words;
 
 /** Spoken after a move by keys only: a sentence that changed sixty times a second would be no help. */

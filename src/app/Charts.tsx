@@ -8,16 +8,18 @@ import { TravelChart } from '../notebook/chart/TravelChart';
 import type { AngleCurvePoint, AnglePoint, Travel, TravelCurvePoint, TravelPoint, Way } from '../notebook/chart/props';
 import { noteAsShown } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
+import type { Posture } from '../print/instrumentWords';
 import { useApp, useBands, usePath, useSession, useUnhurried } from './SessionContext';
 import { postureOf } from './describe';
 import { branchPitches } from './pathSampler';
+import { sayPage } from '../words/page';
 
 /** The angles against pitch, as changes from home. */
 export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
   const analysis = useUnhurried((state) => state.analysis);
   const path = usePath();
-  const selected = useApp((state) => state.selected);
+  const selected = useUnhurried((state) => state.selected);
   const posture = useApp((state) => postureOf(state.record.player.instrument));
   const bands = useBands(analysis);
   const points = useMemo(
@@ -46,7 +48,7 @@ export function AngleCharts({ entry }: { readonly entry: EntryStyle }): ReactNod
         <AngleChart
           points={points}
           ways={ways}
-          words={posture === 'lap' ? LAP_WORDS : HELD_WORDS}
+          words={axisWords(posture)}
           live={session.playhead}
           home={home}
           selected={selected}
@@ -62,7 +64,7 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
   const session = useSession();
   const analysis = useUnhurried((state) => state.analysis);
   const live = useUnhurried((state) => state.live);
-  const selected = useApp((state) => state.selected);
+  const selected = useUnhurried((state) => state.selected);
   const mirror = useApp((state) => state.settings.sideways === 'mirror');
   const points = useMemo(
     () => (analysis === null ? [] : inOrder(analysis).map((reading) => travelPoint(reading, entry))),
@@ -93,8 +95,10 @@ export function TravelCharts({ entry }: { readonly entry: EntryStyle }): ReactNo
   }, [points, ways, session, selected, mirror]);
 }
 
-const HELD_WORDS = { elevation: 'Bell up', lateral: 'Bell to the right' };
-const LAP_WORDS = { elevation: 'Head tips forward', lateral: 'Head turns to the left' };
+const axisWords = (posture: Posture): { readonly elevation: string; readonly lateral: string } =>
+  posture === 'lap'
+    ? { elevation: sayPage('headTipsForward'), lateral: sayPage('headTurnsLeft') }
+    : { elevation: sayPage('bellUp'), lateral: sayPage('bellRight') };
 
 /** Up the first way, down the second; a note that lies on both comes once. */
 function inOrder({ branches, readings }: Analysis): readonly ReadingAnalysis[] {
@@ -151,7 +155,8 @@ function travelPoint(reading: ReadingAnalysis, entry: EntryStyle): TravelPoint {
     direction: reading.direction,
     upMm: reading.travel.upMm,
     rightMm: reading.travel.rightMm,
-    sdMm: reading.travel.sdMm ?? 0,
+    sdMm: reading.travel.sdMm,
+    rightSdMm: reading.travel.rightSdMm,
   };
 }
 

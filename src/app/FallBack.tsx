@@ -5,7 +5,7 @@ interface FallBackProps {
   readonly children: ReactNode;
 }
 
-/** A graphics failure costs the third dimension, not the page. */
+/** What fails costs its own place and not the page: the third dimension, or a part that could not be fetched. */
 export class FallBack extends Component<FallBackProps, { readonly failed: boolean }> {
   override state = { failed: false };
 

@@ -9,6 +9,7 @@ import { undoKeys } from '../notebook/measure/MeasuringPicture';
 import { lessonName } from '../notebook/kept/words';
 import type { EntryStyle } from '../notebook/props';
 import { newId } from '../records/newId';
+import { sayMarking } from '../words/marking';
 import { homeMidiOf, useHomeMidi } from './FilmRoom';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { shownFilm, takeSpan, takeTime } from './filmSource';
@@ -94,7 +95,7 @@ export function FilmPane({ store, results, keptFilms, keeping, records, entry }:
         span={takeSpan(films)}
         canUndoNotes={notes.past.length > 0}
         canRedoNotes={notes.future.length > 0}
-        lessonName={`${lessonName(player, lesson)} of ${player.label === '' ? 'this player' : player.label}`}
+        lessonName={sayMarking('lessonOf', { lesson: lessonName(player, lesson), player: player.label === '' ? sayMarking('thisPlayer') : player.label })}
         isLocked={isLocked}
         beforeAccepting={beforeAccepting(films, take, (note) => noteHeardName(note, entry))}
         keepsFilm={keepsFilm}

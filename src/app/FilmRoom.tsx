@@ -13,6 +13,7 @@ import { anchorAt } from '../notebook/measure/anchorEdits';
 import { NO_MARKS } from '../notebook/measure/marksEdits';
 import { TimeLine } from '../notebook/measure/timeLine/TimeLine';
 import type { WaveOverview } from '../notebook/measure/timeLine/props';
+import { sayFilming } from '../words/filming';
 import { useApp, useSession } from './SessionContext';
 import { useEntry } from './useEntry';
 import { shownFilm, takeTime } from './filmSource';
@@ -31,7 +32,7 @@ export function FilmRoom(props: FilmRoomProps): ReactNode {
   const shown = useStore(props.store, shownFilm);
   const isWorking = useStore(props.store, ({ working }) => working !== null);
   if (shown === undefined) return null;
-  return shown.frame === null ? <p className="stage-frame stage-waiting">{isWorking ? 'The film is being opened…' : 'This frame of the film cannot be read.'}</p> : <Shown {...props} source={shown} frame={shown.frame} />;
+  return shown.frame === null ? <p className="stage-frame stage-waiting">{sayFilming(isWorking ? 'opened' : 'frameUnread')}</p> : <Shown {...props} source={shown} frame={shown.frame} />;
 }
 
 type ShownProps = FilmRoomProps & { readonly source: FilmSource; readonly frame: NonNullable<FilmSource['frame']> };

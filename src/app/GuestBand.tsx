@@ -1,30 +1,57 @@
 import type { ReactNode } from 'react';
-import { GUEST_WORDS } from '../notebook/share/guestWords';
+import { sayApp } from '../words/app';
 import { useGuest, useGuestState } from './GuestContext';
 import { useRecords } from './RecordsContext';
 import './styles/guest.css';
+import { sayPage } from '../words/page';
 
-/** Over the whole page while what somebody shared is on it: whose it is, and the two ways on. */
+/** Over the whole page: what somebody shared, with the two ways on; and why something that was opened cannot be shown. */
 export function GuestBand(): ReactNode {
+  return (
+    <>
+      <Refused />
+      <Shown />
+    </>
+  );
+}
+
+/** Above all else, so that on a phone too it is seen without being looked for. */
+function Refused(): ReactNode {
+  const guest = useGuest();
+  const { refused } = useGuestState();
+  if (refused === null) return null;
+  return (
+    <section className="guest-band guest-band--refused" aria-label={sayApp('notShown')}>
+      <p role="alert">{refused}</p>
+      <p className="guest-band__ways">
+        <button type="button" onClick={() => guest.refuse(null)}>
+          {sayApp('close')}
+        </button>
+      </p>
+    </section>
+  );
+}
+
+function Shown(): ReactNode {
   const guest = useGuest();
   const { shelf } = useRecords();
   const { kind, from, hasOwn } = useGuestState();
   if (kind === 'none') return null;
   return (
-    <section className="guest-band" aria-label={GUEST_WORDS.region}>
-      <p role="status">{kind === 'aside' ? GUEST_WORDS.aside : from === 'link' ? GUEST_WORDS.shown : shelf.lasting ? GUEST_WORDS.shownFile : GUEST_WORDS.shownFileNowhere}</p>
+    <section className="guest-band" aria-label={sayPage('guest')}>
+      <p role="status">{sayPage(kind === 'aside' ? 'guestAside' : from === 'link' ? 'guestShown' : shelf.lasting ? 'guestFile' : 'guestFileNowhere')}</p>
       <p className="guest-band__ways">
         {kind === 'aside' ? (
           <button type="button" onClick={() => void guest.again()}>
-            {GUEST_WORDS.again}
+            {sayPage('guestAgain')}
           </button>
         ) : (
           <>
             <button type="button" className="primary" onClick={() => void guest.keep()}>
-              {GUEST_WORDS.keep}
+              {sayPage('guestKeep')}
             </button>
             <button type="button" onClick={() => void guest.back()}>
-              {hasOwn ? GUEST_WORDS.back : GUEST_WORDS.putAside}
+              {sayPage(hasOwn ? 'guestBack' : 'guestPutAside')}
             </button>
           </>
         )}

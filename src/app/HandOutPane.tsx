@@ -4,6 +4,7 @@ import { lessonOf, withLesson } from '../core/lessons';
 import { noteAsShown } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
 import { HandOutPreview } from '../print/HandOutPreview';
+import type { Posture } from '../print/instrumentWords';
 import { CONTENT_WIDTH_MM } from '../print/paper';
 import { tryOutsText } from '../print/sheetText';
 import { PrintedStaff } from '../staff/PrintedStaff';
@@ -12,7 +13,9 @@ import { staffFonts } from '../staff/printFonts';
 import { useApp, useBands, useSession, useUnhurried } from './SessionContext';
 import { postureOf } from './describe';
 import { localDay } from './localDay';
-import { LAP_SWING_WORDS, readingsInOrder, staffInstrument, staffNotes } from './staffNotes';
+import { readingsInOrder, staffInstrument, staffNotes } from './staffNotes';
+import { sayPage } from '../words/page';
+import { sayStaff } from '../words/staff';
 
 export interface HandOutPaneProps {
   readonly entry: EntryStyle;
@@ -23,8 +26,8 @@ export function HandOutPane({ entry }: HandOutPaneProps): ReactNode {
   const analysis = useUnhurried((state) => state.analysis);
   return (
     <section className="chapter" id="hand-out" aria-labelledby="hand-out-heading">
-      <h2 id="hand-out-heading">Hand-out</h2>
-      {analysis === null ? <p className="note">There is nothing to print yet.</p> : <Preview entry={entry} />}
+      <h2 id="hand-out-heading">{sayPage('headingHandOut')}</h2>
+      {analysis === null ? <p className="note">{sayPage('nothingToPrint')}</p> : <Preview entry={entry} />}
     </section>
   );
 }
@@ -49,7 +52,7 @@ function Preview({ entry }: HandOutPaneProps): ReactNode {
         notes={staffNotes(inOrder, instrument, entry)}
         instrument={instrument}
         swing={inOrder.map(({ reading }) => reading.changeFromHome)}
-        rowNames={posture === 'lap' ? LAP_ROWS : HELD_ROWS}
+        rowNames={rowNames(posture)}
         widthMm={CONTENT_WIDTH_MM}
       />
     ),
@@ -74,9 +77,10 @@ function Preview({ entry }: HandOutPaneProps): ReactNode {
   );
 }
 
-const rowName = (heading: string): string => `${heading} °`;
-const LAP_ROWS = [rowName(LAP_SWING_WORDS.elevation.heading), rowName(LAP_SWING_WORDS.lateral.heading)] as const;
-const HELD_ROWS = [rowName('up'), rowName('right')] as const;
+function rowNames(posture: Posture): readonly [string, string] {
+  const [up, side] = posture === 'lap' ? [sayPage('headingForward'), sayPage('headingLeft')] : [sayStaff('headingUp'), sayStaff('headingRight')];
+  return [`${up} °`, `${side} °`];
+}
 
 /** As in fonts.css; accents beyond Latin 1 fall back on the reader's own fonts. */
 const FONTS = [...staffFonts, { family: 'Source Sans 3', url: latinUrl, weight: '200 900' }];

@@ -1,18 +1,13 @@
 import { type ReactNode, useId } from 'react';
 import { Choice } from '../notebook/Choice';
-import { lessonName } from '../notebook/kept/words';
 import { CLASS_BUTTON_ID, openClass } from './classDoor';
-import { GERMAN_IS_WHOLE } from './language';
 import { LanguagePicker } from './LanguagePicker';
 import { notebookLibrary } from './library';
 import { useInStageRoom } from './measuringDoor';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { useKept, useRecords } from './RecordsContext';
-
-const THEMES = [
-  { value: 'paper', label: 'Paper' },
-  { value: 'projector', label: 'Projector' },
-] as const;
+import { dayWords } from '../words/days';
+import { sayPage } from '../words/page';
 
 /** Who is on the page and which lesson, the way to a player of one's own, and the steps back and forward. */
 export function Header(): ReactNode {
@@ -25,7 +20,7 @@ export function Header(): ReactNode {
   return (
     <header className="masthead">
       <h1 className="wordmark">Rimpath</h1>
-      <div className="masthead__group" role="group" aria-label="Whose record">
+      <div className="masthead__group" role="group" aria-label={sayPage('whoseRecord')}>
         <PlayerPicker />
         <LessonPicker />
         <button
@@ -35,20 +30,20 @@ export function Header(): ReactNode {
             void records.startOwn().then(nameAtHand);
           }}
         >
-          Start your own player
+          {sayPage('startOwn')}
         </button>
       </div>
-      <div className="masthead__group masthead__steps" role="group" aria-label="Steps back and forward">
+      <div className="masthead__group masthead__steps" role="group" aria-label={sayPage('stepsBackAndForward')}>
         <button type="button" className="quiet" disabled={!canUndo} onClick={undo}>
-          Undo
+          {sayPage('undo')}
         </button>
         <button type="button" className="quiet" disabled={!canRedo} onClick={redo}>
-          Redo
+          {sayPage('redo')}
         </button>
       </div>
       <ClassButton />
-      <Choice legend="Theme" legendHidden options={THEMES} value={theme} onChange={(next) => set({ theme: next })} />
-      {GERMAN_IS_WHOLE && <LanguagePicker />}
+      <Choice legend={sayPage('theme')} legendHidden options={themes()} value={theme} onChange={(next) => set({ theme: next })} />
+      <LanguagePicker />
     </header>
   );
 }
@@ -58,13 +53,13 @@ function ClassButton(): ReactNode {
   const { store } = useSession();
   const isMeasuring = useInStageRoom() !== null;
   return (
-    <button type="button" id={CLASS_BUTTON_ID} onClick={isMeasuring ? () => store.getState().notify(CLASS_WAITS) : openClass}>
-      Class view
+    <button type="button" id={CLASS_BUTTON_ID} onClick={isMeasuring ? () => store.getState().notify(sayPage('classWaits')) : openClass}>
+      {sayPage('classView')}
     </button>
   );
 }
 
-const CLASS_WAITS = 'The class view opens when the film or the pictures are closed: what was followed there, and is not accepted yet, would be lost.';
+const themes = () => [{ value: 'paper', label: sayPage('paper') }, { value: 'projector', label: sayPage('projector') }] as const;
 
 /** The name is marked whole: what is typed next stands in its place. */
 function nameAtHand(): void {
@@ -86,7 +81,7 @@ function PlayerPicker(): ReactNode {
   return (
     <span className="masthead__picker">
       <label htmlFor={id} className="masthead__label">
-        Player
+        {sayPage('player')}
       </label>
       <select
         id={id}
@@ -96,9 +91,9 @@ function PlayerPicker(): ReactNode {
           else void records.open(value);
         }}
       >
-        {isKept ? null : <option value={openId}>{label === '' ? 'Without a label' : label}</option>}
+        {isKept ? null : <option value={openId}>{label === '' ? sayPage('withoutLabel') : label}</option>}
         {players.length === 0 ? null : (
-          <optgroup label="Kept in this browser">
+          <optgroup label={sayPage('keptHere')}>
             {players.map((one) => (
               <option key={one.id} value={one.id}>
                 {one.id === openId ? label : one.label}
@@ -106,7 +101,7 @@ function PlayerPicker(): ReactNode {
             ))}
           </optgroup>
         )}
-        <optgroup label="Invented, to look at">
+        <optgroup label={sayPage('invented')}>
           {notebookLibrary.players.map((one) => (
             <option key={one.id} value={`${INVENTED}${one.id}`}>
               {one.name}
@@ -127,12 +122,12 @@ function LessonPicker(): ReactNode {
   return (
     <span className="masthead__picker">
       <label htmlFor={id} className="masthead__label">
-        Lesson
+        {sayPage('lesson')}
       </label>
       <select id={id} value={openId} onChange={({ target: { value } }) => store.getState().openLesson(value)}>
         {player.lessons.toReversed().map((lesson) => (
           <option key={lesson.id} value={lesson.id}>
-            {lessonName(player, lesson).replace(/^Lesson /, '')}
+            {sayPage('lessonPlace', { place: player.lessons.indexOf(lesson) + 1, dated: lesson.date === undefined ? 'no' : 'yes', day: lesson.date === undefined ? '' : dayWords(lesson.date) })}
           </option>
         ))}
       </select>

@@ -3,7 +3,7 @@ import { type ReactNode, useEffect, useRef, useState } from 'react';
 import type { Analysis } from '../core/analysis';
 import { fileNamePart } from '../core/fileNames';
 import { HoldPart, type HoldState } from '../notebook/share/HoldPart';
-import { type HeldId, savedAs } from '../notebook/share/holdWords';
+import type { HeldId } from '../notebook/share/holdWords';
 import { noteAsShown } from '../notebook/noteNames';
 import { download } from '../print/saveFigure';
 import { askSolid } from '../workers/askSolid';
@@ -11,7 +11,10 @@ import type { SolidAnswer, SolidFiles } from '../workers/solidWorker';
 import { useUnhurried } from './SessionContext';
 import { heldWishes } from './heldWishes';
 import { useEntry } from './useEntry';
+import { useLabelTick } from './useLabelTick';
 import '../notebook/share/leaving.css';
+import { refusalWords } from '../solids/refusalWords';
+import { sayHold } from '../words/hold';
 
 interface Made {
   readonly of: Analysis;
@@ -25,7 +28,7 @@ export function HoldPane(): ReactNode {
   const entry = useEntry();
   const [made, setMade] = useState<Made | null>(null);
   const [working, setWorking] = useState<{ readonly done: number; readonly of: number } | null>(null);
-  const [withLabel, setWithLabel] = useState(false);
+  const [withLabel, setWithLabel] = useLabelTick();
   const [message, setMessage] = useState('');
   const stop = useRef<() => void>(() => undefined);
   useEffect(() => () => stop.current(), []);
@@ -49,9 +52,9 @@ export function HoldPane(): ReactNode {
     setMade({ of: from, answers, ...pegs });
   };
   const save = (id: HeldId, kind: 'stl' | 'glb', { [kind]: bytes }: SolidFiles, label: string): void => {
-    const name = `${withLabel ? fileNamePart(label) : 'rimpath'}-${id}.${kind}`;
+    const name = `${withLabel ? fileNamePart(label) : 'rimpath'}-${sayHold(`file-${id}`)}.${kind}`;
     download(new Blob([bytes], { type: kind === 'stl' ? 'model/stl' : 'model/gltf-binary' }), name);
-    setMessage(savedAs(name));
+    setMessage(sayHold('savedAs', { name }));
   };
 
   const label = analysis?.record.player.label ?? '';
@@ -85,7 +88,7 @@ function stateOf(analysis: Analysis | null, made: Made | null, working: { readon
   if (made === null || made.of !== analysis) return { kind: 'none', changed: made !== null };
   return {
     kind: 'made',
-    rows: [...made.answers].map(([id, answer]) => ({ id, made: answer.kind === 'made' ? answer.figures : answer.words })),
+    rows: [...made.answers].map(([id, answer]) => ({ id, made: answer.kind === 'made' ? answer.figures : answer.kind === 'refused' ? refusalWords(answer.why) : answer.words })),
     pegNames: made.pegNames,
     pegsLeftOut: made.pegsLeftOut,
   };

@@ -6,6 +6,7 @@ import { Keeping, PlayersPart } from '../notebook/kept/PlayersPart';
 import { useKept, useRecords } from './RecordsContext';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { useFiles } from './useFiles';
+import { sayPage } from '../words/page';
 
 /** Said where it cannot be missed: that nothing is being kept, or that this player is open elsewhere. */
 export function KeepingNotice(): ReactNode {
@@ -26,7 +27,7 @@ export function KeptPane(): ReactNode {
   const { changePlayer, openLesson, settle } = store.getState();
   return (
     <section className="chapter" id="lessons" aria-labelledby="lessons-heading">
-      <h2 id="lessons-heading">Lessons and players</h2>
+      <h2 id="lessons-heading">{sayPage('headingLessons')}</h2>
       <LessonsPart
         player={player}
         lessonId={lessonId}

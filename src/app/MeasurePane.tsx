@@ -10,6 +10,7 @@ import { MeasureChapter } from '../notebook/measure/MeasureChapter';
 import type { EntryStyle } from '../notebook/props';
 import { lessonName } from '../notebook/kept/words';
 import { newId } from '../records/newId';
+import { sayMarking } from '../words/marking';
 import { askStill } from '../workers/askStill';
 import { MeasuringRoom } from './MeasuringRoom';
 import { useApp, useSession, useUnhurried } from './SessionContext';
@@ -106,7 +107,7 @@ export function MeasurePane({ entry, keeping, records }: MeasurePaneProps): Reac
       outerDiameterMm={record.rim.outerDiameterMm}
       shareBy={record.upperLipShare.by}
       entry={entry}
-      lessonName={`${lessonName(player, lesson)} of ${player.label === '' ? 'this player' : player.label}`}
+      lessonName={sayMarking('lessonOf', { lesson: lessonName(player, lesson), player: player.label === '' ? sayMarking('thisPlayer') : player.label })}
       isLocked={isLocked}
       accepted={accepted}
       asked={<ReopeningPart reopening={reopening} />}
@@ -217,7 +218,7 @@ function accept(page: AppStore, store: MeasuringStore, results: Results, { fault
     return withMeasuring(withLesson(player, { ...now, readings: taken.readings }), lesson.id, measuring);
   };
   const fault = faultOfMeasuring(lesson, measuring) ?? faultOfPlayer(accepted(before));
-  if (fault !== null) return `Not accepted: ${fault}.`;
+  if (fault !== null) return sayMarking('notAccepted', { why: fault });
   changePlayer(accepted);
   store.setState({ measuringId });
   return taken.words;
@@ -234,8 +235,8 @@ function refusedHome({ sources, homeId }: MeasuringState, home: string | undefin
   if (home === undefined) return null;
   const named = noteAsShown(home, entry);
   return (sources.find(({ id }) => id === homeId)?.note ?? null) === null
-    ? `Give the home picture its note: home in this lesson is ${named}.`
-    : `Home in this lesson is ${named}: open a picture of ${named}, and say that it is home.`;
+    ? sayMarking('homeNeedsNote', { note: named })
+    : sayMarking('homeIsAnother', { note: named });
 }
 
 function storageOrNull(): Storage | null {

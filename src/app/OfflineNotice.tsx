@@ -1,5 +1,6 @@
 import { type ReactNode, useSyncExternalStore } from 'react';
 import type { Offline } from './offline';
+import { sayPage } from '../words/page';
 
 /** Said only when there is something to say: a newer version waits, or a part of this page is gone. */
 export function OfflineNotice({ offline }: { readonly offline: Offline }): ReactNode {
@@ -7,9 +8,9 @@ export function OfflineNotice({ offline }: { readonly offline: Offline }): React
   if (state === 'newer') {
     return (
       <p className="note" role="status">
-        A newer version of Rimpath is ready. It starts by itself once all its pages have been closed, or when you say so.{' '}
+        {sayPage('newerReady')}{' '}
         <button type="button" className="quiet" onClick={offline.startNewer}>
-          Start it now
+          {sayPage('startNewer')}
         </button>
       </p>
     );
@@ -17,10 +18,9 @@ export function OfflineNotice({ offline }: { readonly offline: Offline }): React
   if (state === 'outdated') {
     return (
       <p className="note" role="status">
-        A part of this page can no longer be fetched: a newer version has been started, or the network is gone. What you entered is kept;
-        load the page again when it suits you.{' '}
+        {sayPage('partGone')}{' '}
         <button type="button" className="quiet" onClick={offline.reload}>
-          Load it again
+          {sayPage('loadAgain')}
         </button>
       </p>
     );

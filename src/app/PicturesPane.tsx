@@ -5,7 +5,7 @@ import { fileNamePart } from '../core/fileNames';
 import { createLive } from '../core/live';
 import { noteAsShown, shownMidi } from '../notebook/noteNames';
 import { FILM_SIZES, type PictureChoices, PNG_WIDTHS, PicturesPart } from '../notebook/share/PicturesPart';
-import { CALLED_OFF, WORKING, captionWords, notMade, savedAs } from '../notebook/share/pictureWords';
+import { captionWords } from '../notebook/share/pictureWords';
 import type { FilmCourse } from '../pictures/filmPlan';
 import { SOUND_RATE } from '../pictures/toneSamples';
 import { wavFile } from '../pictures/wavFile';
@@ -19,10 +19,12 @@ import { PASS_MS } from './playhead';
 import { pathWays } from './session';
 import { type PictureScene, filmOf, pngOf, soundOf, svgOf } from './takePictures';
 import { useEntry } from './useEntry';
+import { useLabelTick } from './useLabelTick';
 import '../notebook/share/leaving.css';
+import { sayPictures } from '../words/pictures';
 
-const FIRST_CHOICES: PictureChoices = {
-  flat: false, pngWidth: PNG_WIDTHS[1], filmSize: FILM_SIZES[0], container: null, andBack: true, withSound: true, withLabel: false,
+const FIRST_CHOICES: Omit<PictureChoices, 'withLabel'> = {
+  flat: false, pngWidth: PNG_WIDTHS[1], filmSize: FILM_SIZES[0], container: null, andBack: true, withSound: true,
 };
 /** Stillness at the beginning and the end of a film, s. */
 const REST_S = 1;
@@ -36,7 +38,9 @@ export function PicturesPane(): ReactNode {
   const settings = useApp((state) => state.settings);
   const entry = useEntry();
   const hasStage = supportsWebGL2();
-  const [choices, setChoices] = useState({ ...FIRST_CHOICES, flat: !hasStage });
+  const [chosen, setChosen] = useState({ ...FIRST_CHOICES, flat: !hasStage });
+  const [withLabel, tickLabel] = useLabelTick();
+  const choices: PictureChoices = { ...chosen, withLabel };
   const [busy, setBusy] = useState(false);
   const [film, setFilm] = useState<{ readonly part: number; readonly secondsLeft: number | null } | null>(null);
   const [message, setMessage] = useState('');
@@ -70,20 +74,21 @@ export function PicturesPane(): ReactNode {
     return { lowMidi, highMidi, notes, ...pathWays(analysis.branches, settings.plays), andBack: choices.andBack, passS: PASS_MS / 1000 / settings.speed, restS: REST_S };
   }, [analysis, settings.plays, settings.speed, choices.andBack]);
 
-  const nameOf = (what: string): string => `${choices.withLabel ? fileNamePart(label) : 'rimpath'}-${what}`;
+  const nameOf = (what: 'picture' | 'path' | 'sound', ending: string): string =>
+    `${choices.withLabel ? fileNamePart(label) : 'rimpath'}-${sayPictures(`file-${what}`)}.${ending}`;
   const saving = async (name: string, make: () => Promise<Blob | null>): Promise<void> => {
     try {
       const file = await make();
-      if (file === null) return setMessage(CALLED_OFF);
+      if (file === null) return setMessage(sayPictures('calledOff'));
       download(file, name);
-      setMessage(savedAs(name));
+      setMessage(sayPictures('savedAs', { name }));
     } catch {
-      setMessage(notMade(name));
+      setMessage(sayPictures('notMade', { name }));
     }
   };
   const soon = (name: string, make: () => Promise<Blob>): void => {
     setBusy(true);
-    setMessage(WORKING);
+    setMessage(sayPictures('drawing'));
     void saving(name, make).finally(() => setBusy(false));
   };
   const picture = (name: string, make: (scene: PictureScene, frame: LiveFrame) => Promise<Blob>): void => {
@@ -99,7 +104,7 @@ export function PicturesPane(): ReactNode {
     const began = performance.now();
     setMessage('');
     setFilm({ part: 0, secondsLeft: null });
-    void saving(nameOf(`path.${format.container}`), () =>
+    void saving(nameOf('path', format.container), () =>
       filmOf(scene, createLive(analysis, true), { horn: settings.horn, view: settings.view }, {
         course,
         widthPx: filmWidthPx,
@@ -122,13 +127,16 @@ export function PicturesPane(): ReactNode {
       busy={busy}
       film={film}
       message={message}
-      onChoose={(some) => setChoices((now) => ({ ...now, ...some }))}
-      onPng={() => picture(nameOf('picture.png'), (of, frame) => pngOf(of, frame, Number(choices.pngWidth)))}
-      onSvg={() => picture(nameOf('picture.svg'), svgOf)}
+      onChoose={({ withLabel: wished, ...some }) => {
+        if (wished !== undefined) tickLabel(wished);
+        setChosen((now) => ({ ...now, ...some }));
+      }}
+      onPng={() => picture(nameOf('picture', 'png'), (of, frame) => pngOf(of, frame, Number(choices.pngWidth)))}
+      onSvg={() => picture(nameOf('picture', 'svg'), svgOf)}
       onFilm={makeFilm}
       onSound={() => {
         if (course === null) return;
-        soon(nameOf('sound.wav'), async () => new Blob([wavFile(await soundOf(course, new AbortController().signal), SOUND_RATE)], { type: 'audio/wav' }));
+        soon(nameOf('sound', 'wav'), async () => new Blob([wavFile(await soundOf(course, new AbortController().signal), SOUND_RATE)], { type: 'audio/wav' }));
       }}
       onCancel={() => stop.current?.abort()}
     />

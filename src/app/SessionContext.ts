@@ -4,7 +4,7 @@ import type { Analysis } from '../core/analysis';
 import type { ReadingBand } from '../core/bands';
 import type { PathSamples } from './pathSampler';
 import type { Session } from './session';
-import type { AppState } from './store';
+import { type AppState, isHandOn } from './store';
 
 export const SessionContext = createContext<Session | null>(null);
 
@@ -20,7 +20,8 @@ export function useApp<T>(select: (state: AppState) => T): T {
 }
 
 /**
- * The same for what is slow to draw: while the rim is dragged it waits until the hand pauses, so that the hand is never kept waiting.
+ * The same for what is slow to draw: while the rim is dragged, or notes pass under a hand on the staff, it waits until the hand pauses, so
+ * that the hand is never kept waiting.
  * Otherwise at once, as a field that is typed in needs it.
  */
 export function useUnhurried<T>(select: (state: AppState) => T): T {
@@ -28,19 +29,19 @@ export function useUnhurried<T>(select: (state: AppState) => T): T {
   return useAtRest(store.subscribe, () => select(store.getState()));
 }
 
-/** What a source holds: during a drag that of the last pause, else that of now. */
+/** What a source holds: under a moving hand that of the last pause, else that of now. */
 function useAtRest<T>(subscribe: (listener: () => void) => () => void, current: () => T): T {
   const { store, handRest } = useSession();
   const drawn = useRef<{ readonly value: T } | null>(null);
   const listen = useCallback(
     (onChange: () => void) => {
       const consider = (): void => {
-        if (!store.getState().dragging) onChange();
+        if (!isHandOn(store.getState())) onChange();
         else if (subscribe !== store.subscribe) handRest.wait();
       };
       const stops = [
         subscribe(consider),
-        ...(subscribe === store.subscribe ? [] : [store.subscribe(() => void (store.getState().dragging || onChange()))]),
+        ...(subscribe === store.subscribe ? [] : [store.subscribe(() => void (isHandOn(store.getState()) || onChange()))]),
         handRest.subscribe(() => {
           drawn.current = null;
           onChange();
@@ -53,7 +54,7 @@ function useAtRest<T>(subscribe: (listener: () => void) => () => void, current: 
     [store, handRest, subscribe],
   );
   return useSyncExternalStore(listen, () => {
-    if (!store.getState().dragging || drawn.current === null) drawn.current = { value: current() };
+    if (!isHandOn(store.getState()) || drawn.current === null) drawn.current = { value: current() };
     return drawn.current.value;
   });
 }

@@ -4,18 +4,16 @@ import { Choice } from '../notebook/Choice';
 import { shownMidi } from '../notebook/noteNames';
 import { formatFixed } from '../notebook/numberText';
 import type { EntryStyle } from '../notebook/props';
-import { VIEWS } from '../notebook/shownWords';
 import { useApp, useSession } from './SessionContext';
+import { sayPage } from '../words/page';
 
 export interface ShownRowProps {
   /** How the note is named. */
   readonly entry: EntryStyle;
 }
 
-const HORNS = [
-  { value: 'follow', label: 'horn follows' },
-  { value: 'held', label: 'held still' },
-] as const;
+/** From the fullest to the plainest. */
+const VIEWS: readonly ViewName[] = ['seated', 'normal', 'sphere', 'plate'];
 
 /** What the picture shows, beside it: the same choices as in the Angles chapter, and the numbers of this moment. */
 export function ShownRow({ entry }: ShownRowProps): ReactNode {
@@ -23,14 +21,14 @@ export function ShownRow({ entry }: ShownRowProps): ReactNode {
   const { horn, view } = useApp((state) => state.settings);
   const { set } = store.getState();
   return (
-    <div className="shown-row" role="group" aria-label="What is shown">
-      <Choice legend="Horn" legendHidden options={HORNS} value={horn} onChange={(next) => set({ horn: next })} />
+    <div className="shown-row" role="group" aria-label={sayPage('whatIsShown')}>
+      <Choice legend={sayPage('horn')} legendHidden options={horns()} value={horn} onChange={(next) => set({ horn: next })} />
       <label className="tick">
-        shown
+        {sayPage('shown')}
         <select value={view} onChange={(event) => set(showing(event.target.value as ViewName))}>
-          {VIEWS.toReversed().map((one) => (
-            <option key={one.view} value={one.view}>
-              {one.name.toLowerCase()}
+          {VIEWS.map((one) => (
+            <option key={one} value={one}>
+              {sayPage(`view-${one}`)}
             </option>
           ))}
         </select>
@@ -39,6 +37,8 @@ export function ShownRow({ entry }: ShownRowProps): ReactNode {
     </div>
   );
 }
+
+const horns = () => [{ value: 'follow', label: sayPage('hornFollows') }, { value: 'held', label: sayPage('hornHeld') }] as const;
 
 /** A view is a way to find the horn's angle, so whoever chooses one wants to see the horn follow it. */
 export const showing = (view: ViewName): { readonly view: ViewName; readonly horn: 'follow' } => ({ view, horn: 'follow' });

@@ -1,13 +1,15 @@
-import { type ReactNode, useMemo, useState } from 'react';
+import { type ReactNode, useEffect, useMemo, useState } from 'react';
 import type { EntryStyle } from '../notebook/props';
 import { Staff } from '../staff/Staff';
 import { useApp, useSession, useUnhurried } from './SessionContext';
 import { postureOf } from './describe';
-import { LAP_SWING_WORDS, readingsInOrder, staffInstrument, staffNotes } from './staffNotes';
+import { lapSwingWords, readingsInOrder, staffInstrument, staffNotes } from './staffNotes';
 
 /** The readings as notes: real notation that is also the time line. */
 export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode {
   const session = useSession();
+  // Gone from under the hand, it is not told that the hand was lifted.
+  useEffect(() => session.endScrub, [session]);
   const analysis = useUnhurried((state) => state.analysis);
   const selected = useApp((state) => state.selected);
   const instrumentId = useApp((state) => state.record.player.instrument);
@@ -28,10 +30,10 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
           live={session.playhead}
           selected={shownSource}
           showSwing={swing}
-          swingWords={lap ? LAP_SWING_WORDS : undefined}
+          swingWords={lap ? lapSwingWords() : undefined}
           onSelect={session.selectReading}
           onScrub={session.scrub}
-          onScrubEnd={NOTHING_TO_DO}
+          onScrubEnd={session.endScrub}
         />
       </div>
     ),
@@ -46,6 +48,3 @@ function useUnchanged<T>(value: T): T {
   if (!same) setKept(value);
   return same ? kept : value;
 }
-
-/** The rim stays where the time line was let go. */
-const NOTHING_TO_DO = (): void => undefined;

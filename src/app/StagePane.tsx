@@ -1,8 +1,10 @@
 import { type ReactNode, Suspense, lazy, useMemo, useState } from 'react';
 import { LazyStage } from '../stage/lazyStage';
+import { sayStage } from '../words/stage';
 import { supportsWebGL2 } from '../stage/webgl';
 import { Choice } from '../notebook/Choice';
 import { FallBack } from './FallBack';
+import { PartMissing } from './PartMissing';
 import { useApp, useSession } from './SessionContext';
 import { besidePicture } from './besideDoor';
 import type { CameraName } from './settings';
@@ -10,16 +12,11 @@ import { postureOf } from './describe';
 import { useInRoom } from './measuringDoor';
 import { movesHome } from './store';
 import { useStageProps } from './useStageProps';
+import { sayPage } from '../words/page';
 
 const FlatStage = lazy(async () => ({ default: (await import('../stage/FlatStage')).FlatStage }));
 
-const CAMERAS: readonly { readonly value: CameraName; readonly label: string }[] = [
-  { value: 'three-quarter', label: 'three-quarter' },
-  { value: 'face', label: 'face to face' },
-  { value: 'mirror', label: 'as in a mirror' },
-  { value: 'side', label: 'from the side' },
-  { value: 'above', label: 'from above' },
-];
+const CAMERAS: readonly CameraName[] = ['three-quarter', 'face', 'mirror', 'side', 'above'];
 
 /** The picture: teeth, lips, rim and horn, with the choice of where to look from. */
 export function StagePane(): ReactNode {
@@ -34,17 +31,19 @@ export function StagePane(): ReactNode {
   const picture = useMemo(
     () =>
       props === null ? (
-        <p className="stage-waiting">There is no picture yet: the record cannot be computed.</p>
+        <p className="stage-waiting">{sayPage('noPicture')}</p>
       ) : (
-        <Suspense fallback={<p className="stage-waiting">The picture is being fetched…</p>}>
-          {hasWebGl2 ? (
-            <FallBack to={<FlatStage {...props} />}>
-              <LazyStage {...props} />
-            </FallBack>
-          ) : (
-            <FlatStage {...props} />
-          )}
-        </Suspense>
+        <FallBack to={<PartMissing className="stage-waiting" />}>
+          <Suspense fallback={<p className="stage-waiting">{sayPage('pictureFetched')}</p>}>
+            {hasWebGl2 ? (
+              <FallBack to={<FlatStage {...props} message={sayStage('contextLost')} />}>
+                <LazyStage {...props} />
+              </FallBack>
+            ) : (
+              <FlatStage {...props} />
+            )}
+          </Suspense>
+        </FallBack>
       ),
     [props, hasWebGl2],
   );
@@ -54,17 +53,15 @@ export function StagePane(): ReactNode {
         {two ?? picture}
         {props === null || !hasHintRoom ? null : (
           <p className={settings.hasDragged ? 'first-hint first-hint--done' : 'first-hint'}>
-            <span>
-              Drag the rim. {postureOf(instrument) === 'lap' ? 'The axis shows how the head has to tip and turn.' : 'The horn shows where it has to point.'}
-            </span>
+            <span>{sayPage('firstHint', { posture: postureOf(instrument) })}</span>
           </p>
         )}
       </div>
       <div className="looking">
         <Choice
-          legend="Seen"
+          legend={sayPage('seen')}
           legendHidden
-          options={CAMERAS}
+          options={CAMERAS.map((value) => ({ value, label: sayPage(`camera-${value}`) }))}
           value={settings.camera}
           onChange={(camera) => store.getState().set({ camera })}
         />
@@ -74,7 +71,7 @@ export function StagePane(): ReactNode {
             checked={settings.toothNumbers}
             onChange={(event) => store.getState().set({ toothNumbers: event.target.checked })}
           />
-          tooth numbers
+          {sayPage('toothNumbers')}
         </label>
         <label className="tick">
           <input
@@ -82,7 +79,7 @@ export function StagePane(): ReactNode {
             checked={settings.cutOpen}
             onChange={(event) => store.getState().set({ cutOpen: event.target.checked })}
           />
-          cut open
+          {sayPage('cutOpen')}
         </label>
       </div>
     </>
@@ -94,9 +91,7 @@ export function DragHint(): ReactNode {
   const home = useApp((state) => movesHome(state.record, state.selected));
   return (
     <p className="note drag-hint">
-      {home
-        ? 'Drag the rim or move it with the arrow keys: this is home, so the home place moves, and every note with it.'
-        : 'Drag the rim or move it with the arrow keys: this note’s travel changes.'}
+      {sayPage(home ? 'dragHome' : 'dragNote')}
     </p>
   );
 }

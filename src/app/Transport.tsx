@@ -4,6 +4,8 @@ import { useApp, usePlaying, useSession } from './SessionContext';
 import { notationOf } from './describe';
 import { LazyBeside } from './lazyBeside';
 import type { Settings } from './settings';
+import { saidNumber } from '../words/numbers';
+import { sayPage } from '../words/page';
 
 const SPEEDS = [0.25, 0.5, 1, 1.5, 2] as const;
 
@@ -16,40 +18,40 @@ export function Transport(): ReactNode {
   const canPlay = useApp(({ live }) => live?.range != null && live.range.high > live.range.low);
   const { set } = store.getState();
   return (
-    <div className="transport" role="group" aria-label="Playing path">
+    <div className="transport" role="group" aria-label={sayPage('playing')}>
       <button
         type="button"
         className="transport__play"
         disabled={!canPlay}
         onClick={() => (playing ? playhead.pause() : playhead.play())}
       >
-        {playing ? 'Pause' : 'Play'}
+        {sayPage(playing ? 'pause' : 'play')}
       </button>
       <span className="transport__options">
         <label className="tick">
           <input type="checkbox" checked={loop} onChange={(event) => set({ loop: event.target.checked })} />
-          there and back
+          {sayPage('thereAndBack')}
         </label>
         {hasWays && (
           <label className="tick">
-            plays
+            {sayPage('plays')}
             <select value={plays} onChange={(event) => set({ plays: event.target.value as Settings['plays'] })}>
-              <option value="both">up, then down</option>
-              <option value="up">ascending</option>
-              <option value="down">descending</option>
+              <option value="both">{sayPage('upThenDown')}</option>
+              <option value="up">{sayPage('ascending')}</option>
+              <option value="down">{sayPage('descending')}</option>
             </select>
           </label>
         )}
         <label className="tick">
           <input type="checkbox" checked={sound} onChange={(event) => set({ sound: event.target.checked })} />
-          sound
+          {sayPage('sound')}
         </label>
         <label className="tick">
-          speed
+          {sayPage('speed')}
           <select value={String(speed)} onChange={(event) => set({ speed: Number(event.target.value) })}>
             {SPEEDS.map((one) => (
               <option key={one} value={one}>
-                {one}×
+                {saidNumber(one)}×
               </option>
             ))}
           </select>
@@ -70,14 +72,14 @@ function ClefChoice(): ReactNode {
   if (notations.length < 2) return null;
   return (
     <label className="tick">
-      read in
+      {sayPage('readIn')}
       <select
         value={notationOf(instrument, clef)?.clef}
         onChange={(event) => store.getState().set({ clef: event.target.value as Settings['clef'] })}
       >
         {notations.map((one) => (
           <option key={one.clef} value={one.clef}>
-            {one.clef} clef{one.transpositionSemitones === 0 ? '' : ', transposed'}
+            {sayPage('clef', { clef: one.clef, transposed: one.transpositionSemitones === 0 ? 'no' : 'yes' })}
           </option>
         ))}
       </select>

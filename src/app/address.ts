@@ -1,10 +1,9 @@
 /** The page's own address: what comes in it, and what is taken out of it again. */
 import { linkArrival } from './arrival';
 import type { Guest } from './guest';
-import type { AppStore } from './store';
 
 /** A link opened while the page is open, and one that was gone back to. Of several in a row only the last is shown. */
-export function watchAddress(guest: Guest, store: AppStore): void {
+export function watchAddress(guest: Guest): void {
   let shown = window.location.hash;
   window.addEventListener('hashchange', () => {
     const { hash } = window.location;
@@ -14,7 +13,7 @@ export function watchAddress(guest: Guest, store: AppStore): void {
       if (arrival.kind === 'none' || hash !== window.location.hash) return;
       shown = hash;
       if (arrival.kind === 'picture') void guest.show(arrival.picture);
-      else store.getState().notify(arrival.message);
+      else guest.refuse(arrival.message);
     });
   });
 }

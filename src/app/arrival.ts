@@ -1,5 +1,7 @@
 /** What came with the page: a picture in its address, or, in one file, the picture that was put into it. Read late, only where there is one. */
 import type { SharedPicture } from '../records/sharedPicture';
+import { sayApp } from '../words/app';
+import { sayPage } from '../words/page';
 
 export type Arrival =
   | { readonly kind: 'none' }
@@ -10,15 +12,28 @@ export type Arrival =
 export async function arrivalOf(hash: string, embedded: string | null): Promise<Arrival> {
   const linked = await linkArrival(hash);
   if (linked.kind !== 'none' || embedded === null || embedded.trim() === '') return linked;
-  const { parsePictureText } = await import('../records/sharedPicture');
-  const parsed = parsePictureText(embedded);
-  return parsed.kind === 'picture' ? { ...parsed, from: 'file' } : { kind: 'refused', message: `The picture in this file cannot be read (${parsed.message}).` };
+  const reader = await fetched(() => import('../records/sharedPicture'));
+  if (reader === null) return unread();
+  const parsed = reader.parsePictureText(embedded);
+  return parsed.kind === 'picture' ? { ...parsed, from: 'file' } : { kind: 'refused', message: sayPage('pictureUnreadable', { why: parsed.message }) };
 }
 
 /** A place on the page is none, and most addresses have nothing at all: then nothing is fetched. */
 export async function linkArrival(hash: string): Promise<Arrival> {
   if (hash === '' || hash === '#') return { kind: 'none' };
-  const { readLink } = await import('../records/pictureLink');
-  const read = readLink(hash);
+  const reader = await fetched(() => import('../records/pictureLink'));
+  if (reader === null) return unread();
+  const read = reader.readLink(hash);
   return read.kind === 'picture' ? { ...read, from: 'link' } : read;
 }
+
+/** Null where it could not be had, as where the network has gone meanwhile: the page itself has to open all the same. */
+async function fetched<T>(load: () => Promise<T>): Promise<T | null> {
+  try {
+    return await load();
+  } catch {
+    return null;
+  }
+}
+
+const unread = (): Arrival => ({ kind: 'refused', message: sayApp('readerMissing') });

@@ -19,7 +19,8 @@ export function openClass(): void {
 }
 
 export function leaveClass(): void {
-  window.history.replaceState(null, '', window.location.pathname + window.location.search);
+  // Where the address may not be rewritten, as in some browsers for a page from a disk, it loses its step and keeps its #.
+  if (!rewriteAddress(window.location.pathname + window.location.search)) window.location.hash = '';
   for (const listener of listeners) listener();
   window.requestAnimationFrame(() => {
     window.scrollTo(0, scrolledPx);
@@ -29,7 +30,16 @@ export function leaveClass(): void {
 
 /** A step forward is no page of its own to go back to. */
 export function noteStep(stepId: string): void {
-  if (stepInAddress(window.location.hash) !== stepId) window.history.replaceState(null, '', `#class/${stepId}`);
+  if (stepInAddress(window.location.hash) !== stepId) rewriteAddress(`#class/${stepId}`);
+}
+
+function rewriteAddress(address: string): boolean {
+  try {
+    window.history.replaceState(null, '', address);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 const listeners = new Set<() => void>();

@@ -10,6 +10,7 @@ import type { CrossState, LeftOutPlayer } from '../notebook/says/props';
 import type { Everything, KeptPlayer } from '../records/shelfTypes';
 import type { Later } from './idle';
 import type { AppStore } from './store';
+import { sayPage } from '../words/page';
 
 /** The kept players, as far as the cross table needs them. */
 export interface KeptForCross {
@@ -135,7 +136,7 @@ export function createCrossKeeper(
       run(look).catch((error: unknown) => {
         if (mine !== look) return;
         mine = null;
-        show({ kind: 'failed', words: `The kept players could not be looked at: ${messageOf(error)}` });
+        show({ kind: 'failed', words: sayPage('keptNotLookedAt', { why: messageOf(error) }) });
       });
     },
     cancel: () => {

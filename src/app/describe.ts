@@ -4,8 +4,7 @@ import type { ReadingBand } from '../core/bands';
 import type { NoteNaming } from '../core/noteNaming';
 import { isAngleSeen } from '../core/readings';
 import { seatWords } from '../core/words';
-import { fixed } from '../words/numbers';
-import { type Posture, swingSide } from '../print/instrumentWords';
+import { type Posture, swingBeside } from '../print/instrumentWords';
 import { type AngleMargin, marginOf } from '../print/margin';
 import { shownNote } from '../notebook/noteNames';
 import { sentence } from '../notebook/sentence';
@@ -16,6 +15,7 @@ import { notebookLibrary } from './library';
 import { readingAt } from './session';
 import type { Settings } from './settings';
 import type { AppState } from './store';
+import { sayPage } from '../words/page';
 
 export function postureOf(instrumentId: string): Posture {
   return notebookLibrary.instruments.find((one) => one.id === instrumentId)?.posture ?? 'held';
@@ -46,11 +46,11 @@ export function describeSelected(
   if (result === undefined) {
     const problem = analysis.problems.find(({ readingIndex }) => readingIndex === selected);
     const words = problem === undefined ? null : problem.reason === 'bad-reading' ? problem.words : seatWords(problem.reason);
-    return words === null ? null : `Nothing can be said of ${note}: ${words}.`;
+    return words === null ? null : sayPage('nothingSaidOf', { note, why: words });
   }
   const takes = result.sources.filter((index) => record.readings[index]?.travel !== undefined).length;
   return sentence({
-    note: takes > 1 ? `${note} (mean of ${takes} takes)` : note,
+    note: takes > 1 ? sayPage('meanOfTakes', { note, takes }) : note,
     travel: result.travel,
     changeFromHome: result.changeFromHome,
     homeMeasured: wasSeen(analysis.home.measured),
@@ -72,10 +72,7 @@ export function stageWords(analysis: Analysis, transpositionSemitones: number, n
   return {
     ...ownStageWords(),
     note: (sounding) => shownNote(sounding, transpositionSemitones, naming),
-    hornAngle: ({ elevationDeg, lateralDeg }) => {
-      const part = (axis: 'elevation' | 'lateral', value: number): string =>
-        `${fixed(Math.abs(value), 1)}°\u00a0${swingSide(posture, axis, value)}`;
-      return `${part('elevation', elevationDeg - home.elevationDeg)} · ${part('lateral', lateralDeg - home.lateralDeg)}`;
-    },
+    hornAngle: ({ elevationDeg, lateralDeg }) =>
+      `${swingBeside(posture, 'elevation', elevationDeg - home.elevationDeg)} · ${swingBeside(posture, 'lateral', lateralDeg - home.lateralDeg)}`,
   };
 }

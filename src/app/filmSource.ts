@@ -1,5 +1,6 @@
 /** One film of a take: begun, taken back from the lesson, and its frames by their times. */
 import { isSameFile } from '../measure/fileMark';
+import { sayFilming } from '../words/filming';
 import { areAnchorsKept } from './filmsInLesson';
 import type { FilmOpening, FilmSource, FilmingParts, FilmingState } from './filmingTypes';
 import { startHistory } from './history';
@@ -17,11 +18,9 @@ export function takeSpan(films: readonly FilmSource[]): { readonly startS: numbe
   return spans.length === 0 ? { startS: 0, endS: 0 } : { startS: Math.min(...spans.map(([start]) => start)), endS: Math.max(...spans.map(([, end]) => end)) };
 }
 
-export const NOT_ALIGNED = 'The two films’ sound could not be matched: type by how many seconds this one began later than the first.';
+export const notAlignedWords = (): string => sayFilming('notAligned');
 
-export function alignedWords(sdS: number): string {
-  return `matched by their sound, to about ${Math.max(1, Math.round(sdS * 1000))} ms`;
-}
+export const alignedWords = (sdS: number): string => sayFilming('aligned', { ms: Math.max(1, Math.round(sdS * 1000)) });
 
 /** `kept`: what is known of its marks in this browser; `first`: the film that gives the take's clock, null where this one does. */
 export function begun(id: string, original: File, { file, work }: Extract<FilmOpening, { kind: 'film' }>, kept: KeptAnchors | null, first: FilmSource | null): FilmSource {
@@ -44,8 +43,8 @@ export function begun(id: string, original: File, { file, work }: Extract<FilmOp
 
 function beganAs(kept: KeptAnchors | null, first: FilmSource | null): Pick<FilmSource, 'offsetS' | 'offsetWords'> {
   if (first === null) return { offsetS: 0, offsetWords: '' };
-  if (kept?.began === undefined || !isSameFile(kept.began.first, first.file)) return { offsetS: null, offsetWords: NOT_ALIGNED };
-  return { offsetS: kept.began.offsetS, offsetWords: 'as it was before' };
+  if (kept?.began === undefined || !isSameFile(kept.began.first, first.file)) return { offsetS: null, offsetWords: notAlignedWords() };
+  return { offsetS: kept.began.offsetS, offsetWords: sayFilming('beganBefore') };
 }
 
 /**
@@ -73,7 +72,7 @@ export function withKept(
     hornMarkMm: isWished || own?.hornMarkMm === undefined ? film.hornMarkMm : source.hornMarkMm,
     anchors: startHistory(anchors),
     followed: film.trace === null ? null : { trace: film.trace, notFollowed: film.notFollowed, words: null, anchors: film.anchors, head: null, headFrom: null },
-    ...(isTogether && (isWished || source.offsetS === null) && { offsetS: film.offsetS, offsetWords: 'as it was measured before' }),
+    ...(isTogether && (isWished || source.offsetS === null) && { offsetS: film.offsetS, offsetWords: sayFilming('beganMeasured') }),
   };
 }
 

@@ -10,8 +10,9 @@ import type { Point } from '../measure/picture';
 import type { FilmProgress } from '../measure/progress';
 import { type DraftMarks, type MarkId, NO_MARKS, markAt, marksPut, nextMark, withMark, withoutMark } from '../notebook/measure/marksEdits';
 import { type FilmAnchorDraft, anchorAt, marksSoFar, withAnchorMarks } from '../notebook/measure/anchorEdits';
+import { sayFilming } from '../words/filming';
 import { createFilmHeads } from './filmHeads';
-import { NOT_ALIGNED, alignedWords, begun, frameAt, nearestFrame, withKept } from './filmSource';
+import { alignedWords, begun, frameAt, nearestFrame, notAlignedWords, withKept } from './filmSource';
 import type { FilmOpening, FilmSource, FilmingParts, FilmingState, FilmingStore, Working } from './filmingTypes';
 import { closeStep, redo, startHistory, step, undo } from './history';
 import { MOST_ANCHORS } from './marksKept';
@@ -93,7 +94,7 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
     };
     const editMarks = (edit: (marks: DraftMarks) => DraftMarks, key: string | null): void => {
       if (isFull()) {
-        refuse(TOO_MANY_ANCHORS);
+        refuse(sayFilming('mostAnchors', { most: MOST_ANCHORS }));
         return;
       }
       change(get().shownId, (source) => {
@@ -139,7 +140,7 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
     const alignOf = async (first: FilmSource, source: FilmSource, signal: AbortSignal): Promise<void> => {
       work('aligning', source.id);
       const found = await align(first.work, source.work, signal);
-      change(source.id, (one) => (found === null ? { ...one, offsetWords: NOT_ALIGNED } : { ...one, offsetS: found.offsetS, offsetWords: alignedWords(found.sdS) }));
+      change(source.id, (one) => (found === null ? { ...one, offsetWords: notAlignedWords() } : { ...one, offsetS: found.offsetS, offsetWords: alignedWords(found.sdS) }));
     };
     /** One more film, with what its marks' keeper and the lesson know of it. */
     const taken = (file: File, opening: Extract<FilmOpening, { kind: 'film' }>): FilmSource => {
@@ -208,14 +209,14 @@ export function createFilming({ open, snap, greyOf, align, keeper, keptElsewhere
       refusals: [],
       open: async (files, range) => {
         if (get().working !== null) {
-          refuse(`${files.map(({ name }) => name).join(', ')}: wait until the work at the open film is done, or stop it, and choose again.`);
+          refuse(sayFilming('waitForFilm', { files: files.map(({ name }) => name).join(', ') }));
           return;
         }
         set({ refusals: [] });
         const { signal } = stopping;
         for (const file of files) {
           if (get().films.length >= MOST_FILMS) {
-            refuse(`Up to ${MOST_FILMS} films of one take can be open at once: ${file.name} was left out.`);
+            refuse(sayFilming('mostFilms', { most: MOST_FILMS, file: file.name }));
             continue;
           }
           work('opening', null);
@@ -373,8 +374,6 @@ const SAID_OF_A_FILM = ['view', 'lensMm', 'hornMarkMm', 'offsetS'] as const;
 
 const where = <Key extends string, Value>(key: Key, value: Value | undefined): { readonly [K in Key]?: Value } =>
   (value === undefined ? {} : { [key]: value }) as { readonly [K in Key]?: Value };
-
-const TOO_MANY_ANCHORS = `Marks can be put in up to ${MOST_ANCHORS} frames of a film: this one was not put. Take out the marks of a frame that is not needed first.`;
 
 const isStop = (fault: unknown): boolean => fault instanceof DOMException && fault.name === 'AbortError';
 

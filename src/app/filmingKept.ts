@@ -1,5 +1,6 @@
 /** A take on film as a lesson keeps it, and its readings. */
 import { noteName } from '../core/pitch';
+import { sdsAsKept, travelSds } from '../core/readings';
 import type { ReadingSpec } from '../core/specs';
 import { packTrace } from '../measure/packedTrace';
 import { steadySpan } from '../measure/steadySpan';
@@ -8,6 +9,8 @@ import { completeMarks } from '../notebook/measure/marksEdits';
 import type { NoteHeard } from '../measure/traces';
 import type { Measuring } from '../records/measuringSchema';
 import { HORN_DEG, HORN_SD_DEG_RANGE, MOST_READINGS, TAKE, TRAVEL_MM, TRAVEL_SD_MM_RANGE } from '../records/readingRanges';
+import { sayFilming } from '../words/filming';
+import { sayMarking } from '../words/marking';
 import type { FilmSource } from './filmingTypes';
 import { lensCamera } from './measuringResults';
 import { framesSeen } from './takeResults';
@@ -50,14 +53,14 @@ export function takenIn(before: readonly ReadingSpec[], asked: TakeAsked): Taken
   const named = notes.filter(({ note, travel, elevation, lateral }) => note.midi !== null && (isTold(travel) || isTold(elevation) || isTold(lateral)));
   const told = named.filter((one) => !isMad(one));
   const left = named.filter(isMad).map(({ note }) => asked.nameOf(note));
-  const leftWords = left.length === 0 ? null : `${left.join(', ')}: left out, with numbers that cannot be (${POSSIBLE}). Look at the marks there.`;
-  if (told.length === 0) return { kind: 'refused', words: leftWords ?? 'Nothing was measured at any note yet: follow the marks through the film first, and name its notes.' };
+  const leftWords = left.length === 0 ? null : sayFilming('leftOut', { notes: left.join(', '), ...possible() });
+  if (told.length === 0) return { kind: 'refused', words: leftWords ?? sayFilming('nothingMeasured') };
   const clockS = clockOf(asked.films);
   const measured = told.map((one) => tidy(readingsOfTake([one, ...homesOf(notes, homeMidi, one)], homeMidi, { take: 1 })[0]!, measuringId, one, giver(asked, one).source, clockS));
   const { readings, take } = intoRows(before, measured, measuringId, asked.before);
-  if (take > TAKE[1]) return { kind: 'refused', words: `That would be take ${take}; allowed: up to ${TAKE[1]}.` };
-  if (readings.length > MOST_READINGS) return { kind: 'refused', words: `That would be ${readings.length} readings; allowed: up to ${MOST_READINGS}.` };
-  const words = `${measured.length} ${measured.length === 1 ? 'reading was' : 'readings were'} taken into the lesson as take ${take}.`;
+  if (take > TAKE[1]) return { kind: 'refused', words: sayMarking('tooManyTakes', { take, most: TAKE[1] }) };
+  if (readings.length > MOST_READINGS) return { kind: 'refused', words: sayMarking('tooManyReadings', { count: readings.length, most: MOST_READINGS }) };
+  const words = sayFilming('taken', { count: measured.length, take });
   return { kind: 'taken', readings, measuring: measuringOf(asked, take, told, measured, clockS), words: leftWords === null ? words : `${words} ${leftWords}` };
 }
 
@@ -68,11 +71,12 @@ const clockOf = ([first]: readonly FilmSource[]): number => first?.offsetS ?? 0;
 function isMad({ travel, elevation, lateral }: MeasuredNote): boolean {
   const isOut = (value: number, [lowest, highest]: readonly [number, number]): boolean => !(value >= lowest && value <= highest);
   const isAngleOut = (angle: MeasuredNote['elevation']): boolean => isTold(angle) && (isOut(angle.value, HORN_DEG) || angle.sd > HORN_SD_DEG_RANGE[1]);
-  const isTravelOut = isTold(travel) && (isOut(travel.upMm, TRAVEL_MM) || isOut(travel.rightMm, TRAVEL_MM) || travel.sdMm > TRAVEL_SD_MM_RANGE[1]);
+  const isTravelOut = isTold(travel) && (isOut(travel.upMm, TRAVEL_MM) || isOut(travel.rightMm, TRAVEL_MM) || Math.max(travel.sdMm, travel.rightSdMm) > TRAVEL_SD_MM_RANGE[1]);
   return isTravelOut || isAngleOut(elevation) || isAngleOut(lateral);
 }
 
-const POSSIBLE = `allowed: travel up to ${TRAVEL_MM[1]} mm with a deviation up to ${TRAVEL_SD_MM_RANGE[1]} mm, angles up to ${HORN_DEG[1]}° with one up to ${HORN_SD_DEG_RANGE[1]}°`;
+/** What a reading may hold. */
+const possible = () => ({ travel: TRAVEL_MM[1], travelSd: TRAVEL_SD_MM_RANGE[1], horn: HORN_DEG[1], hornSd: HORN_SD_DEG_RANGE[1] });
 
 /** The film that gave a note's reading, and from how many of its frames: where travel was seen, else the first that saw anything of it. */
 function giver({ films, notes, notesOf }: TakeAsked, note: MeasuredNote): { readonly source: number; readonly frames: number } {
@@ -93,9 +97,10 @@ const homesOf = (notes: readonly MeasuredNote[], homeMidi: number, but: Measured
 function tidy(reading: ReadingSpec, measuring: string, { note }: MeasuredNote, source: number, clockS: number): ReadingSpec {
   const { startS, endS } = steadySpan(note);
   const { travel, horn } = reading;
+  const sds = travelSds(reading);
   return {
     ...reading,
-    ...(travel !== undefined && { travel: { upMm: hundredths(travel.upMm), rightMm: hundredths(travel.rightMm), sdMm: twoFigures(travel.sdMm ?? 0) } }),
+    ...(travel !== undefined && { travel: { upMm: hundredths(travel.upMm), rightMm: hundredths(travel.rightMm), ...sdsAsKept(twoFigures(sds.sdMm), twoFigures(sds.rightSdMm)) } }),
     ...(horn !== undefined && {
       horn: {
         elevationDeg: hundredths(horn.elevationDeg),
@@ -141,7 +146,7 @@ function measuringOf(asked: TakeAsked, take: number, told: readonly MeasuredNote
         ...(source > 0 && { source }),
         startS: readings[index]!.from!.startS!,
         endS: readings[index]!.from!.endS!,
-        ...(travel !== undefined && { travel: { upMm: travel.upMm, rightMm: travel.rightMm, sdMm: travel.sdMm ?? 0 } }),
+        ...(travel !== undefined && { travel: { ...travel, sdMm: travelSds(readings[index]!).sdMm } }),
         ...(horn !== undefined && isTold(one.elevation) && { elevation: { deg: horn.elevationDeg, sdDeg: horn.sdDeg ?? 0 } }),
         ...(horn !== undefined && isTold(one.lateral) && { lateral: { deg: horn.lateralDeg, sdDeg: horn.lateralSdDeg ?? 0 } }),
         frames,

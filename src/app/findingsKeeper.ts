@@ -10,6 +10,7 @@ import type { PlayerRecord } from '../core/specs';
 import type { OwnShapeState } from '../notebook/says/props';
 import type { Later } from './idle';
 import type { AppState, AppStore } from './store';
+import { sayPage } from '../words/page';
 
 /** Of which record it speaks, and what is shown; the same object until something in it changes. */
 export interface ShownFindings {
@@ -165,5 +166,5 @@ const same = (key: readonly unknown[], before: readonly unknown[] | null): boole
 
 function failureWords(error: unknown): string {
   const words = error instanceof Error ? error.message : String(error);
-  return `This could not be worked out: ${words}.`;
+  return sayPage('notWorkedOut', { why: words });
 }

@@ -1,8 +1,9 @@
 /** Where what the readings say is worked out: in a worker, begun with the first question; the own shape in others, when it is asked for. */
 import type { Said } from '../core/findings/said';
-import { NO_WORKER, askOwnShape } from '../workers/askOwnShape';
+import { askOwnShape } from '../workers/askOwnShape';
 import { createBandPool } from '../workers/bandPool';
 import { languageNow } from '../words/language';
+import { sayWorkers } from '../words/workers';
 import type { SayAnswer, SayQuestion } from '../workers/saying';
 import type { FindingsWork } from './findingsKeeper';
 
@@ -21,7 +22,7 @@ export function createFindingsWork(): FindingsWork {
       worker = new Worker(new URL('../workers/saying.ts', import.meta.url), { type: 'module', name: 'saying' });
     } catch {
       // What the browser says of it is for programmers.
-      throw new Error(NO_WORKER);
+      throw new Error(sayWorkers('none'));
     }
     worker.onmessage = ({ data }: MessageEvent<SayAnswer>): void => {
       const one = waiting.get(data.id);
@@ -31,7 +32,7 @@ export function createFindingsWork(): FindingsWork {
     };
     worker.onerror = (event): void => {
       event.preventDefault();
-      failAll(event.message === '' ? NO_WORKER : event.message);
+      failAll(event.message === '' ? sayWorkers('none') : event.message);
       worker = null;
     };
     return worker;
@@ -49,7 +50,7 @@ export function createFindingsWork(): FindingsWork {
       pool.close();
       worker?.terminate();
       worker = null;
-      failAll('it was called off');
+      failAll(sayWorkers('calledOff'));
     },
   };
 }

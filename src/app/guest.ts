@@ -4,12 +4,12 @@
  */
 import type { PlayerSpec } from '../core/specs';
 import type { PictureView, SharedPicture } from '../records/sharedPicture';
-import { UNNAMED_GUEST } from '../notebook/share/guestWords';
 import { type ViewSettings, settingsOf, viewOf } from './pictureView';
 import type { Records } from './records';
 import type { SessionStart } from './session';
 import type { Settings } from './settings';
 import type { AppState, AppStore, Opened } from './store';
+import { sayPage } from '../words/page';
 
 export interface GuestState {
   readonly kind: 'none' | 'shown' | 'aside';
@@ -17,12 +17,16 @@ export interface GuestState {
   readonly from: 'link' | 'file';
   /** Whether there is a player of the reader's own to go back to, or an invented one. */
   readonly hasOwn: boolean;
+  /** Why a link or a file that was opened last cannot be shown; null otherwise. */
+  readonly refused: string | null;
 }
 
 export interface Guest {
   current(): GuestState;
   subscribe(listener: () => void): () => void;
   show(picture: SharedPicture): Promise<void>;
+  /** What was opened cannot be shown, and why; the page stays as it is. null: it has been read. */
+  refuse(why: string | null): void;
   /** As a player of the reader's own from now on. */
   keep(): Promise<void>;
   /** To what was on the page before, as it is kept. */
@@ -41,6 +45,8 @@ export interface GuestStart {
   /** Already on the page when it began; null: none. */
   readonly picture: SharedPicture | null;
   readonly from: GuestState['from'];
+  /** Why what came with the page cannot be shown; null otherwise. */
+  readonly refused: string | null;
   /** What would be there without it. */
   readonly place: OwnPlace;
 }
@@ -51,14 +57,17 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
   let place = start.place;
   let last: { readonly player: PlayerSpec; readonly view: PictureView } | null = start.picture;
   let kind: GuestState['kind'] = start.picture === null ? 'none' : 'shown';
-  let { from } = start;
-  let state: GuestState = { kind, from, hasOwn: place.own };
+  let { from, refused } = start;
+  let state: GuestState = { kind, from, hasOwn: place.own, refused };
 
+  const tell = (): void => {
+    state = { kind, from, hasOwn: place.own, refused };
+    for (const listener of listeners) listener();
+  };
   const enter = (next: GuestState['kind']): void => {
     if (next !== 'shown' && kind === 'shown') forgetAddress();
     kind = next;
-    state = { kind, from, hasOwn: place.own };
-    for (const listener of listeners) listener();
+    tell();
   };
   store.subscribe((now) => {
     if (now.player.id === last?.player.id) last = { player: now.player, view: viewOf(now) };
@@ -70,13 +79,17 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
     store.getState().set(settings);
     store.getState().select(selected);
   };
-  const put = async ({ player, view }: SharedPicture): Promise<void> => {
+  const put = async ({ player, view }: SharedPicture): Promise<boolean> => {
     // Another guest in a guest's place: the way back leads where it led.
-    if (!records.current().guest) place = placeOf(store.getState(), records);
-    if (!(await records.showGuest(player))) return;
+    const before = records.current().guest ? null : placeOf(store.getState());
+    if (!(await records.showGuest(player))) return false;
+    // Whoever was changed a moment ago is kept only now.
+    if (before !== null) place = { ...before, own: records.current().players.some(({ id }) => id === before.player.id) };
     last = { player, view };
     look(settingsOf(view), view.selected);
+    refused = null;
     enter('shown');
+    return true;
   };
 
   return {
@@ -85,9 +98,17 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    show: ({ player, view }) => {
+    show: async ({ player, view }) => {
+      const cameFrom = from;
       from = 'link';
-      return put({ player: named(player), view });
+      if (await put({ player: named(player), view })) return;
+      from = cameFrom;
+      // The same link opened once more is then something new to the browser.
+      forgetAddress();
+    },
+    refuse: (why) => {
+      refused = why;
+      tell();
     },
     keep: async () => {
       // What is told meanwhile is not that it was put aside.
@@ -114,7 +135,7 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
 
 /** A picture that came without a label has a name all the same, for the list of players. */
 export function named(player: PlayerSpec): PlayerSpec {
-  return player.label === '' ? { ...player, label: UNNAMED_GUEST } : player;
+  return player.label === '' ? { ...player, label: sayPage('guestName') } : player;
 }
 
 /** The page's start with a guest on it. */
@@ -122,7 +143,6 @@ export function guestStart({ player, view }: SharedPicture, settings: Settings):
   return { player, lessonId: player.lessons[0]?.id ?? '', settings: { ...settings, ...settingsOf(view) }, selected: view.selected };
 }
 
-function placeOf(state: AppState, records: Records): OwnPlace {
-  const { player, lesson, settings, selected } = state;
-  return { player, lessonId: lesson.id, settings: settingsOf(viewOf({ settings, selected })), selected, own: records.current().players.some(({ id }) => id === player.id) };
+function placeOf({ player, lesson, settings, selected }: AppState): Omit<OwnPlace, 'own'> {
+  return { player, lessonId: lesson.id, settings: settingsOf(viewOf({ settings, selected })), selected };
 }

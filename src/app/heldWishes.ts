@@ -3,6 +3,7 @@ import type { Analysis } from '../core/analysis';
 import type { HeldId } from '../notebook/share/holdWords';
 import type { HeldWish } from '../solids/heldThings';
 import { MOST_PEGS, type PegNote } from '../solids/pegSolids';
+import { sayHold } from '../words/hold';
 
 export interface HeldList {
   readonly wishes: readonly { readonly id: HeldId; readonly wish: HeldWish }[];
@@ -11,11 +12,13 @@ export interface HeldList {
   readonly pegsLeftOut: number;
 }
 
-export function heldWishes({ record, readings }: Analysis, noteName: (sounding: string) => string): HeldList {
+export function heldWishes({ record, readings, home }: Analysis, noteName: (sounding: string) => string): HeldList {
   const { arch, rim } = record;
+  // Travel is counted from home, which itself may lie beside the midline.
+  const places = [{ upMm: 0, rightMm: 0 }, ...readings.map(({ travel }) => travel)];
   const farthest = {
-    upMm: Math.max(0, ...readings.map(({ travel }) => Math.abs(travel.upMm))),
-    rightMm: Math.max(0, ...readings.map(({ travel }) => Math.abs(travel.rightMm))),
+    upMm: Math.max(...places.map(({ upMm }) => Math.abs(home.upMm + upMm))),
+    rightMm: Math.max(...places.map(({ rightMm }) => Math.abs(home.rightMm + rightMm))),
   };
   const parts = 'single' in arch ? ([['surface', 'upper']] as const) : ([['both', 'both'], ['upper', 'upper'], ['lower', 'lower']] as const);
   const order = [...readings].sort((a, b) => directionOrder(a.direction) - directionOrder(b.direction) || a.midi - b.midi);
@@ -31,7 +34,7 @@ export function heldWishes({ record, readings }: Analysis, noteName: (sounding: 
       { id: 'rim', wish: { thing: 'rim', rim } },
       { id: 'pegs', wish: { thing: 'pegs', notes } },
     ],
-    pegNames: chosen.map(({ note, direction }) => (direction === null ? noteName(note) : `${noteName(note)} ${direction === 'up' ? 'upward' : 'downward'}`)),
+    pegNames: chosen.map(({ note, direction }) => (direction === null ? noteName(note) : sayHold('noteWay', { note: noteName(note), way: direction }))),
     pegsLeftOut: order.length - chosen.length,
   };
 }

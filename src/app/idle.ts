@@ -1,6 +1,6 @@
 /** The browser's spare time. Where it cannot be asked for, a few milliseconds after the next task. */
 import { createPause } from '../stage/pause';
-import type { AppStore } from './store';
+import { type AppStore, isHandOn } from './store';
 
 /**
  * Calls back when there is time to spare, and says how much of it, ms. Where there is never any, some is taken now and then, but not
@@ -42,12 +42,12 @@ export const browserIdle: Idle = (work, hurried) => {
   request();
 };
 
-/** A hand that has not moved the rim for this long, ms, has paused: what is slow to draw is drawn. */
+/** A hand that has not moved the rim, nor come to another note, for this long, ms, has paused: what is slow to draw is drawn. */
 const PAUSE_MS = 250;
 
-/** One clock for all that waits until a hand that drags the rim has paused. */
+/** One clock for all that waits until a hand has paused. */
 export interface HandRest {
-  /** Called at every pause of a drag. */
+  /** Called at every pause. */
   subscribe(onPause: () => void): () => void;
   /** Something else has changed meanwhile: wait anew. */
   wait(): void;
@@ -58,8 +58,8 @@ export function createHandRest(store: Pick<AppStore, 'subscribe'>): HandRest {
   const pause = createPause(() => {
     for (const listener of listeners) listener();
   }, PAUSE_MS);
-  store.subscribe(({ dragging }) => {
-    if (dragging) pause.wait();
+  store.subscribe((state) => {
+    if (isHandOn(state)) pause.wait();
     else pause.callOff();
   });
   return {

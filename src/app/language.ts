@@ -2,12 +2,6 @@
 import type { NoteNaming } from '../core/noteNaming';
 import { type Language, isLanguage, languageNow, speak } from '../words/language';
 
-/**
- * Until every part of the page says everything in German, only the address brings it, and only for as long as it asks: a page in two
- * languages at once would serve nobody. Which layers do is listed in tests/support/saidInMessages.json.
- */
-export const GERMAN_IS_WHOLE: boolean = false;
-
 const LANGUAGE_KEY = 'rimpath.language';
 const IN_ADDRESS = 'language';
 
@@ -37,7 +31,6 @@ export const usualNaming = (language: Language = languageNow()): NoteNaming => (
 function chosenLanguage(): Language {
   const asked = new URLSearchParams(globalThis.location.search).get(IN_ADDRESS);
   if (isLanguage(asked)) return asked;
-  if (!GERMAN_IS_WHOLE) return 'en';
   try {
     const kept = globalThis.localStorage.getItem(LANGUAGE_KEY);
     if (isLanguage(kept)) return kept;

@@ -19,6 +19,9 @@ import { embeddedPicture } from './ownPage';
 import { keepPage, loadStart } from './persistence';
 import { createRecords } from './records';
 import { createSession } from './session';
+import { StandInsContext } from './scans/StandInsContext';
+import { standInAlong } from './scans/standInAlong';
+import { createStandIns, mouthFor } from './scans/standIns';
 import { soundAlong } from './sounding';
 import '../staff/signs/signs.css';
 import './styles/fonts.css';
@@ -28,6 +31,7 @@ import './styles/page.css';
 import './styles/notebook.css';
 import './styles/readings.css';
 import './styles/kept.css';
+import { sayPage } from '../words/page';
 
 await startLanguage();
 const shelf = await openShelf();
@@ -35,20 +39,24 @@ const saved = await loadStart(shelf);
 const arrival = await arrivalOf(window.location.hash, embeddedPicture);
 const shared = arrival.kind === 'picture' ? { ...arrival.picture, player: named(arrival.picture.player) } : null;
 const isFile = arrival.kind === 'picture' && arrival.from === 'file';
+const standIns = createStandIns();
 const session = createSession(
-  { analyse, createLive },
+  { analyse: (record, before, detail) => analyse(record, before, detail, mouthFor(standIns.getState(), record.arch)), createLive },
   { request: (callback) => window.requestAnimationFrame(callback), cancel: (handle) => window.cancelAnimationFrame(handle) },
   browserIdle,
   afterRest,
   shared === null ? saved.start : guestStart(shared, saved.start.settings),
-  (state) => describeSelected(state) ?? 'The rim cannot rest there.',
+  (state) => describeSelected(state) ?? sayPage('cannotRest'),
 );
 const records = createRecords(session.store, shelf, shared === null ? saved : { revision: 0, own: false, guest: true });
-const guest = createGuest(session.store, records, { picture: shared, from: isFile ? 'file' : 'link', place: { ...saved.start, own: saved.own } }, forgetAddress);
+const guest = createGuest(session.store, records, { picture: shared, from: isFile ? 'file' : 'link', refused: arrival.kind === 'refused' ? arrival.message : null, place: { ...saved.start, own: saved.own } }, forgetAddress);
 keepPage(session.store, window, () => records.current().guest);
 soundAlong(session);
-if (arrival.kind === 'refused') session.store.getState().notify(arrival.message);
-watchAddress(guest, session.store);
+standInAlong(session.store, standIns, afterRest);
+records.onRemoved(({ arch }) => {
+  if ('scanned' in arch) void import('./scans/forgetLeftScan').then(({ forgetLeftScan }) => forgetLeftScan(arch, shelf, () => session.store.getState().player), () => undefined);
+});
+watchAddress(guest);
 const offline = offlineOfPage(window);
 // What the shelf itself has to say stands on the page as long as it is true.
 if (saved.message !== null && saved.message !== shelf.message) session.store.getState().notify(saved.message);
@@ -60,7 +68,9 @@ createRoot(root).render(
     <SessionContext value={session}>
       <RecordsContext value={records}>
         <GuestContext value={guest}>
-          <App offline={offline} />
+          <StandInsContext value={standIns}>
+            <App offline={offline} />
+          </StandInsContext>
         </GuestContext>
       </RecordsContext>
     </SessionContext>

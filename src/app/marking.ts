@@ -5,6 +5,8 @@ import type { Point } from '../measure/picture';
 import { markHint, markName } from '../notebook/measure/markNames';
 import type { MarkId } from '../notebook/measure/marksEdits';
 import type { MeasuringPictureProps } from '../notebook/measure/MeasuringPicture';
+import { sayMarking } from '../words/marking';
+import { fixed } from '../words/numbers';
 
 export interface Marking {
   /** The mark that a tap puts; null: none is asked for. */
@@ -35,16 +37,17 @@ export function spokenMarks(store: Pick<StoreApi<Marking>, 'getState'>, view: Vi
     onPut: (point) => {
       if (active === null || !put(point)) return;
       const next = store.getState().active;
-      announce(`${markName(active)} put. ${next === null ? 'All marks are put.' : `Next: ${markName(next)}, ${markHint(next, view)}.`}`);
+      const mark = markName(active);
+      announce(next === null ? sayMarking('lastPut', { mark }) : sayMarking('markPut', { mark, next: markName(next), hint: markHint(next, view) }));
     },
     onMove: (id, point, key) => {
       move(id, point, key);
-      announce(`${markName(id)} at ${point.x.toFixed(1)}, ${point.y.toFixed(1)}`);
+      announce(sayMarking('markMoved', { mark: markName(id), x: fixed(point.x, 1), y: fixed(point.y, 1) }));
     },
     onSettle: settle,
     onTake: (id) => {
       take(id);
-      announce(`${markName(id)} taken away.`);
+      announce(sayMarking('markTaken', { mark: markName(id) }));
     },
     onUndo: undo,
     onRedo: redo,

@@ -7,6 +7,7 @@ import type { FileMark } from '../measure/fileMark';
 import type { ViewFrom } from '../measure/marks';
 import type { GreyPicture, Point } from '../measure/picture';
 import { type DraftMarks, type MarkId, NO_MARKS, markAt, nextMark, withMark, withoutMark } from '../notebook/measure/marksEdits';
+import { sayMarking } from '../words/marking';
 import type { Marking } from './marking';
 import type { KeptMarks, MarksKeeper } from './marksKept';
 import { type History, closeStep, redo, startHistory, step, undo } from './history';
@@ -133,7 +134,7 @@ export function createMeasuring({ open, snap, drawRim, keeper, keptElsewhere, ne
       refusals: [],
       open: async (files) => {
         if (get().isOpening) {
-          set({ refusals: [...get().refusals, `${files.map(({ name }) => name).join(', ')}: wait until the other pictures are open, and choose again.`] });
+          set({ refusals: [...get().refusals, sayMarking('waitForPictures', { files: files.map(({ name }) => name).join(', ') })] });
           return;
         }
         set({ isOpening: true, refusals: [] });
@@ -141,11 +142,11 @@ export function createMeasuring({ open, snap, drawRim, keeper, keptElsewhere, ne
         const refusals: string[] = [];
         for (const file of files) {
           if (get().sources.length >= MOST_OPEN) {
-            refusals.push(`Up to ${MOST_OPEN} pictures can be open at once: ${file.name} was left out.`);
+            refusals.push(sayMarking('mostPictures', { most: MOST_OPEN, file: file.name }));
             continue;
           }
           // A browser that runs out of memory throws; the other files, and those chosen later, are opened all the same.
-          const opening = await open(file).catch((): Opening => ({ kind: 'refused', words: NOT_OPENED }));
+          const opening = await open(file).catch((): Opening => ({ kind: 'refused', words: sayMarking('notOpened') }));
           if (mine !== openings) {
             // All was closed in the meantime.
             if (opening.kind === 'picture') letGo(opening.picture);
@@ -157,7 +158,7 @@ export function createMeasuring({ open, snap, drawRim, keeper, keptElsewhere, ne
           }
           if (pixelsOf([...get().sources, opening]) > MOST_OPEN_PIXELS) {
             opening.picture.shown.close();
-            refusals.push(`${file.name} was left out: all open pictures together may have ${MOST_OPEN_PIXELS / 1e6} million px. Take one away first, or make the pictures smaller: 12 million each are enough.`);
+            refusals.push(sayMarking('mostPixels', { file: file.name, most: MOST_OPEN_PIXELS / 1e6 }));
             continue;
           }
           const source = begun(newId(), opening, keeper.find(opening.file) ?? keptElsewhere(opening.file), get().sources.at(-1));
@@ -228,12 +229,10 @@ export function createMeasuring({ open, snap, drawRim, keeper, keptElsewhere, ne
   });
 }
 
-const NOT_OPENED = 'The browser could not open it, perhaps for want of memory. Close other pictures or tabs, or make it smaller: 12 million px are enough.';
-
 const pixelsOf = (all: readonly Pick<MeasuringSource, 'picture'>[]): number => all.reduce((sum, { picture: { width, height } }) => sum + width * height, 0);
 
 /** Which of several files a sentence is about, where it does not say so itself. */
-export const ofFile = ({ name }: File, words: string): string => (words.includes(name) ? words : `${name}: ${words}`);
+export const ofFile = ({ name }: File, words: string): string => (words.includes(name) ? words : sayMarking('ofFile', { file: name, words }));
 
 function letGo({ shown, small }: OpenedPicture): void {
   shown.close();

@@ -2,6 +2,7 @@
 import { KIND_BYTES, fileKind } from '../measure/fileKind';
 import type { GreyPicture } from '../measure/picture';
 import { instrumentById } from '../records/library';
+import { sayMarking } from '../words/marking';
 import type { FilmingStore, ShownFrame } from './filmingTypes';
 import type { MeasuringStore } from './measuring';
 import { rangeOf } from './takeNow';
@@ -20,7 +21,8 @@ export async function openFiles(files: readonly File[], { measuring, filming, ra
   const left = files.filter((_, index) => areFilms[index] !== wantsFilms);
   if (fitting.length > 0) await (wantsFilms ? filming.getState().open(fitting, range) : measuring.getState().open(fitting));
   if (left.length === 0) return;
-  const words = `${left.map(({ name }) => name).join(', ')}: ${wantsFilms ? 'films and pictures are measured apart; close the film first' : 'pictures and films are measured apart; close the pictures first'}.`;
+  const names = left.map(({ name }) => name).join(', ');
+  const words = wantsFilms ? sayMarking('closeFilmFirst', { files: names }) : sayMarking('closePicturesFirst', { files: names });
   if (wantsFilms) filming.setState({ refusals: [...filming.getState().refusals, words] });
   else measuring.setState({ refusals: [...measuring.getState().refusals, words] });
 }

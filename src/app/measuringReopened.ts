@@ -1,6 +1,8 @@
 /** How a kept measuring is opened and shown on the page. */
 import { isSameFile, markFile } from '../measure/fileMark';
 import type { FilmShelf } from '../records/filmShelf';
+import { sayMarking } from '../words/marking';
+import { fixed } from '../words/numbers';
 import type { FilmingStore } from './filmingTypes';
 import type { MeasuringStore } from './measuring';
 import { instrumentRange } from './measuringFiles';
@@ -60,8 +62,9 @@ export function reopenedOnPage({ page, shelf, measuring, filming, readMeasuring,
       if (picture !== undefined) measuring.getState().show(picture.id);
       if (film !== undefined) showFrame(filming, film.id, frameS);
       focus();
-      const at = frameS === null || film === undefined ? '' : ` at ${frameS.toFixed(2)} s`;
-      if (film !== undefined || picture !== undefined) page.getState().announce(`${source.name}${at} is shown.`);
+      const file = source.name;
+      const words = frameS === null || film === undefined ? sayMarking('isShown', { file }) : sayMarking('isShownAt', { file, seconds: fixed(frameS, 2) });
+      if (film !== undefined || picture !== undefined) page.getState().announce(words);
     },
   });
 }

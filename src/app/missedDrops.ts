@@ -1,4 +1,6 @@
 /** Files dropped beside every place that takes them: a browser would open one in the page's stead, and whatever is not kept yet would be gone. */
+import { sayApp } from '../words/app';
+import { sayMarking } from '../words/marking';
 
 /** The parts of `window` that are used. */
 export type DropsTarget = Pick<EventTarget, 'addEventListener' | 'removeEventListener'>;
@@ -25,4 +27,4 @@ export function catchMissedDrops(target: DropsTarget, onMissed: (names: readonly
 const hasFiles = (event: Event): boolean => (event as DragEvent).dataTransfer?.types.includes('Files') === true;
 
 export const missedWords = (names: readonly string[]): string =>
-  `${names.length === 0 ? 'The files were' : names.length === 1 ? `${names[0]} was` : `${names.join(', ')} were`} dropped where nothing takes files. Drop pictures and films on “Choose pictures or a film”, under “From pictures and film”.`;
+  sayMarking('missed', { count: names.length, files: names.join(', '), chapter: sayApp('measureChapter') });

@@ -14,6 +14,10 @@ export type OfflineState = 'none' | 'ready' | 'newer' | 'outdated';
 
 export interface Offline {
   state(): OfflineState;
+  /** The browser offers to install the page. */
+  canInstall(): boolean;
+  /** Lets the browser ask; nothing happens unless it offers. */
+  install(): void;
   subscribe(onChange: () => void): () => void;
   /** Starts the newer version and loads the page anew; nothing happens unless one waits. */
   startNewer(): void;
@@ -32,21 +36,32 @@ export interface OfflineSurroundings {
   readonly nowAndThen: (ask: () => void) => void;
   /** Calls back when a part of the page could not be fetched. */
   readonly onMissingPart: (tell: () => void) => void;
+  /** Calls back with the browser's own question when it offers to install the page, and with null when it does no more. */
+  readonly onInstallable: (tell: (ask: (() => void) | null) => void) => void;
 }
 
 export function createOffline(surroundings: OfflineSurroundings): Offline {
   let state: OfflineState = surroundings.served ? 'ready' : 'none';
   const listeners = new Set<() => void>();
+  const tell = (): void => {
+    for (const listener of listeners) listener();
+  };
   const become = (next: OfflineState): void => {
     if (next === state || state === 'outdated') return;
     state = next;
-    for (const listener of listeners) listener();
+    tell();
+  };
+  let askToInstall: (() => void) | null = null;
+  const offer = (ask: (() => void) | null): void => {
+    askToInstall = ask;
+    tell();
   };
   let served = surroundings.served;
   let startNewer = (): void => undefined;
   let agreed = false;
 
   surroundings.onMissingPart(() => become('outdated'));
+  surroundings.onInstallable(offer);
   void surroundings
     .worker()
     ?.then(async (worker) => {
@@ -70,6 +85,13 @@ export function createOffline(surroundings: OfflineSurroundings): Offline {
 
   return {
     state: () => state,
+    canInstall: () => askToInstall !== null,
+    install: () => {
+      const ask = askToInstall;
+      // A browser lets each of its offers be used once.
+      if (ask !== null) offer(null);
+      ask?.();
+    },
     subscribe: (onChange) => {
       listeners.add(onChange);
       return () => listeners.delete(onChange);

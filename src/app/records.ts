@@ -10,6 +10,8 @@ import { defaultPlayer, newLesson } from '../records/newRecords';
 import type { DamagedPlayer, PlayerSummary, RemovedPlayer, Shelf } from '../records/shelfTypes';
 import { localDay } from './localDay';
 import type { AppStore } from './store';
+import { sayPage } from '../words/page';
+import { instrumentName, inWords } from '../records/modelWords';
 
 export interface KeptState {
   readonly players: readonly KeptPlayer[];
@@ -37,6 +39,8 @@ export interface Records {
   takeOver(): Promise<void>;
   /** Saves what is not saved yet and reads the list anew, as before and after a file is taken in. */
   settle(): Promise<void>;
+  /** Whether the page may be put down and begun anew: false where something would be lost, until the reader, having been told, asks once more. */
+  mayRestart(): Promise<boolean>;
   /** Puts a player on the page; `revision` 0: not kept yet. */
   show(player: PlayerSpec, revision: number, own: boolean, lessonId?: string): Promise<void>;
   /** Puts what somebody shared on the page; nothing of it is kept, however it is changed. False where the last player's changes must be looked after first. */
@@ -105,12 +109,12 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       players: summaries.map((one) => ({
         id: one.id,
         label: one.label,
-        instrumentName: instrumentById(one.instrument)?.name ?? one.instrument,
+        instrumentName: instrumentName(one.instrument),
         lessons: one.lessons,
         lastDate: one.lastDate,
       })),
       damaged,
-      keeping: guest ? GUEST_WORDS : keepingWords(keeper, shelf, summaries.some(({ id }) => id === store.getState().player.id)),
+      keeping: guest ? guestWords() : keepingWords(keeper, shelf, summaries.some(({ id }) => id === store.getState().player.id)),
       deleted: [...removed].map(([id, { label }]) => ({ id, label })).reverse(),
       guest,
     };
@@ -159,7 +163,19 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
     const state = keeper.state();
     if (!shelf.lasting || state.kind !== 'not-kept' || !keeper.isChanged() || told === player) return true;
     told = player;
-    store.getState().notify(`${state.message} Save this player as a file first; to leave it all the same, choose once more.`);
+    store.getState().notify(sayPage('saveFirst', { why: state.message }));
+    return false;
+  }
+
+  /** What is nowhere but in this page, kept in memory or shared by somebody and changed since, would be gone. */
+  async function mayRestart(): Promise<boolean> {
+    if (!(await mayLeave())) return false;
+    if (!shelf.lasting) await list();
+    const { player, history } = store.getState();
+    const isNowhere = guest ? history.past.length > 0 : !shelf.lasting && summaries.length > 0;
+    if (!isNowhere || told === player) return true;
+    told = player;
+    store.getState().notify(sayPage('languageLoses'));
     return false;
   }
 
@@ -167,7 +183,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
     if (!(await mayLeave())) return;
     const got = await shelf.get(id);
     if (got.kind === 'player') await show(got.player, got.revision, true);
-    else store.getState().notify(got.kind === 'none' ? 'This player is not kept here any more.' : got.message);
+    else store.getState().notify(got.kind === 'none' ? sayPage('notKeptAnyMore') : got.message);
   }
 
   store.subscribe((now, before) => {
@@ -221,7 +237,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       if (kept === undefined) return;
       const answer = await shelf.restore(kept.row);
       if (answer.kind === 'saved') removed.delete(id);
-      else store.getState().notify(answer.kind === 'not-saved' ? answer.message : 'Another stands in its place, so it was not put back.');
+      else store.getState().notify(answer.kind === 'not-saved' ? answer.message : sayPage('notPutBack'));
       await list();
     },
     newLesson: () => {
@@ -234,6 +250,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       await keeper.flush();
       await list();
     },
+    mayRestart,
     show,
     showGuest: async (player) => {
       if (!(await mayLeave())) return false;
@@ -245,7 +262,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       const { player } = store.getState();
       const answer = await shelf.save(player, 0);
       if (answer.kind !== 'saved') {
-        store.getState().notify(answer.kind === 'not-saved' ? answer.message : 'Another stands in its place, so it was not kept.');
+        store.getState().notify(answer.kind === 'not-saved' ? answer.message : sayPage('guestNotTaken'));
         return false;
       }
       // What was changed while it was being kept is the keeper's first change.
@@ -256,7 +273,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
   };
 }
 
-const GUEST_WORDS: KeepingWords = { state: 'kept', words: 'A shared picture is on the page. Nothing of it is kept here unless you keep it as a player of your own.' };
+const guestWords = (): KeepingWords => ({ state: 'kept', words: sayPage('guestNotKept') });
 
 /** In the place of a keeper while nothing is to be kept. */
 const GUEST_KEEPER: Keeper = {
@@ -289,8 +306,8 @@ function sourceOf(store: AppStore): KeptSource & { leave(): void } {
 }
 
 /** A copy under a name of its own, so that the invented player can be looked at anew whatever becomes of this one. */
-export function inventedCopy({ player }: DemoPlayer, idOf: NewId): PlayerSpec {
-  return { ...player, id: idOf() };
+export function inventedCopy(demo: DemoPlayer, idOf: NewId): PlayerSpec {
+  return { ...inWords(demo), id: idOf() };
 }
 
 export function firstDemo(): DemoPlayer {
@@ -303,14 +320,14 @@ function keepingWords(keeper: Keeper, shelf: Shelf, isKept: boolean): KeepingWor
   const state = keeper.state();
   switch (state.kind) {
     case 'saving':
-      return { state: 'keeping', words: 'Keeping the last change…' };
+      return { state: 'keeping', words: sayPage('keepingNow') };
     case 'not-kept':
       return { state: 'not-kept', words: state.message };
     case 'elsewhere':
       return { state: 'elsewhere', words: state.message };
     case 'saved':
       if (state.message !== null) return { state: 'kept', words: state.message };
-      if (!isKept) return { state: 'kept', words: 'The player on the page is kept here as soon as something of it is changed.' };
-      return { state: 'kept', words: shelf.lasting ? 'The last change is kept in this browser.' : 'The last change is kept until this page is closed.' };
+      if (!isKept) return { state: 'kept', words: sayPage('keptOnceChanged') };
+      return { state: 'kept', words: sayPage(shelf.lasting ? 'keptInBrowser' : 'keptUntilClosed') };
   }
 }

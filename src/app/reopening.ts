@@ -3,10 +3,10 @@
  * shown is given, so that the rules can be tested without a browser.
  */
 import { type StoreApi, createStore } from 'zustand/vanilla';
-import { counted } from '../core/words';
 import { type FileMark, isSameFile } from '../measure/fileMark';
 import type { FilmShelf } from '../records/filmShelf';
 import type { Measuring, MeasuringSource } from '../records/measuringSchema';
+import { sayMarking } from '../words/marking';
 import type { FrameWish } from './frameDoor';
 
 export type Reopening =
@@ -141,8 +141,7 @@ export function createReopening({ measuringOf, shelf, mark, openNow, open, close
 
 function namesOf(files: readonly FileMark[]): string {
   const [first, ...others] = files;
-  return others.length === 0 ? first!.name : `${first!.name} and ${counted(others.length, 'other file')}`;
+  return others.length === 0 ? first!.name : sayMarking('andOtherFiles', { first: first!.name, count: others.length });
 }
 
-const strangeWords = (names: readonly string[]): string =>
-  `${names.join(', ')}: not what was measured. A file that was cut, shrunk or sent through a messenger is another one; its name does not matter.`;
+const strangeWords = (names: readonly string[]): string => sayMarking('strange', { files: names.join(', ') });

@@ -25,8 +25,9 @@ export interface Session {
   readonly chosenTravel: Moving<TravelSpec>;
   /** The reader chose a note: playing stops and the picture goes there. */
   selectReading(index: number): void;
-  /** The time line was touched between notes. */
+  /** The time line was touched between notes; until the hand is lifted, what is slow to draw waits for it. */
   scrub(midi: number, direction?: PlayingDirection | null): void;
+  endScrub(): void;
   startDrag(): void;
   dragTo(travel: Travel): void;
   endDrag(): void;
@@ -120,7 +121,11 @@ export function createSession(
       store.getState().select(index);
       showSelected();
     },
-    scrub: (midi, direction = null) => playhead.showPitch(midi, direction),
+    scrub: (midi, direction = null) => {
+      store.getState().pass(true);
+      playhead.showPitch(midi, direction);
+    },
+    endScrub: () => store.getState().pass(false),
     startDrag: () => {
       dragCount += 1;
       homeDrag = null;

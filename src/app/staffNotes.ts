@@ -3,16 +3,17 @@ import type { Analysis, ReadingAnalysis } from '../core/analysis';
 import type { PlayingDirection } from '../core/specs';
 import { noteAsShown, shownNote } from '../notebook/noteNames';
 import type { EntryStyle } from '../notebook/props';
-import { instrumentById } from '../records/library';
+import { instrumentName } from '../records/modelWords';
 import type { StaffInstrument, StaffNote, SwingWords } from '../staff/props';
 import { notationOf } from './describe';
 import type { Settings } from './settings';
+import { sayPage } from '../words/page';
 
 /** An instrument on the lap stays where it is: the head moves the other way. */
-export const LAP_SWING_WORDS: SwingWords = {
-  elevation: { heading: 'forward', positive: 'head forward', negative: 'head back' },
-  lateral: { heading: 'left', positive: 'head to the left', negative: 'head to the right' },
-};
+export const lapSwingWords = (): SwingWords => ({
+  elevation: { heading: sayPage('headingForward'), positive: sayPage('headForward'), negative: sayPage('headBack') },
+  lateral: { heading: sayPage('headingLeft'), positive: sayPage('headLeft'), negative: sayPage('headRight') },
+});
 
 export interface OrderedReading {
   readonly reading: ReadingAnalysis;
@@ -44,7 +45,7 @@ export function staffNotes(inOrder: readonly OrderedReading[], instrument: Staff
 export function staffInstrument(instrumentId: string, clef: Settings['clef']): StaffInstrument {
   const notation = notationOf(instrumentId, clef);
   return {
-    name: instrumentById(instrumentId)?.name ?? instrumentId,
+    name: instrumentName(instrumentId),
     clef: notation?.clef ?? 'treble',
     transpositionSemitones: notation?.transpositionSemitones ?? 0,
   };

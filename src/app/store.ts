@@ -12,6 +12,7 @@ import { withHomePlace, withMeanTravel } from '../notebook/recordEdits';
 import { TRAVEL_MM } from '../records/readingRanges';
 import { type History, closeStep, redo, startHistory, step, undo } from './history';
 import type { Settings } from './settings';
+import { sayPage } from '../words/page';
 
 /** What the record's numbers lead to; `analysis` is the last that could be computed. */
 export interface Computed {
@@ -42,6 +43,8 @@ export interface AppState extends Computed {
   readonly locked: boolean;
   /** True from the rim's being taken up to its being let go. */
   readonly dragging: boolean;
+  /** True while a hand goes along the staff and notes pass by. */
+  readonly passing: boolean;
   /** Said politely by a screen reader after a move by keys. */
   readonly announcement: string;
 
@@ -57,6 +60,8 @@ export interface AppState extends Computed {
   replacePlayer(edit: (player: PlayerSpec) => PlayerSpec): void;
   /** While another tab has this player, nothing of it is changed here. */
   lock(on: boolean): void;
+  /** Works the record out anew: what the rim rests on has changed, and nothing of the record. */
+  reanalyse(): void;
   /** Ends a run of joined steps (a field was left, a drag ended). */
   settle(): void;
   undo(): void;
@@ -70,6 +75,7 @@ export interface AppState extends Computed {
   /** The same for the selected note's travel, but not where the rim would find no seat; true when it was taken. */
   tryTravel(travel: TravelSpec, key: string): boolean;
   drag(on: boolean): void;
+  pass(on: boolean): void;
   announce(words: string): void;
   notify(words: string): void;
 }
@@ -104,6 +110,7 @@ export function createAppStore(solver: Solver, opened: Opened, settings: Setting
       notice: null,
       announcement: '',
       dragging: false,
+      passing: false,
       locked: false,
       ...compute(solver, record, NOTHING),
       change: (edit, key = null) => {
@@ -137,6 +144,7 @@ export function createAppStore(solver: Solver, opened: Opened, settings: Setting
         set({ selected: 0 });
         moveTo(startHistory(next));
       },
+      reanalyse: () => set(compute(solver, get().record, get())),
       settle: () => {
         moveTo(closeStep(get().history));
         // A drag looks at the load only at a glance; what is left standing is looked at fully.
@@ -170,6 +178,9 @@ export function createAppStore(solver: Solver, opened: Opened, settings: Setting
         return true;
       },
       drag: (on) => set({ dragging: on }),
+      pass: (on) => {
+        if (on !== get().passing) set({ passing: on });
+      },
       announce: (words) => set({ announcement: words }),
       notify: (words) => set({ notice: words }),
     };
@@ -198,6 +209,9 @@ function withNoteTravel({ record, analysis }: AppState, index: number, travel: T
 const isPlace = ({ upMm, rightMm }: Pick<TravelSpec, 'upMm' | 'rightMm'>): boolean =>
   [upMm, rightMm].every((value) => value >= TRAVEL_MM[0] && value <= TRAVEL_MM[1]);
 
+/** A hand is at the page that must not be kept waiting. */
+export const isHandOn = ({ dragging, passing }: Pick<AppState, 'dragging' | 'passing'>): boolean => dragging || passing;
+
 /**
  * Travel is counted from home, so the home note has none of its own: moving its rim moves the home place, and every other
  * note with it. A home note that was given a travel is an ordinary note.
@@ -223,7 +237,7 @@ function compute(solver: Solver, record: PlayerRecord, last: Computed, detail: L
 }
 
 function failureWords(error: unknown): string {
-  if (error instanceof HomeUnseatedError) return `At home ${seatWords(error.reason)}.`;
+  if (error instanceof HomeUnseatedError) return sayPage('atHome', { why: seatWords(error.reason) });
   const words = error instanceof Error ? error.message : String(error);
   return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}.`;
 }

@@ -2,18 +2,20 @@
 import { lessonOf, measuringIdIn, withLesson, withMeasuring } from '../core/lessons';
 import { midiOf } from '../core/pitch';
 import type { LessonSpec, PlayerSpec } from '../core/specs';
-import { counted } from '../core/words';
 import { type MeasuredNote, type Untold, isTold } from '../measure/takeReadings';
 import type { NoteHeard } from '../measure/traces';
 import { type SidewaysEntry, sidewaysSign } from '../notebook/entry';
 import { type FilmAnchorDraft, marksSoFar } from '../notebook/measure/anchorEdits';
 import type { FilmPartProps, FollowedShown, OpenFilmShown, WorkingShown } from '../notebook/measure/film/props';
 import { lostName } from '../notebook/measure/film/lostNames';
-import { NO_HEAD_WORDS, notFollowedWords, setAsideWords, untoldNotes } from '../notebook/measure/film/lostWords';
+import { noHeadWords, notFollowedWords, setAsideWords, untoldNotes } from '../notebook/measure/film/lostWords';
 import type { LensShown } from '../notebook/measure/props';
 import type { NoteSeen } from '../notebook/measure/timeLine/NotesList';
 import { focalFromEquivalent, phoneCamera } from '../measure/camera';
 import type { Measuring } from '../records/measuringSchema';
+import { sayFilming } from '../words/filming';
+import { sayMarking } from '../words/marking';
+import { fixed } from '../words/numbers';
 import type { FilmSource, FilmingState, Working } from './filmingTypes';
 import { LEAST_RIM_POINTS } from './filmsInLesson';
 import { takenIn, tellingFilms } from './filmingKept';
@@ -50,7 +52,7 @@ function followedShown(source: FilmSource, take: TakeShown): FollowedShown | nul
       ...(words === null ? [] : [words]),
       ...notFollowed.map((name) => notFollowedWords(lostName(name))),
       ...(notFollowed.includes('rim') ? [] : fewRimPoints(followed.anchors)),
-      ...(head?.kind === 'not-found' ? [NO_HEAD_WORDS[head.reason]] : []),
+      ...(head?.kind === 'not-found' ? [noHeadWords(head.reason)] : []),
       ...(head?.kind === 'found' && head.setAside.length > 0 ? [setAsideWords(head.setAside.map(lostName))] : []),
     ],
   };
@@ -61,7 +63,7 @@ function fewRimPoints(anchors: readonly FilmAnchorDraft[]): readonly string[] {
   return anchors.flatMap(({ timeS, marks: { rim } }) =>
     rim.length === 0 || rim.length >= LEAST_RIM_POINTS
       ? []
-      : [`At ${timeS.toFixed(2)} s of the film the rim has ${counted(rim.length, 'point')}: with fewer than ${LEAST_RIM_POINTS} it goes on there from the marks before.`]);
+      : [sayFilming('fewRimPoints', { seconds: fixed(timeS, 2), count: rim.length, least: LEAST_RIM_POINTS })]);
 }
 
 /** A film says nothing of its lens; what a person types holds. */
@@ -71,15 +73,8 @@ export function filmLens({ lensMm, work: { facts } }: FilmSource): LensShown {
   return { millimetres: phoneCamera(width, height).focalPx / focalFromEquivalent(1, width, height), from: 'assumed' };
 }
 
-const WORK_WORDS: Readonly<Record<Working['kind'], string>> = {
-  opening: 'Opening the film',
-  hearing: 'Listening for the notes',
-  following: 'Following the marks',
-  aligning: 'Matching the two films by their sound',
-};
-
 export const workingShown = (working: Working | null): WorkingShown | null =>
-  working === null ? null : { words: WORK_WORDS[working.kind], part: working.part, leftS: working.leftS };
+  working === null ? null : { words: sayFilming(`${working.kind}Work`), part: working.part, leftS: working.leftS };
 
 /** `ofFilms`: the same note as each open film tells it; undefined for one that tells nothing yet. */
 export function noteSeen({ travel, elevation, lateral, short, lostPart }: MeasuredNote, ofFilms: readonly (MeasuredNote | undefined)[], sideways: SidewaysEntry): NoteSeen {
@@ -92,50 +87,42 @@ export function noteSeen({ travel, elevation, lateral, short, lostPart }: Measur
     lateral: angle(lateral),
     frames: ofFilms.map((one) => (one === undefined ? null : framesSeen(one))),
     words: [
-      ...(isNothing && why !== undefined ? [UNTOLD_WORDS[why]] : []),
-      ...(short ? ['The note is short: only its middle third was used.'] : []),
-      ...(!isNothing && lostPart > 0.2 ? [`${Math.round(lostPart * 100)} % of its frames were lost.`] : []),
+      ...(isNothing && why !== undefined ? [sayFilming(UNTOLD[why])] : []),
+      ...(short ? [sayFilming('shortNote')] : []),
+      ...(!isNothing && lostPart > 0.2 ? [sayFilming('framesLost', { percent: Math.round(lostPart * 100) })] : []),
     ].join(' '),
   };
 }
 
-const UNTOLD_WORDS: Readonly<Record<Untold, string>> = {
-  'too-short': 'Too few frames were seen in it to say anything.',
-  lost: 'Rim, head or horn were lost here: go there, mark them again, and follow once more.',
-  'not-in-this-film': 'It lies outside the film.',
-};
+const UNTOLD = { 'too-short': 'tooShort', lost: 'lostHere', 'not-in-this-film': 'outside' } as const satisfies Readonly<Record<Untold, string>>;
 
 /** What to look at before a take is accepted: notes without a number that others have, marks lost in much of a film, marks that slipped. */
 export function beforeAccepting(films: readonly FilmSource[], take: TakeShown, nameOf: (note: NoteHeard) => string): FilmPartProps['beforeAccepting'] {
   const named = take.notes.filter(({ note }) => note.midi !== null);
-  const untold = NUMBERS_TOLD.flatMap(({ which, what }) => {
+  const untold = NUMBERS_TOLD.flatMap((which) => {
     const lost = named.filter((one) => one[which] === 'lost');
     const goTo = films.find(({ id }) => (take.notesOf.get(id) ?? []).some((one) => isTold(one[which])));
     if (lost.length === 0 || goTo === undefined) return [];
     const { startS, endS } = lost[0]!.note;
-    return [{ words: untoldNotes(what, lost.map(({ note }) => ({ name: nameOf(note), startS: note.startS })), named.length), goTo: { filmId: goTo.id, timeS: (startS + endS) / 2 } }];
+    return [{ words: untoldNotes(which, lost.map(({ note }) => ({ name: nameOf(note), startS: note.startS })), named.length), goTo: { filmId: goTo.id, timeS: (startS + endS) / 2 } }];
   });
   const ofFilms = films.flatMap((film) => {
-    const which = films.length > 1 ? `${film.file.name}: ` : '';
+    const ofFilm = (words: string): string => (films.length > 1 ? sayFilming('ofFilm', { file: film.file.name, words }) : words);
     const head = film.followed?.head;
-    const slipped = head?.kind === 'found' && head.setAside.length > 0 ? [{ words: `${which}${setAsideWords(head.setAside.map(lostName))}`, goTo: null }] : [];
-    return [...slipped, ...lostMarks(film, take).much.map(({ words, goToS }) => ({ words: `${which}${words}`, goTo: { filmId: film.id, timeS: goToS } }))];
+    const slipped = head?.kind === 'found' && head.setAside.length > 0 ? [{ words: ofFilm(setAsideWords(head.setAside.map(lostName))), goTo: null }] : [];
+    return [...slipped, ...lostMarks(film, take).much.map(({ words, goToS }) => ({ words: ofFilm(words), goTo: { filmId: film.id, timeS: goToS } }))];
   });
   return [...untold, ...ofFilms];
 }
 
-const NUMBERS_TOLD = [
-  { which: 'travel', what: 'Travel' },
-  { which: 'elevation', what: 'The horn’s angle up' },
-  { which: 'lateral', what: 'The horn’s angle to the right' },
-] as const;
+const NUMBERS_TOLD = ['travel', 'elevation', 'lateral'] as const;
 
 /** Tuning in words; empty cents of a take in tune say so too. */
 export function tuningWords(cents: number | null): string | null {
   if (cents === null) return null;
   const whole = Math.round(cents);
-  if (whole === 0) return 'The take is in tune with A4 = 440 Hz.';
-  return `The take is ${Math.abs(whole)} ${Math.abs(whole) === 1 ? 'cent' : 'cents'} ${whole > 0 ? 'above' : 'below'} A4 = 440 Hz; notes are named by its own tuning.`;
+  if (whole === 0) return sayFilming('inTune');
+  return sayFilming('tuning', { cents: Math.abs(whole), way: whole > 0 ? 'above' : 'below' });
 }
 
 export interface Accepted {
@@ -144,8 +131,6 @@ export interface Accepted {
   /** Under which the lesson keeps it: another than asked for where another lesson of the player has that one. */
   readonly measuringId: string;
 }
-
-const VIEW_CHANGED = 'since it was followed another view was chosen, so its marks say something else: follow once more first, or choose the view from before.';
 
 export interface AcceptingParts {
   readonly keeping: Pick<MeasuringKeeping, 'faultOfMeasuring' | 'faultOfPlayer' | 'readMeasuring'>;
@@ -159,7 +144,7 @@ export function acceptTake(page: AppStore, state: FilmingState, take: TakeShown,
   const { record, player, lesson, changePlayer } = page.getState();
   const measuringId = measuringIdIn(player, lesson.id, state.measuringId, newId);
   const turned = state.films.find(({ followed, view }) => followed !== null && followed.trace.view !== view);
-  if (turned !== undefined) return { isTaken: false, words: `${turned.file.name}: ${VIEW_CHANGED}`, measuringId };
+  if (turned !== undefined) return { isTaken: false, words: sayFilming('turned', { file: turned.file.name }), measuringId };
   const taken = takenIn(record.readings, {
     measuringId,
     date: localDay(),
@@ -176,7 +161,7 @@ export function acceptTake(page: AppStore, state: FilmingState, take: TakeShown,
   const accepted = (before: PlayerSpec): PlayerSpec =>
     withMeasuring(withLesson(before, { ...lessonOf(before, lesson.id), readings: taken.readings }), lesson.id, taken.measuring);
   const fault = keeping.faultOfMeasuring(lesson, taken.measuring) ?? keeping.faultOfPlayer(accepted(player));
-  if (fault !== null) return { isTaken: false, words: `Not accepted: ${fault}.`, measuringId };
+  if (fault !== null) return { isTaken: false, words: sayMarking('notAccepted', { why: fault }), measuringId };
   changePlayer(accepted);
   return { isTaken: true, words: taken.words, measuringId };
 }

@@ -7,6 +7,7 @@ import type { HeadSample, NoteHeard, TracedFrame } from '../measure/traces';
 import { type SidewaysEntry, sidewaysSign } from '../notebook/entry';
 import type { PathPoint } from '../notebook/measure/film/TracedOverlay';
 import type { Curve, Panel } from '../notebook/measure/timeLine/props';
+import { sayFilming } from '../words/filming';
 import type { FilmSource } from './filmingTypes';
 import { lensCamera } from './measuringResults';
 
@@ -59,16 +60,16 @@ export function curvesOf({ id, offsetS, view: chosen, followed }: FilmSource, { 
   });
   const panels: Panel[] = [
     {
-      title: sideways === 'facing' ? 'Travel up, and right as you face the player (dashed)' : 'Travel up, and to the right (dashed)',
+      title: sayFilming(sideways === 'facing' ? 'travelPanelFacing' : 'travelPanel'),
       unit: 'mm',
       leastSpan: 3,
-      curves: [curve('up', 'travel up', ({ travel }) => travel?.upMm), curve('right', 'travel to the right', ({ travel }) => (travel === null ? undefined : sign * travel.rightMm))],
+      curves: [curve('up', sayFilming('travelUpCurve'), ({ travel }) => travel?.upMm), curve('right', sayFilming('travelRightCurve'), ({ travel }) => (travel === null ? undefined : sign * travel.rightMm))],
     },
     {
-      title: view === 'front' ? 'Horn up, and to the right (dashed)' : view === 'above' ? 'Horn to the right' : 'Horn up',
+      title: sayFilming(view === 'front' ? 'hornPanel' : view === 'above' ? 'hornRightPanel' : 'hornUpPanel'),
       unit: '°',
       leastSpan: 6,
-      curves: [curve('elevation', 'horn up', ({ elevation }) => elevation?.deg), curve('lateral', 'horn to the right', ({ lateral }) => lateral?.deg)],
+      curves: [curve('elevation', sayFilming('hornUpCurve'), ({ elevation }) => elevation?.deg), curve('lateral', sayFilming('hornRightCurve'), ({ lateral }) => lateral?.deg)],
     },
   ];
   return panels

@@ -1,5 +1,7 @@
 import { useEffect } from 'react';
 import type { FilmShelf } from '../records/filmShelf';
+import { sayApp } from '../words/app';
+import { sayMarking } from '../words/marking';
 import { useSession } from './SessionContext';
 import type { FilmingStore } from './filmingTypes';
 import { afterRest, browserIdle } from './idle';
@@ -34,7 +36,7 @@ export function useStrayFilms(shelf: FilmShelf, keptFilms: KeptFilmsStore, filmi
       // As it is kept, not as it was kept before.
       await records.settle();
       const answer = await forgetLeftFilms(gone, { films: shelf, shelf: records.shelf, measuringsInUse, open: () => store.getState().player });
-      if (answer === 'unsure') store.getState().notify(STILL_KEPT);
+      if (answer === 'unsure') store.getState().notify(sayMarking('stillKept', { chapter: sayApp('measureChapter') }));
       await keptFilms.getState().refresh();
     };
     const endLessons = store.subscribe((now, before) => {
@@ -51,9 +53,6 @@ export function useStrayFilms(shelf: FilmShelf, keptFilms: KeptFilmsStore, filmi
     };
   }, [shelf, keptFilms, filming, measuringsInUse, records, store]);
 }
-
-const STILL_KEPT =
-  'A film of what was deleted is still kept in this browser, since not everything kept here could be read: forget it under “From pictures and film”, with all films.';
 
 /** One for the page, however often its part is drawn. */
 const pages = createPages(globalThis.navigator?.locks);

@@ -16,7 +16,7 @@ async function openTwo(webgl = false): Promise<Visit> {
 const said = (page: Page): Promise<string> => page.locator('.sentence--beside').innerText();
 const captions = (page: Page): Promise<string[]> => page.locator('.stage-caption').allInnerTexts();
 /** Where the other's rim is drawn, by the flat drawing's own numbers. */
-const rimOfOther = (page: Page): Promise<string | null> => page.locator('.stage-cell').nth(1).locator('.stage-flat-side > g[fill][transform]').getAttribute('transform');
+const rimOfOther = (page: Page): Promise<string | null> => page.locator('.stage-cell').nth(1).locator('.stage-flat-section > g[fill][transform]').getAttribute('transform');
 const choose = async (page: Page, wanted: string): Promise<void> => {
   while (!(await page.locator('#this-note-heading').innerText()).includes(wanted)) await page.getByRole('button', { name: 'Note before' }).click();
 };
@@ -43,6 +43,28 @@ describe('another player beside', () => {
     await visit.close();
   });
 
+  test('on a phone both stand one below the other, and no words in the picture are cut off or lie on others', async () => {
+    const visit = await openTwo();
+    const { page } = visit;
+    await page.setViewportSize({ width: 390, height: 844 });
+    const faults = (): Promise<string[]> =>
+      page.evaluate(() => {
+        const frame = document.querySelector('.stage-set')!.getBoundingClientRect();
+        const cells = [...document.querySelectorAll('.stage-cell')].map((cell) => cell.getBoundingClientRect());
+        const words = [...document.querySelectorAll('.stage-set .stage-legend, .stage-set .stage-flat-angle, .stage-set > .stage-message')].map((element) => ({
+          text: element.textContent, box: element.getBoundingClientRect(), cell: element.closest('.stage-cell')?.getBoundingClientRect() ?? frame,
+        }));
+        return [
+          ...(cells.length === 2 && cells[0]!.bottom <= cells[1]!.top + 1 ? [] : ['not below each other']),
+          ...words.filter(({ box, cell }) => box.top < cell.top || box.bottom > cell.bottom + 0.5).map(({ text }) => `cut off: ${text}`),
+          ...words.flatMap((one, at) => words.slice(at + 1).filter(({ box }) =>
+            box.left < one.box.right && one.box.left < box.right && box.top < one.box.bottom && one.box.top < box.bottom).map(({ text }) => `${one.text} on ${text}`)),
+        ];
+      });
+    await expect.poll(faults).toEqual([]);
+    await visit.close();
+  });
+
   test('changes nobody, and gives the place back', async () => {
     const visit = await openTwo();
     const { page } = visit;
@@ -55,7 +77,7 @@ describe('another player beside', () => {
     await visit.close();
   });
 
-  test('one who was deleted meanwhile is missed in words', async () => {
+  test('one who is kept is taken as they are now, steps aside for themselves, and deleted meanwhile is missed in words', async () => {
     const visit = await openPage({ reducedMotion: 'reduce', webgl: false });
     const { page } = visit;
     await page.locator('#player-label').fill('Kept one');
@@ -64,10 +86,20 @@ describe('another player beside', () => {
     await beside.locator('option', { hasText: 'Kept one' }).waitFor({ state: 'attached' });
     await beside.selectOption({ label: 'Kept one' });
     await page.locator('.stage-caption').nth(1).getByText('Kept one').waitFor();
+    // On the page themselves, they stand beside nobody; and are as they are then when they are chosen again.
+    const player = page.locator('.masthead__picker select').first();
+    await player.selectOption({ label: 'Kept one' });
+    await page.locator('.stage-caption').first().waitFor({ state: 'detached' });
+    expect(await beside.inputValue()).toBe('');
+    await page.locator('#player-label').fill('Kept, renamed');
+    await page.getByRole('button', { name: 'Start your own player' }).click();
+    await beside.locator('option', { hasText: 'Kept, renamed' }).waitFor({ state: 'attached' });
+    await beside.selectOption({ label: 'Kept, renamed' });
+    await page.locator('.stage-caption').nth(1).getByText('Kept, renamed').waitFor();
     // The list may be older than the shelf: as if another tab had deleted the player.
     await page.evaluate(() => {
       const select = [...document.querySelectorAll('select')].find((one) => [...one.options].some(({ text }) => text === 'nobody'))!;
-      const option = [...select.options].find(({ text }) => text === 'Kept one')!;
+      const option = [...select.options].find(({ text }) => text === 'Kept, renamed')!;
       option.value = 'gone';
       select.value = 'gone';
       select.dispatchEvent(new Event('change', { bubbles: true }));

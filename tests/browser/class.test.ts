@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
+import { expectWithin } from '../support/expectWithin';
 import { type OpenOptions, type Visit, openPage } from './support/chromium';
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -197,6 +198,38 @@ describe('made one’s own', () => {
     await visit.close();
   });
 
+  test('as many words as are allowed leave the pictures more than half of the place, and are scrolled by keys', async () => {
+    const visit = await openClass(LONG.slice(0, 60).trim(), { path: '#class/the-other-way', before: wordy });
+    const { page } = visit;
+    await page.getByRole('button', { name: 'Speaker’s words' }).click();
+    const words = page.locator('.klass__words');
+    const sizes = await words.evaluate((element) => ({ shown: element.clientHeight, all: element.scrollHeight, picture: document.querySelector('.klass__stage')!.clientHeight }));
+    expect(sizes.picture).toBeGreaterThan(sizes.shown);
+    expect(sizes.all).toBeGreaterThan(sizes.shown);
+    await words.focus();
+    await page.keyboard.press('ArrowDown');
+    await page.waitForFunction(() => document.querySelector('.klass__words')!.scrollTop > 0);
+    expect(await address(page)).toBe('#class/the-other-way');
+    // A press on them gives the keys back to the class.
+    await words.click({ position: { x: 5, y: 5 } });
+    await page.keyboard.press('ArrowDown');
+    await titleIs(page, 'Your turn');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('a key that is held down is one step', async () => {
+    const visit = await openClass();
+    const { page } = visit;
+    // The keys belong to the class once it has the focus.
+    await page.waitForFunction(() => document.activeElement?.classList.contains('klass') === true);
+    for (let press = 0; press < 4; press++) await page.keyboard.down('PageDown');
+    await page.keyboard.up('PageDown');
+    await titleIs(page, SEQUENCE[1][1]);
+    expect(await page.locator('.klass-bar__count').innerText()).toBe('2 of 7');
+    await visit.close();
+  });
+
   test('this player: whoever is on the page, once it is switched on', async () => {
     const visit = await openClass();
     const { page } = visit;
@@ -208,6 +241,14 @@ describe('made one’s own', () => {
     await visit.close();
   });
 });
+
+const LONG = 'As long as it may be '.repeat(20);
+
+async function wordy(page: Page): Promise<void> {
+  const words = { title: LONG.slice(0, 60).trim(), words: LONG.slice(0, 240), toSay: LONG.slice(0, 400) };
+  const plan = { classId: 'rim-over-teeth', order: [], shown: {}, words: { 'the-other-way': words } };
+  await page.addInitScript((kept) => localStorage.setItem('rimpath.class.1', kept), JSON.stringify(plan));
+}
 
 async function damage(page: Page): Promise<void> {
   await page.addInitScript(() => localStorage.setItem('rimpath.class.1', '{"classId":"rim-over-teeth","order":'));
@@ -240,6 +281,33 @@ describe('in the hall', () => {
     });
     await visit.page.getByRole('button', { name: 'Back', exact: true }).tap();
     await titleIs(visit.page, 'Another player goes the other way');
+    await visit.close();
+  });
+
+  test('without a graphics card what is seen from above is drawn from above', async () => {
+    const visit = await openClass('The rim goes sideways', { path: '#class/sideways' });
+    const { page } = visit;
+    const section = page.getByRole('img', { name: 'Section from above' });
+    // Downward in this drawing is to the player's right.
+    const place = (): Promise<{ rimMm: number; heldMm: number; shownMm: number }> =>
+      section.evaluate((drawing) => {
+        const [, down] = /translate\(\S+ (\S+)\)/.exec(drawing.querySelector('g[transform]')!.getAttribute('transform')!)!;
+        const [heldMm, shownMm] = [...drawing.querySelectorAll('line')].map((line) => Number(line.getAttribute('y2')) - Number(line.getAttribute('y1')));
+        return { rimMm: Number(down), heldMm: heldMm!, shownMm: shownMm! };
+      });
+    const before = await place();
+    await page.keyboard.press('ArrowRight');
+    await page.locator('.klass-answer--so').waitFor();
+    const after = await place();
+    expectWithin(after.rimMm - before.rimMm, 4, { abs: 0.01 }, 'mm to the right');
+    expectWithin(after.heldMm, before.heldMm, { abs: 1e-6 }, 'the held horn keeps its way');
+    const said = Number(/(\d+\.\d)° to the right/.exec((await page.locator('.klass-result').first().innerText()).replaceAll('\u00a0', ' '))![1]);
+    const turnedDeg = (Math.asin((after.shownMm - before.shownMm) / 62) * 180) / Math.PI;
+    expectWithin(turnedDeg, said, { abs: 0.15 }, 'the axis turns as it is said');
+    await page.keyboard.press('Home');
+    await titleIs(page, SEQUENCE[0][1]);
+    expect(await page.getByRole('img', { name: 'Section from above' }).count()).toBe(2);
+    expectQuiet(visit);
     await visit.close();
   });
 

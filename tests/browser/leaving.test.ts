@@ -140,3 +140,12 @@ describe('the two parts', () => {
     expect(visit.foreignRequests).toEqual([]);
   });
 });
+
+test('a label that was ticked for one player is not ticked for the next', async () => {
+  const tick = page.locator('#pictures').getByRole('checkbox', { name: /label/ });
+  await tick.check();
+  await page.locator('.masthead__picker select').first().selectOption({ label: 'Invented player who pulls down to ascend' });
+  await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#player-label')?.value === 'Invented player, pulls down');
+  expect(await tick.isChecked()).toBe(false);
+  expect((await saved('Save as SVG', '#pictures')).name).toBe('rimpath-picture.svg');
+});

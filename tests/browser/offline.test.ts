@@ -2,6 +2,7 @@ import { appendFile, cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promis
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Page } from 'playwright-core';
 import { preview, type PreviewServer } from 'vite';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { closeBrowsers, visit, type Visit } from './support/visit';
@@ -39,6 +40,17 @@ describe('after the first visit', () => {
       await seen.page.locator('#measure').scrollIntoViewIfNeeded();
       await seen.page.locator('#measure input[type="file"]').first().waitFor({ state: 'attached' });
       expect(await seen.page.locator('.note', { hasText: 'can no longer be fetched' }).count()).toBe(0);
+      const offline = seen.page.locator('#offline');
+      await offline.getByText('it opens and works here without a network').waitFor();
+      // The browser's offer, which it makes to people only.
+      expect(await offline.getByRole('button').count()).toBe(0);
+      await seen.page.evaluate(() => {
+        const offer = new Event('beforeinstallprompt', { cancelable: true });
+        window.dispatchEvent(Object.assign(offer, { prompt: () => Promise.resolve(((window as { asked?: boolean }).asked = offer.defaultPrevented)) }));
+      });
+      await offline.getByRole('button', { name: 'Install it as an app…' }).click();
+      expect(await seen.page.evaluate(() => (window as { asked?: boolean }).asked)).toBe(true);
+      expect(await offline.getByRole('button').count()).toBe(0);
       expect(seen.foreignRequests).toEqual([]);
     } finally {
       await seen.close();
@@ -78,6 +90,49 @@ describe('after the first visit', () => {
     }
   });
 });
+
+describe('where the network fails before everything is put by', () => {
+  it.each(['SharePane', 'SaysPane', 'MeasurePane', 'BesidePart', 'FlatStage', 'pictureLink'])('%s is missed in words, and costs nothing else', async (part) => {
+    await start();
+    const seen = await visit(`${address}#see1=abc`, { reducedMotion: 'reduce', webgl: false, before: without(part) });
+    try {
+      await seen.page.locator('.note', { hasText: 'A part of this page can no longer be fetched' }).waitFor();
+      await seen.page.locator('.sentence').waitFor();
+      // A choice that has not come is only not there; a link that cannot be read is told over the page.
+      if (part === 'pictureLink') await seen.page.getByRole('alert').getByText('What reads links could not be fetched').waitFor();
+      else if (part !== 'BesidePart') await seen.page.getByText('This part cannot be shown').waitFor();
+      await seen.page.locator('#player-label').fill('Goes on');
+      await seen.page.getByText('The last change is kept in this browser.').first().waitFor();
+    } finally {
+      await seen.close();
+    }
+  });
+
+  it('the picture in the round, in whose place the flat one stands; nobody says that the browser had none', async () => {
+    await start();
+    const seen = await visit(address, { reducedMotion: 'reduce', before: without('three') });
+    try {
+      await seen.page.locator('.stage-flat .stage-message').getByText('The graphics stopped; the flat drawing stands in.').waitFor();
+    } finally {
+      await seen.close();
+    }
+  });
+
+  it('the class view too, and the page comes back', async () => {
+    await start();
+    const seen = await visit(address, { reducedMotion: 'reduce', webgl: false, before: without('ClassView') });
+    try {
+      await seen.page.getByRole('button', { name: 'Class view' }).click();
+      await seen.page.getByText('This part cannot be shown').waitFor();
+      await seen.page.getByRole('button', { name: 'Close' }).click();
+      await seen.page.locator('.sentence').waitFor();
+    } finally {
+      await seen.close();
+    }
+  });
+});
+
+const without = (part: string) => async (page: Page): Promise<void> => void (await page.route(new RegExp(`/assets/${part}-`), (route) => route.abort('internetdisconnected')));
 
 it('can be installed: a manifest with a name, a start and icons of the sizes it states', async () => {
   await start();

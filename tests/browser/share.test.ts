@@ -20,12 +20,12 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 const label = (page: Page) => page.locator('#player-label');
 const ready = (page: Page): Promise<void> => page.locator('.sentence').waitFor();
 const band = (page: Page) => page.getByRole('region', { name: 'Shared with you' });
-const notice = (page: Page) => page.locator('.notebook > p.note').first();
+const refusal = (page: Page) => page.getByRole('region', { name: 'Not shown' });
 const link = (page: Page): Promise<string> => page.locator('.share-link').inputValue();
 const sentence = async (page: Page): Promise<string> => (await page.locator('.sentence').innerText()).replaceAll(/ ± [\d.]+°/g, '');
 
-async function open(path = ''): Promise<Visit> {
-  const visit = await openPage({ ...STILL, path });
+async function open(path = '', size: { readonly width?: number; readonly height?: number } = {}): Promise<Visit> {
+  const visit = await openPage({ ...STILL, path, ...size });
   await ready(visit.page);
   return visit;
 }
@@ -118,13 +118,44 @@ describe('a link', () => {
       ['#see7=abc', 'This link was made by a newer version of this program'],
       ['#/some/route?x=1', 'What stands behind the # of this address is no picture of this program.'],
     ] as const) {
-      const visit = await open(hash);
-      expect(await notice(visit.page).innerText()).toContain(words);
+      const visit = await open(hash, { width: 390, height: 844 });
+      expect(await refusal(visit.page).innerText()).toContain(words);
+      // Seen at once, on a phone too.
+      expect((await refusal(visit.page).boundingBox())!.y).toBeLessThan(300);
+      if (hash.startsWith('#see7')) expect(await axeFindings(visit.page)).toEqual([]);
       expect(await band(visit.page).count()).toBe(0);
       expect(await label(visit.page).inputValue()).toBe('Invented player, pushes up');
+      await refusal(visit.page).getByRole('button', { name: 'Close' }).click();
+      await refusal(visit.page).waitFor({ state: 'detached' });
       expectQuiet(visit);
       await visit.close();
     }
+  });
+
+  test('opened while a number is being typed takes nothing of it over, and gives nothing back', async () => {
+    const giver = await open();
+    const { hash } = new URL(await link(giver.page));
+    const home = (page: Page) => page.locator('#player').getByLabel('Home place, up');
+    const shared = await home(giver.page).inputValue();
+    await giver.close();
+    const visit = await open();
+    const { page } = visit;
+    await page.getByRole('button', { name: 'Start your own player' }).click();
+    await label(page).fill('My own');
+    for (const typed of ['7', '12,x']) {
+      await home(page).fill(typed);
+      await page.evaluate((to) => (window.location.hash = to), hash);
+      await band(page).waitFor();
+      await expect.poll(() => home(page).inputValue()).toBe(shared);
+      await page.keyboard.press('Escape');
+      expect(await home(page).inputValue()).toBe(shared);
+      await band(page).getByRole('button', { name: 'Back to my own' }).click();
+      await page.waitForFunction(() => document.querySelector<HTMLInputElement>('#player-label')?.value === 'My own');
+      // What could be read is kept, what could not is gone with the field.
+      expect(await home(page).inputValue()).toBe('7');
+    }
+    expectQuiet(visit);
+    await visit.close();
   });
 
   test('names nobody unless it is ticked, and one player’s tick is not the next one’s', async () => {
@@ -330,7 +361,7 @@ describe('one file', () => {
     const spoilt = join(folder, 'spoilt.html');
     writeFileSync(spoilt, readFileSync(path, 'utf8').replace('"rimpath-picture"', '"something-else"'));
     const visit = await openFile(spoilt, { reducedMotion: 'reduce' });
-    expect(await notice(visit.page).innerText()).toContain('The picture in this file cannot be read (format: "something-else"; allowed: "rimpath-picture").');
+    expect(await refusal(visit.page).innerText()).toContain('The picture in this file cannot be read (format: "something-else"; allowed: "rimpath-picture").');
     expect(await band(visit.page).count()).toBe(0);
     expect(visit.consoleErrors).toEqual([]);
     await visit.close();

@@ -23,11 +23,11 @@ export function drawnMouth(analysis: Analysis, random: Random, radii?: RadiiDraw
   const own = 'single' in analysis.record.arch ? null : analysis.record.arch.jaw;
   const readings = analysis.readings.map((reading) => {
     if (isHome(analysis, reading)) return reading;
-    const { upMm, rightMm, sdMm } = reading.travel;
+    const { upMm, rightMm, sdMm, rightSdMm } = reading.travel;
     const jaw = reading.jaw ?? own;
     return {
       ...reading,
-      travel: { upMm: upMm + sdMm * random.normal(), rightMm: rightMm + sdMm * random.normal(), sdMm },
+      travel: { upMm: upMm + sdMm * random.normal(), rightMm: rightMm + rightSdMm * random.normal(), sdMm, rightSdMm },
       jaw: jaw && !reading.jawKnown ? movedJaw(jaw, random.normal(), random.normal(), by) : reading.jaw,
     };
   });

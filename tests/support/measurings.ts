@@ -157,7 +157,7 @@ const accepted: fc.Arbitrary<AcceptedReading> = fc
     fc.record(
       {
         ...{ note: fc.constantFrom('F3', 'B♭3', 'C-1', 'F#4'), frames: fc.nat(72_000), source: fc.constant(0), elevation: angle, lateral: angle },
-        travel: fc.record({ upMm: within(-60, 60), rightMm: within(-60, 60), sdMm: within(0.001, 20) }),
+        travel: fc.record({ upMm: within(-60, 60), rightMm: within(-60, 60), sdMm: within(0.001, 20), rightSdMm: within(0.001, 20) }, { requiredKeys: ['upMm', 'rightMm', 'sdMm'] }),
         upperLipShare: within(0.001, 0.999),
       },
       { requiredKeys: ['note', 'frames'] },

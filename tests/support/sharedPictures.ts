@@ -28,10 +28,12 @@ export const anyPlayer: fc.Arbitrary<PlayerSpec> = fc.oneof(
   { weight: 3, arbitrary: anyRecord.map(playerOf) },
   {
     weight: 1,
-    arbitrary: fc.tuple(fc.string({ unit: 'binary', maxLength: 60 }), fc.string({ unit: 'grapheme', maxLength: 100 })).map(([label, remark]) => {
+    arbitrary: fc.tuple(fc.string({ unit: 'binary', maxLength: 60 }), fc.string({ unit: 'grapheme', maxLength: 100 }), fc.option(fc.double({ min: 0.001, max: 20, noNaN: true }))).map(([label, remark, rightSdMm]) => {
       const player = fullPlayer();
       player.label = label;
-      player.lessons[0]!.readings[0]!.remark = remark.slice(0, 200);
+      const [reading] = player.lessons[0]!.readings;
+      reading!.remark = remark.slice(0, 200);
+      if (rightSdMm !== null) reading!.travel!.rightSdMm = rightSdMm;
       return player;
     }),
   },

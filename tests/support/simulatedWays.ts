@@ -9,16 +9,17 @@ const LOWEST_MIDI = 52;
 export const midisOver = (notes: number, semitones: number): number[] =>
   Array.from({ length: notes }, (_, i) => LOWEST_MIDI + Math.round((i * semitones) / (notes - 1)));
 
-/** One reading of each note: true places along a direction (degrees from straight up, + right), with errors of `sdMm` in up and right. */
-export function seenWay(midis: readonly number[], alongMm: readonly number[], fromUpDeg: number, sdMm: number, random: Random): WayReadings {
+/** One reading of each note: true places along a direction (degrees from straight up, + right), with errors of `sdMm` in up and of `rightSdMm` in right. */
+export function seenWay(midis: readonly number[], alongMm: readonly number[], fromUpDeg: number, sdMm: number, random: Random, rightSdMm = sdMm): WayReadings {
   const angle = (fromUpDeg * Math.PI) / 180;
   const notes = midis.map(
     (midi, i): PlacedNote => ({
       note: noteName(midi),
       midi,
       upMm: alongMm[i]! * Math.cos(angle) + sdMm * random.normal(),
-      rightMm: alongMm[i]! * Math.sin(angle) + sdMm * random.normal(),
+      rightMm: alongMm[i]! * Math.sin(angle) + rightSdMm * random.normal(),
       sdMm,
+      rightSdMm,
       readings: 1,
     }),
   );

@@ -6,8 +6,9 @@ import { besidePicture, besideWords } from '../besideDoor';
 import { notebookLibrary } from '../library';
 import { BesideSentences } from './BesideSentences';
 import { BesideStage } from './BesideStage';
-import { besideStore, chooseOther, inventedChoice } from './other';
-import { BESIDE_LABEL, BESIDE_NOBODY, INVENTED_GROUP, KEPT_GROUP } from './words';
+import { besideStore, chooseOther, inventedChoice, isInvented } from './other';
+import { sayBeside } from '../../words/beside';
+import { sayPage } from '../../words/page';
 
 /** The choice of who stands beside; whoever does is put into the picture's place, and what is said of both below the sentence. */
 export function BesidePart(): ReactNode {
@@ -17,6 +18,11 @@ export function BesidePart(): ReactNode {
   const { choice, other, message } = useStore(besideStore);
   const id = useId();
   const kept = players.filter((one) => one.id !== openId);
+  // One who has come onto the page, and may be changed there, or was deleted: nobody stands beside any more.
+  const isGone = other !== null && !isInvented(choice) && !kept.some((one) => one.id === choice);
+  useEffect(() => {
+    if (isGone) void chooseOther('', shelf);
+  }, [isGone, shelf]);
   useEffect(() => {
     besidePicture.show(other === null ? null : <BesideStage other={other} />);
     besideWords.show(other === null ? null : <BesideSentences other={other} />);
@@ -28,11 +34,11 @@ export function BesidePart(): ReactNode {
   return (
     <>
       <label className="tick transport__beside" htmlFor={id}>
-        {BESIDE_LABEL}
+        {sayBeside('beside')}
         <select id={id} value={choice} onChange={({ target }) => void chooseOther(target.value, shelf)}>
-          <option value="">{BESIDE_NOBODY}</option>
+          <option value="">{sayBeside('nobody')}</option>
           {kept.length === 0 ? null : (
-            <optgroup label={KEPT_GROUP}>
+            <optgroup label={sayPage('keptHere')}>
               {kept.map((one) => (
                 <option key={one.id} value={one.id}>
                   {one.label}
@@ -40,7 +46,7 @@ export function BesidePart(): ReactNode {
               ))}
             </optgroup>
           )}
-          <optgroup label={INVENTED_GROUP}>
+          <optgroup label={sayPage('invented')}>
             {notebookLibrary.players.map((one) => (
               <option key={one.id} value={inventedChoice(one.id)}>
                 {one.name}

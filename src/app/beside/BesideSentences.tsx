@@ -8,7 +8,7 @@ import { pitchRange } from '../follower';
 import { useEntry } from '../useEntry';
 import type { Other } from './other';
 import { type Way, comparedWords, wayOf, wayWords } from './twoPlayers';
-import { otherHasNoNote } from './words';
+import { sayBeside } from '../../words/beside';
 
 /** What the other player's rim and horn do at the chosen note, and how far the two are apart there; in step with a hand that drags. */
 export function BesideSentences({ other }: { readonly other: Other }): ReactNode {
@@ -29,7 +29,7 @@ export function BesideSentences({ other }: { readonly other: Other }): ReactNode
     return (reading: ReadingAnalysis): string => {
       const note = noteAsShown(reading.note, entry);
       const way = otherWay(reading);
-      if (way === null) return otherHasNoNote(other.name, note);
+      if (way === null) return sayBeside('otherHasNoNote', { name: other.name, note });
       const own: Way = { travel: reading.travel, swing: reading.changeFromHome, posture: postureOf(store.getState().record.player.instrument) };
       return `${other.name}: ${wayWords(way, null, note)} ${comparedWords(own, way)}`;
     };

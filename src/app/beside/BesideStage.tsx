@@ -5,7 +5,9 @@ import { teeth } from '../../records/library';
 import { LazyStageSet } from '../../stage/lazyStageSet';
 import type { StageProps, StageSetScene } from '../../stage/props';
 import { supportsWebGL2 } from '../../stage/webgl';
+import { sayStage } from '../../words/stage';
 import { FallBack } from '../FallBack';
+import { PartMissing } from '../PartMissing';
 import { useApp, useSession, useUnhurried } from '../SessionContext';
 import { shownTransposition, stageWords } from '../describe';
 import { type Follower, createFollower } from '../follower';
@@ -61,17 +63,18 @@ export function BesideStage({ other }: { readonly other: Other }): ReactNode {
     ];
   }, [own, other, follower, playhead, view, transposition, naming, label, noteName]);
   if (scenes === null) return null;
-  const flat = <FlatSet scenes={scenes} seen={BOTH} />;
   return (
-    <Suspense fallback={null}>
-      {supportsWebGL2() ? (
-        <FallBack to={flat}>
-          <LazyStageSet scenes={scenes} seen={BOTH} />
-        </FallBack>
-      ) : (
-        flat
-      )}
-    </Suspense>
+    <FallBack to={<PartMissing className="stage-waiting" />}>
+      <Suspense fallback={null}>
+        {supportsWebGL2() ? (
+          <FallBack to={<FlatSet scenes={scenes} seen={BOTH} message={sayStage('contextLost')} />}>
+            <LazyStageSet scenes={scenes} seen={BOTH} />
+          </FallBack>
+        ) : (
+          <FlatSet scenes={scenes} seen={BOTH} />
+        )}
+      </Suspense>
+    </FallBack>
   );
 }
 

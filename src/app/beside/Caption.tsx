@@ -2,7 +2,7 @@ import { type ReactElement, useMemo } from 'react';
 import type { LiveSource } from '../../core/analysis';
 import { MovingText } from '../../notebook/Moving';
 import type { Follower } from '../follower';
-import { hasNoNote } from './words';
+import { sayBeside } from '../../words/beside';
 
 interface CaptionProps {
   readonly name: string;
@@ -20,7 +20,7 @@ export function Caption({ name, said = '', follower, driver, noteName }: Caption
     () => ({
       current: () => {
         const midi = driver?.current()?.midi ?? null;
-        return follower.hasNote() || midi === null ? '' : hasNoNote(noteName(Math.round(midi)));
+        return follower.hasNote() || midi === null ? '' : sayBeside('hasNoNote', { note: noteName(Math.round(midi)) });
       },
       subscribe: (listener: () => void) => {
         const stops = [follower.subscribe(listener), driver?.subscribe(listener)];

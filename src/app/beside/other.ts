@@ -9,7 +9,8 @@ import type { PlayerRecord } from '../../core/specs';
 import { demoPlayers } from '../../records/library';
 import type { Shelf } from '../../records/shelfTypes';
 import { PATH_STEPS } from '../pathSampler';
-import { notComputed, notFound } from './words';
+import { inventedLabel } from '../../records/modelWords';
+import { sayBeside } from '../../words/beside';
 
 export interface Other {
   readonly name: string;
@@ -29,6 +30,7 @@ export interface BesideState {
 
 const INVENTED = 'invented:';
 export const inventedChoice = (id: string): string => `${INVENTED}${id}`;
+export const isInvented = (choice: string): boolean => choice.startsWith(INVENTED);
 
 /** Kept over a measuring that takes the stage's place for a while. */
 export const besideStore = createStore<BesideState>(() => ({ choice: '', other: null, message: null }));
@@ -36,21 +38,24 @@ export const besideStore = createStore<BesideState>(() => ({ choice: '', other: 
 export async function chooseOther(choice: string, shelf: Shelf): Promise<void> {
   besideStore.setState({ choice, other: null, message: null });
   if (choice === '') return;
-  const found = choice.startsWith(INVENTED) ? inventedRecord(choice.slice(INVENTED.length)) : await keptRecord(choice, shelf);
+  const found = isInvented(choice) ? inventedRecord(choice.slice(INVENTED.length)) : await keptRecord(choice, shelf);
   // Another may have been chosen meanwhile.
   if (besideStore.getState().choice !== choice) return;
   if (found === null) {
-    besideStore.setState({ message: notFound });
+    besideStore.setState({ message: sayBeside('notFound') });
     return;
   }
   try {
     besideStore.setState({ other: otherOf(found) });
   } catch {
-    besideStore.setState({ message: notComputed(found.player.label) });
+    besideStore.setState({ message: sayBeside('notComputed', { name: found.player.label }) });
   }
 }
 
-const inventedRecord = (id: string): PlayerRecord | null => demoPlayers.find((one) => one.id === id)?.record ?? null;
+function inventedRecord(id: string): PlayerRecord | null {
+  const record = demoPlayers.find((one) => one.id === id)?.record;
+  return record === undefined ? null : { ...record, player: { ...record.player, label: inventedLabel(id) } };
+}
 
 async function keptRecord(id: string, shelf: Shelf): Promise<PlayerRecord | null> {
   const got = await shelf.get(id);

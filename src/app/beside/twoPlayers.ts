@@ -4,7 +4,7 @@ import type { Live, Travel } from '../../core/live';
 import type { PlayingDirection } from '../../core/specs';
 import { type Posture, swingClause } from '../../print/instrumentWords';
 import { postureOf } from '../describe';
-import { type Differences, differWords, fromToWords, rimClause } from './words';
+import { type Differences, differWords, fromToWords } from './words';
 
 /** What one player's rim and horn do on the way from one note to another, or from home. */
 export interface Way {
@@ -32,7 +32,7 @@ export function wayOf(analysis: Analysis, live: Live, fromMidi: number | null, t
 
 /** One player's sentence; `from` null: from home. */
 export const wayWords = ({ travel, swing, posture }: Way, from: string | null, to: string): string =>
-  fromToWords(from, to, rimClause(travel), swingClause(posture, swing));
+  fromToWords(from, to, travel, swingClause(posture, swing));
 
 /** One sentence that compares; numbers only, no judging. */
 export const comparedWords = (one: Way, other: Way): string => differWords(differences(one, other));

@@ -2,7 +2,7 @@ import { type ReactNode, type RefObject, useSyncExternalStore } from 'react';
 import { usePrefersReducedMotion } from '../capabilities';
 import type { ClassMotion } from './motion';
 import type { FullScreen } from './useFullScreen';
-import * as words from './words';
+import { sayClass } from '../../words/class';
 
 interface ClassBarProps {
   readonly count: string;
@@ -27,39 +27,39 @@ interface ClassBarProps {
 export function ClassBar(props: ClassBarProps): ReactNode {
   const { count, motion, plays, toSay, sound, planning, screen } = props;
   return (
-    <nav className="klass-bar" aria-label={words.CONTROLS}>
+    <nav className="klass-bar" aria-label={sayClass('controls')}>
       <span className="klass-bar__steps">
         <button type="button" onClick={props.onBack}>
-          {words.BACK}
+          {sayClass('back')}
         </button>
         <span className="klass-bar__count">{count}</span>
         <button type="button" className="primary" onClick={props.onForward}>
-          {words.FORWARD}
+          {sayClass('next')}
         </button>
       </span>
       {plays ? <PlayButton motion={motion} /> : null}
       {sound === null ? null : (
         <button type="button" aria-pressed={sound} onClick={props.onSound}>
-          {words.SOUND}
+          {sayClass('sound')}
         </button>
       )}
       <span className="klass-bar__more">
         <button type="button" aria-pressed={toSay} onClick={props.onToSay}>
-          {words.TO_SAY}
+          {sayClass('toSay')}
         </button>
         <button ref={props.planButton} type="button" aria-expanded={planning} onClick={props.onPlanning}>
-          {words.STEPS}
+          {sayClass('steps')}
         </button>
         {screen.possible ? (
           <button type="button" aria-pressed={screen.on} onClick={screen.toggle}>
-            {words.FULL_SCREEN}
+            {sayClass('fullScreen')}
           </button>
         ) : null}
         <button type="button" onClick={props.onLeave}>
-          {words.LEAVE}
+          {sayClass('leave')}
         </button>
       </span>
-      <p className="only-heard">{words.KEYS}</p>
+      <p className="only-heard">{sayClass('keys')}</p>
     </nav>
   );
 }
@@ -71,13 +71,13 @@ function PlayButton({ motion }: { readonly motion: ClassMotion }): ReactNode {
   if (still) {
     return (
       <button type="button" onClick={stands === 'end' ? motion.toStart : motion.toEnd}>
-        {stands === 'end' ? words.SHOW_START : words.SHOW_END}
+        {sayClass(stands === 'end' ? 'showStart' : 'showEnd')}
       </button>
     );
   }
   return (
     <button type="button" onClick={playing ? motion.pause : motion.play}>
-      {playing ? words.PAUSE : words.PLAY}
+      {sayClass(playing ? 'pause' : 'play')}
     </button>
   );
 }

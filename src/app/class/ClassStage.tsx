@@ -3,10 +3,12 @@ import type { ClassStep } from '../../records/classSchema';
 import { LazyStageSet } from '../../stage/lazyStageSet';
 import type { StageSetScene } from '../../stage/props';
 import { supportsWebGL2 } from '../../stage/webgl';
+import { sayStage } from '../../words/stage';
 import { FallBack } from '../FallBack';
+import { PartMissing } from '../PartMissing';
 import { Caption } from '../beside/Caption';
 import type { StepScene } from './useStepScene';
-import { FETCHING, NO_PICTURE } from './words';
+import { sayClass } from '../../words/class';
 
 const FlatSet = lazy(async () => ({ default: (await import('../../stage/FlatSet')).FlatSet }));
 
@@ -31,17 +33,18 @@ export function ClassStage({ step, scene: { actors, followers, scenes, seen }, s
       }),
     [scenes, seen, step, actors, followers, said, noteName],
   );
-  if (actors === null) return <p className="stage-waiting">{NO_PICTURE}</p>;
-  const flat = <FlatSet scenes={captioned} seen={seen} />;
+  if (actors === null) return <p className="stage-waiting">{sayClass('noPicture')}</p>;
   return (
-    <Suspense fallback={<p className="stage-waiting">{FETCHING}</p>}>
-      {supportsWebGL2() ? (
-        <FallBack to={flat}>
-          <LazyStageSet scenes={captioned} seen={seen} />
-        </FallBack>
-      ) : (
-        flat
-      )}
-    </Suspense>
+    <FallBack to={<PartMissing className="stage-waiting" />}>
+      <Suspense fallback={<p className="stage-waiting">{sayClass('pictureFetched')}</p>}>
+        {supportsWebGL2() ? (
+          <FallBack to={<FlatSet scenes={captioned} seen={seen} message={sayStage('contextLost')} />}>
+            <LazyStageSet scenes={captioned} seen={seen} />
+          </FallBack>
+        ) : (
+          <FlatSet scenes={captioned} seen={seen} />
+        )}
+      </Suspense>
+    </FallBack>
   );
 }

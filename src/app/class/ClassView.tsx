@@ -15,8 +15,9 @@ import { useClassKeys } from './useClassKeys';
 import { useFullScreen } from './useFullScreen';
 import { useSound } from './useSound';
 import { useStepScene } from './useStepScene';
-import { CLASS_NAME, PICTURE, announced, answersFor, counted, countedOff } from './words';
+import { answersFor } from './words';
 import './class.css';
+import { sayClass } from '../../words/class';
 
 export function ClassView(): ReactNode {
   const { playhead } = useSession();
@@ -59,14 +60,14 @@ export function ClassView(): ReactNode {
   const each = ended ? seen.each : NOTHING_SAID;
   const on = steps.filter((one) => one.on);
   const at = on.indexOf(planned);
-  const count = at < 0 ? countedOff : counted(at + 1, on.length);
+  const count = at < 0 ? sayClass('countedOff') : sayClass('counted', { at: at + 1, of: on.length });
   const moves = step.plays.kind === 'line' || step.plays.kind === 'path';
 
   return (
     <div ref={root} className={step.who.length > 1 ? 'klass klass--pair' : 'klass'} tabIndex={-1} onPointerUp={(event) => giveKeysBack(event.target, toKeys)}>
       <main className="klass__main">
-        <h1 className="only-heard">{CLASS_NAME}</h1>
-        <section className="klass__words" aria-label={title} tabIndex={0}>
+        <h1 className="only-heard">{sayClass('name')}</h1>
+        <section className="klass__words" aria-label={title} tabIndex={0} data-scrolls-by-keys>
           <h2 className="klass__title">{title}</h2>
           <p className="klass__text">{words}</p>
           {step.question !== undefined && answers !== null ? (
@@ -78,7 +79,7 @@ export function ClassView(): ReactNode {
           {ended && seen.together !== null ? <Result words={seen.together} /> : null}
           {saying && toSay !== '' ? <p className="klass__say">{toSay}</p> : null}
         </section>
-        <section className="klass__stage" aria-label={PICTURE}>
+        <section className="klass__stage" aria-label={sayClass('picture')}>
           <ClassStage step={step} scene={scene} said={each} noteName={noteName} />
         </section>
         {planning ? <PlanPanel state={state} onClose={closePlan} /> : null}
@@ -100,7 +101,7 @@ export function ClassView(): ReactNode {
         onLeave={leaveClass}
       />
       <p className="only-heard" aria-live="polite">
-        {announced(count, title, words)} {step.question !== undefined && !position.shown ? step.question.words : null}
+        {sayClass('announced', { at: count, title, words })} {step.question !== undefined && !position.shown ? step.question.words : null}
         {ended ? [answers !== null && answer !== null ? `${answers[answer]}.` : '', ...seen.each, seen.together ?? ''].join(' ') : null}
       </p>
     </div>
@@ -147,7 +148,9 @@ function useProjector(root: { readonly current: HTMLElement | null }): void {
   }, [root]);
 }
 
-/** After a press on the picture the next arrow key is a step again; who comes to it by Tab turns it by keys. */
+/** After a press on the picture or on plain words the next arrow key is a step again; who comes to them by Tab turns or scrolls them by keys. */
 function giveKeysBack(target: EventTarget, toKeys: () => void): void {
-  if (target instanceof Element && target.closest('.klass__stage') !== null) toKeys();
+  if (!(target instanceof Element)) return;
+  const isWords = target.closest('.klass__words') !== null && target.closest(':is(input,select,textarea,button,label)') === null;
+  if (isWords || target.closest('.klass__stage') !== null) toKeys();
 }

@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useId, useRef } from 'react';
 import { LONGEST_TITLE, LONGEST_TO_SAY, LONGEST_WORDS, type StepWords } from '../../records/classSchema';
 import { isAsItCame, type PlannedStep } from './plan';
 import type { ClassState } from './useClass';
-import { PLAN } from './words';
+import { sayClass } from '../../words/class';
 
 interface PlanPanelProps {
   readonly state: ClassState;
@@ -20,13 +20,13 @@ export function PlanPanel({ state, onClose }: PlanPanelProps): ReactNode {
     <section className="klass-plan" aria-labelledby={id}>
       <header>
         <h2 id={id} ref={heading} tabIndex={-1}>
-          {PLAN.heading}
+          {sayClass('plan')}
         </h2>
         <button type="button" onClick={onClose}>
-          {PLAN.close}
+          {sayClass('close')}
         </button>
       </header>
-      <p>{kept ? PLAN.kept : PLAN.notKept}</p>
+      <p>{sayClass(kept ? 'planKept' : 'planNotKept')}</p>
       <ol>
         {steps.map((one, index) => (
           <PlanRow
@@ -42,7 +42,7 @@ export function PlanPanel({ state, onClose }: PlanPanelProps): ReactNode {
         ))}
       </ol>
       <button type="button" disabled={isAsItCame(plan)} onClick={() => edit({ kind: 'all as it came' })}>
-        {PLAN.allAsItCame}
+        {sayClass('allAsItCame')}
       </button>
     </section>
   );
@@ -66,26 +66,26 @@ function PlanRow({ planned, here, first, last, onlyOne, edit, goTo }: PlanRowPro
       <span className="klass-plan__tools">
         <label className="klass-plan__shown">
           <input type="checkbox" checked={on} disabled={onlyOne} onChange={({ target }) => edit({ kind: 'switch', id, on: target.checked })} />
-          <span aria-hidden="true">{PLAN.shownShort}</span>
-          <span className="only-heard">{PLAN.shown(title)}</span>
+          <span aria-hidden="true">{sayClass('shown')}</span>
+          <span className="only-heard">{sayClass('showStep', { title })}</span>
         </label>
-        <button type="button" aria-disabled={first} aria-label={PLAN.earlier(title)} onClick={() => edit({ kind: 'move', id, by: -1 })}>
-          {PLAN.earlierShort}
+        <button type="button" aria-disabled={first} aria-label={sayClass('moveEarlier', { title })} onClick={() => edit({ kind: 'move', id, by: -1 })}>
+          {sayClass('earlier')}
         </button>
-        <button type="button" aria-disabled={last} aria-label={PLAN.later(title)} onClick={() => edit({ kind: 'move', id, by: 1 })}>
-          {PLAN.laterShort}
+        <button type="button" aria-disabled={last} aria-label={sayClass('moveLater', { title })} onClick={() => edit({ kind: 'move', id, by: 1 })}>
+          {sayClass('later')}
         </button>
-        <button type="button" aria-label={PLAN.goTo(title)} onClick={() => goTo(id)}>
-          {PLAN.goToShort}
+        <button type="button" aria-label={sayClass('goToStep', { title })} onClick={() => goTo(id)}>
+          {sayClass('goThere')}
         </button>
       </span>
       <details>
-        <summary aria-label={PLAN.words(title)}>{PLAN.wordsShort}</summary>
-        <TextPart label={PLAN.title} value={title} longest={LONGEST_TITLE} onChange={(next) => word({ title: next })} />
-        <TextPart label={PLAN.room} value={words} longest={LONGEST_WORDS} tall onChange={(next) => word({ words: next })} />
-        <TextPart label={PLAN.toSay} value={toSay} longest={LONGEST_TO_SAY} tall onChange={(next) => word({ toSay: next })} />
+        <summary aria-label={sayClass('wordsOf', { title })}>{sayClass('words')}</summary>
+        <TextPart label={sayClass('heading')} value={title} longest={LONGEST_TITLE} onChange={(next) => word({ title: next })} />
+        <TextPart label={sayClass('forRoom')} value={words} longest={LONGEST_WORDS} tall onChange={(next) => word({ words: next })} />
+        <TextPart label={sayClass('forSpeaker')} value={toSay} longest={LONGEST_TO_SAY} tall onChange={(next) => word({ toSay: next })} />
         <button type="button" disabled={!worded} onClick={() => edit({ kind: 'words as they came', id })}>
-          {PLAN.asItCame}
+          {sayClass('wordsAsTheyCame')}
         </button>
       </details>
     </li>

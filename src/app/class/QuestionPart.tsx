@@ -1,6 +1,6 @@
 import { type ReactNode, useId, useState } from 'react';
 import type { Answer } from './answer';
-import { HANDS, YES, handsFor } from './words';
+import { sayClass } from '../../words/class';
 
 interface QuestionPartProps {
   readonly question: string;
@@ -22,11 +22,11 @@ export function QuestionPart({ question, answers, answer }: QuestionPartProps): 
             <span className="klass-answer__words">
               {answer === index ? <Tick /> : null}
               {words}
-              {answer === index ? <span className="only-heard">: {YES}</span> : null}
+              {answer === index ? <span className="only-heard">{sayClass('so')}</span> : null}
             </span>
             <label className="klass-answer__hands">
-              <span aria-hidden="true">{HANDS}</span>
-              <span className="only-heard">{handsFor(words)}</span>
+              <span aria-hidden="true">{sayClass('hands')}</span>
+              <span className="only-heard">{sayClass('handsFor', { answer: words })}</span>
               <input
                 type="text"
                 inputMode="numeric"

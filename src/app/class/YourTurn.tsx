@@ -6,7 +6,7 @@ import { type Follower, pitchRange } from '../follower';
 import { frameSentence } from './answer';
 import type { Actor } from './cast';
 import type { ClassMotion } from './motion';
-import { CANNOT_REST, YOUR_TURN } from './words';
+import { sayClass } from '../../words/class';
 
 interface YourTurnProps {
   readonly actor: Actor;
@@ -50,13 +50,13 @@ export function YourTurn({ actor, follower, motion, noteName }: YourTurnProps): 
       }}
     >
       <fieldset>
-        <legend className="only-heard">{YOUR_TURN.legend}</legend>
-        <NumberField label={YOUR_TURN.up} value={travel.upMm} range={RANGE} step={0.5} places={1} onChange={(value) => typed({ upMm: value ?? 0 })} />
-        <NumberField label={YOUR_TURN.right} value={travel.rightMm} range={RANGE} step={0.5} places={1} onChange={(value) => typed({ rightMm: value ?? 0 })} />
+        <legend className="only-heard">{sayClass('yourTurn')}</legend>
+        <NumberField label={sayClass('turnUp')} value={travel.upMm} range={RANGE} step={0.5} places={1} onChange={(value) => typed({ upMm: value ?? 0 })} />
+        <NumberField label={sayClass('turnRight')} value={travel.rightMm} range={RANGE} step={0.5} places={1} onChange={(value) => typed({ rightMm: value ?? 0 })} />
         <span className="klass-turn__note">
-          <label htmlFor={id}>{YOUR_TURN.note}</label>
+          <label htmlFor={id}>{sayClass('orNote')}</label>
           <select id={id} value={note} onChange={({ target }) => goToNote(target.value)}>
-            <option value="">{YOUR_TURN.noNote}</option>
+            <option value="">{sayClass('choose')}</option>
             {notes.map((midi) => (
               <option key={midi} value={midi}>
                 {noteName(midi)}
@@ -66,7 +66,7 @@ export function YourTurn({ actor, follower, motion, noteName }: YourTurnProps): 
         </span>
         <span className="klass-turn__go">
           <button type="submit" className="primary">
-            {YOUR_TURN.go}
+            {sayClass('go')}
           </button>
           <button
             type="button"
@@ -75,11 +75,11 @@ export function YourTurn({ actor, follower, motion, noteName }: YourTurnProps): 
               go({ upMm: 0, rightMm: 0 });
             }}
           >
-            {YOUR_TURN.home}
+            {sayClass('home')}
           </button>
         </span>
       </fieldset>
-      {refused ? <p role="alert">{CANNOT_REST}</p> : null}
+      {refused ? <p role="alert">{sayClass('cannotRest')}</p> : null}
       <p className="klass-result">
         <MovingText of={follower} words={(frame) => (frame === null ? '' : frameSentence(actor, frame, 'follow'))} />
       </p>

@@ -3,11 +3,11 @@ import type { LiveFrame } from '../../core/analysis';
 import { swingClause } from '../../print/instrumentWords';
 import type { AskedAbout, ClassStep } from '../../records/classSchema';
 import { type Way, comparedWords, wayOf, wayWords } from '../beside/twoPlayers';
-import { NOTHING_SHARED } from '../beside/words';
 import { postureOf } from '../describe';
 import { pitchRange, sharedRange } from '../follower';
 import type { Actor } from './cast';
-import { followedWords, heldWords, placeWords } from './words';
+import { FOLLOWED_ORDER, followedWords, heldWords, placeWords } from './words';
+import { sayBeside } from '../../words/beside';
 
 /** 0: the first way, 1: the other, 2: neither. */
 export type Answer = 0 | 1 | 2;
@@ -46,10 +46,8 @@ export function frameSentence({ analysis }: Actor, frame: LiveFrame, horn: Class
   const home = analysis.home.follow.pose;
   const place = placeWords(frame.travel.upMm, frame.travel.rightMm);
   if (horn === 'held') return heldWords(place, frame.held.load.share);
-  return followedWords(place, swingClause(postureOf(analysis.record.player.instrument), {
-    elevationDeg: frame.shown.elevationDeg - home.elevationDeg,
-    lateralDeg: frame.shown.lateralDeg - home.lateralDeg,
-  }));
+  const swing = { elevationDeg: frame.shown.elevationDeg - home.elevationDeg, lateralDeg: frame.shown.lateralDeg - home.lateralDeg };
+  return followedWords(place, swingClause(postureOf(analysis.record.player.instrument), swing, FOLLOWED_ORDER));
 }
 
 /** What a step has shown once it has come to its end: of each player, and of two together. */
@@ -66,7 +64,7 @@ export function stepSentences(step: ClassStep, actors: readonly Actor[], noteNam
     return end === null ? NOTHING_SEEN : { each: [], together: frameSentence(one, end, step.horn) };
   }
   const shared = sharedRange(pitchRange(one.analysis), pitchRange(other.analysis));
-  if (shared === null) return { each: [], together: NOTHING_SHARED };
+  if (shared === null) return { each: [], together: sayBeside('nothingShared') };
   const [first, second] = [one, other].map(({ analysis, live }) => wayOf(analysis, live, shared.low, shared.high));
   if (first == null || second == null) return NOTHING_SEEN;
   const words = (way: Way): string => wayWords(way, noteName(shared.low), noteName(shared.high));

@@ -7,6 +7,7 @@ import type { PlayerRecord } from '../../core/specs';
 import { type ClassWho, THIS_PLAYER } from '../../records/classSchema';
 import { demoPlayers } from '../../records/library';
 import { PATH_STEPS } from '../pathSampler';
+import { inventedLabel } from '../../records/modelWords';
 
 export interface Actor {
   readonly key: string;
@@ -49,7 +50,7 @@ function castOne(key: string, who: ClassWho, own: Analysis | null): Actor | null
     const paths = new Map<ViewName, readonly (readonly LiveFrame[])[]>();
     return {
       key,
-      label: record.player.label,
+      label: who.player === THIS_PLAYER ? record.player.label : inventedLabel(who.player),
       analysis,
       arch: buildArch(record.arch),
       live,

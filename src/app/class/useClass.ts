@@ -1,13 +1,11 @@
 /** The class as it is gone through: the teacher's version of it, where it is, and how keys and buttons move it. */
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { ClassPlan } from '../../records/classSchema';
-import { classes } from '../../records/classes';
+import { classInWords, classes } from '../../records/classes';
 import { noteStep, stepInAddress } from '../classDoor';
 import { type PlanEdit, type PlannedStep, editedPlan, plannedSteps } from './plan';
 import { browserStorage, loadPlan, savePlan } from './planKept';
 import { type Position, atStep, back, firstOf, forward, lastOf } from './position';
-
-const [spec] = classes;
 
 export interface ClassState {
   readonly plan: ClassPlan;
@@ -25,9 +23,10 @@ export interface ClassState {
 }
 
 export function useClass(): ClassState {
+  const [spec] = useState(() => classInWords(classes[0]));
   const [plan, setPlan] = useState(() => loadPlan(spec, browserStorage()));
   const [kept, setKept] = useState(true);
-  const steps = useMemo(() => plannedSteps(spec, plan), [plan]);
+  const steps = useMemo(() => plannedSteps(spec, plan), [spec, plan]);
   const [position, setPosition] = useState(() => atStep(steps, stepInAddress(window.location.hash) ?? ''));
   const planned = steps.find(({ step }) => step.id === position.stepId) ?? steps[0]!;
 
@@ -45,7 +44,7 @@ export function useClass(): ClassState {
     const next = editedPlan(spec, plan, one);
     setPlan(next);
     setKept(savePlan(next, browserStorage()));
-  }, [plan]);
+  }, [spec, plan]);
   return {
     plan,
     steps,

@@ -1,4 +1,4 @@
-/** The keys that a speaker or a presenter’s clicker sends. In a field the keys of typing keep their own meaning; a button keeps Space and Enter. */
+/** The keys that a speaker or a presenter’s clicker sends. In a field the keys of typing keep their own meaning; a button keeps Space and Enter, words too long for their place the arrows that scroll. */
 import { useEffect, useRef } from 'react';
 
 export interface ClassKeys {
@@ -20,10 +20,12 @@ export function useClassKeys(keys: ClassKeys): void {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (scrolls(event)) return;
       const wish = wishOf(event.key, event.shiftKey, kindOf(event.target));
       if (wish === null) return;
       event.preventDefault();
-      latest.current[wish]();
+      // A key that is held down would run through the whole class.
+      if (!event.repeat) latest.current[wish]();
     };
     window.addEventListener('keydown', onKeyDown);
     return () => window.removeEventListener('keydown', onKeyDown);
@@ -50,6 +52,12 @@ const PLAIN_KEYS = new Map<string, keyof ClassKeys>([
   ['Home', 'first'],
   ['End', 'last'],
 ]);
+
+/** Words that run out of their place and were come to by Tab are moved by the arrows up and down, which is the only way to them by keys. */
+function scrolls({ key, target }: KeyboardEvent): boolean {
+  const room = target instanceof Element && (key === 'ArrowDown' || key === 'ArrowUp') ? target.closest('[data-scrolls-by-keys]') : null;
+  return room !== null && room === target && room.scrollHeight > room.clientHeight + 1;
+}
 
 function kindOf(target: EventTarget | null): KeyTarget {
   if (!(target instanceof Element)) return 'elsewhere';

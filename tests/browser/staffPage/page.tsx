@@ -57,6 +57,7 @@ const firstPoints: TravelPoint[] = labels.map((label, index) => ({
   upMm: index - 1,
   rightMm: (1 - index) / 2,
   sdMm: 0.4,
+  rightSdMm: 0.4,
 }));
 const trumpet = { name: 'Trumpet in B flat', clef: 'treble', transpositionSemitones: 2 } as const;
 const refuse = (): Promise<never> => Promise.reject(new Error('not to be had'));
