@@ -227,7 +227,7 @@ const Chapters = memo(function Chapters({ state, entry }: ChaptersProps): ReactN
 function ChosenAngles({ state, entry }: ChaptersProps): ReactNode {
   const { chosen } = useSession();
   const { record, analysis, settings, set } = state;
-  const selected = useApp((now) => now.selected);
+  const selected = useUnhurried((now) => now.selected);
   const note = record.readings[selected]?.note;
   const charts = useMemo(() => <AngleCharts entry={entry} />, [entry]);
   return (

@@ -123,6 +123,8 @@ export function createSession(
     },
     scrub: (midi, direction = null) => {
       store.getState().pass(true);
+      // Within one note nothing else tells that the hand still moves.
+      handRest.wait();
       playhead.showPitch(midi, direction);
     },
     endScrub: () => store.getState().pass(false),

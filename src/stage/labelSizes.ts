@@ -28,7 +28,8 @@ export function watchSizes(
     places.set(element, first + index);
     const before = known.get(keys[index]!);
     const size = before ?? { width: element.offsetWidth, height: element.offsetHeight };
-    if (before === undefined && size.width > 0) known.set(keys[index]!, size);
+    // What has no size yet is told by the observer when it has.
+    if (before === undefined) known.set(keys[index]!, size);
     put(boxes, first + index, size);
   });
   const placeLegend = (): void => {
