@@ -3,8 +3,9 @@
  * a full store stops no lesson from being saved. Nothing here throws: what went wrong is an answer with words for the reader.
  */
 import type { IDBPDatabase } from 'idb';
-import { type DatabasePlan, NotOpenedError, type Timers, connect, isClosed } from './connection';
+import { type DatabasePlan, NotOpenedError, type Timers } from './connection';
 import { filmFailureWords, filmsNotOpenedWords, noFilmStoreWords } from './filmWords';
+import { NoStoreError, createLateDatabase } from './lateDatabase';
 
 /** One film or picture: `source` is its place among the measuring's sources, from 0. */
 export interface FilmEntry {
@@ -56,42 +57,11 @@ const PLAN: DatabasePlan = {
   stores: [STORE],
 };
 
-/** The database is opened with the first question, since most pages never ask one. */
 export function createFilmShelf({ factory, timers }: FilmSurroundings = browserSurroundings()): FilmShelf {
-  let opening: Promise<IDBPDatabase> | null = null;
-  const open = (): Promise<IDBPDatabase> => {
-    if (factory === undefined) throw new NoStoreError();
-    opening ??= connect(factory, timers, PLAN).then(
-      (database) => {
-        // Another tab's newer page must not wait for this one, nor hold on to what the browser has closed.
-        database.addEventListener('versionchange', () => leave(database));
-        database.addEventListener('close', () => leave(database));
-        return database;
-      },
-      (error: unknown) => {
-        opening = null;
-        throw error;
-      },
-    );
-    return opening;
-  };
-  const leave = (database: IDBPDatabase): void => {
-    opening = null;
-    database.close();
-  };
-  const attempt = async <T>(mode: IDBTransactionMode, work: (store: Films) => Promise<T>): Promise<T> => {
-    const database = await open();
-    try {
-      return await runOn(database, mode, work);
-    } catch (error) {
-      if (!isClosed(error)) throw error;
-      leave(database);
-      return runOn(await open(), mode, work);
-    }
-  };
+  const database = createLateDatabase(factory, timers, PLAN);
   const answered = async <T>(mode: IDBTransactionMode, work: (store: Films) => Promise<T>): Promise<T | FilmFailed> => {
     try {
-      return await attempt(mode, work);
+      return await database.within((opened) => runOn(opened, mode, work));
     } catch (error) {
       return { kind: 'failed', message: wordsOf(error) };
     }
@@ -124,10 +94,7 @@ export function createFilmShelf({ factory, timers }: FilmSurroundings = browserS
       forget((_, key) => Array.isArray(key) && key[0] === measuring && (source === undefined || key[1] === source)),
     removeAll: () => forget(() => true),
     forgetUnreferenced: (idsInUse) => forget((film) => film === null || !idsInUse.has(film.measuring)),
-    close: () => {
-      void opening?.then((database) => database.close(), () => undefined);
-      opening = null;
-    },
+    close: database.close,
   };
 }
 
@@ -141,10 +108,6 @@ interface Films {
 
 /** The browser keeps a blob beside its row and reads it only when somebody reads it. */
 type FilmRow = FilmEntry & { readonly blob: Blob };
-
-class NoStoreError extends Error {
-  override readonly name = 'NoStoreError';
-}
 
 const keyOf = (measuring: string, source: number): IDBValidKey => [measuring, source];
 

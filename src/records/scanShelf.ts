@@ -4,7 +4,8 @@
  */
 import type { IDBPDatabase } from 'idb';
 import { sayScans } from '../words/scans';
-import { type DatabasePlan, NotOpenedError, type Timers, type WhyNotOpened, connect, isClosed } from './connection';
+import { type DatabasePlan, NotOpenedError, type Timers, type WhyNotOpened } from './connection';
+import { NoStoreError, createLateDatabase } from './lateDatabase';
 
 export type ScannedJawName = 'upper' | 'lower';
 
@@ -37,39 +38,11 @@ export const SCANS_DATABASE_NAME = 'rimpath-scans';
 const STORE = 'scans';
 const PLAN: DatabasePlan = { name: SCANS_DATABASE_NAME, upgrades: [(database) => void database.createObjectStore(STORE)], stores: [STORE] };
 
-/** The database is opened with the first question, since most pages never ask one. */
 export function createScanShelf(factory: IDBFactory | undefined = browserFactory(), timers: Timers = globalThis): ScanShelf {
-  let opening: Promise<IDBPDatabase> | null = null;
-  const leave = (database: IDBPDatabase): void => {
-    opening = null;
-    database.close();
-  };
-  const open = (): Promise<IDBPDatabase> => {
-    if (factory === undefined) throw new NoStoreError();
-    opening ??= connect(factory, timers, PLAN).then(
-      (database) => {
-        // Another tab's newer page must not wait for this one, nor hold on to what the browser has closed.
-        database.addEventListener('versionchange', () => leave(database));
-        database.addEventListener('close', () => leave(database));
-        return database;
-      },
-      (error: unknown) => {
-        opening = null;
-        throw error;
-      },
-    );
-    return opening;
-  };
+  const database = createLateDatabase(factory, timers, PLAN);
   const answered = async <T>(work: (database: IDBPDatabase) => Promise<T>): Promise<T | ScanStoreFailed> => {
     try {
-      const database = await open();
-      try {
-        return await work(database);
-      } catch (error) {
-        if (!isClosed(error)) throw error;
-        leave(database);
-        return await work(await open());
-      }
+      return await database.within(work);
     } catch (error) {
       return { kind: 'failed', message: wordsOf(error) };
     }
@@ -100,10 +73,6 @@ export function createScanShelf(factory: IDBFactory | undefined = browserFactory
 }
 
 type ScanRow = KeptScan & { readonly packed: Uint8Array<ArrayBuffer> };
-
-class NoStoreError extends Error {
-  override readonly name = 'NoStoreError';
-}
 
 function isRow(row: unknown): row is ScanRow {
   const { id, jaw, bytes, packed } = (typeof row === 'object' && row !== null ? row : {}) as Partial<Record<keyof ScanRow, unknown>>;

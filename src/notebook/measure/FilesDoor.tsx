@@ -1,5 +1,6 @@
-import { type ReactNode, useRef, useState } from 'react';
+import type { ReactNode } from 'react';
 import { sayMarking } from '../../words/marking';
+import { FileDoor } from '../FileDoor';
 
 export interface FilesDoorProps {
   readonly isOpening: boolean;
@@ -10,46 +11,17 @@ export interface FilesDoorProps {
 
 /** Where pictures and films are dropped, or chosen with a button. */
 export function FilesDoor({ isOpening, open, onFiles }: FilesDoorProps): ReactNode {
-  const input = useRef<HTMLInputElement>(null);
-  const [isOver, setOver] = useState(false);
   return (
-    <div
-      className="files-door"
-      data-over={isOver}
-      data-small={open !== null}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        event.preventDefault();
-        setOver(false);
-        const files = [...event.dataTransfer.files];
-        if (files.length > 0) onFiles(files);
-      }}
-    >
-      <button type="button" disabled={isOpening} onClick={() => input.current?.click()}>
-        {sayMarking(ASKS[open ?? 'nothing'])}
-      </button>
-      <span className="note" role="status">
-        {sayMarking(isOpening ? 'opening' : 'orDrop')}
-      </span>
-      <input
-        ref={input}
-        type="file"
-        accept={open === 'films' ? FILMS : open === 'pictures' ? PICTURES : `${PICTURES},${FILMS}`}
-        multiple
-        hidden
-        aria-label={sayMarking('filesToMeasure')}
-        onChange={(event) => {
-          const files = [...(event.target.files ?? [])];
-          // The same file may be chosen again.
-          event.target.value = '';
-          if (files.length > 0) onFiles(files);
-        }}
-      />
-    </div>
+    <FileDoor
+      isSmall={open !== null}
+      isBusy={isOpening}
+      ask={sayMarking(ASKS[open ?? 'nothing'])}
+      note={sayMarking(isOpening ? 'opening' : 'orDrop')}
+      accept={open === 'films' ? FILMS : open === 'pictures' ? PICTURES : `${PICTURES},${FILMS}`}
+      takesMany
+      name={sayMarking('filesToMeasure')}
+      onFiles={onFiles}
+    />
   );
 }
 

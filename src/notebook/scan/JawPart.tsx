@@ -1,10 +1,11 @@
 /** One jaw's scan, from the file to the fitted arch. */
-import { type ReactNode, useId, useRef, useState } from 'react';
+import { type ReactNode, useId } from 'react';
 import type { ArchFamily } from '../../core/specs';
 import { MM_PER, type ScanUnit } from '../../scans/scanUnits';
 import type { JawName } from '../../scans/startView';
 import { sayScans } from '../../words/scans';
 import { Choice, Picker } from '../Choice';
+import { FileDoor } from '../FileDoor';
 import { familyOptions } from '../ownArch/words';
 import { DifferencePart } from './DifferencePart';
 import { MarkingPart } from './MarkingPart';
@@ -25,7 +26,7 @@ export function JawPart(props: JawPartProps): ReactNode {
   return (
     <section className="scan-jaw" aria-labelledby={heading}>
       <h4 id={heading}>{sayScans('jaw', { jaw })}</h4>
-      {phase === 'reading' ? null : <FileDoor {...props} />}
+      {phase === 'reading' ? null : <ScanDoor {...props} />}
       <div role="status">{isBusy ? <Busy {...props} /> : null}</div>
       {refusal === null ? null : (
         <p className="caution" role="alert">
@@ -94,50 +95,25 @@ export function JawPart(props: JawPartProps): ReactNode {
 const NEAREST = 'nearest';
 const UNITS: readonly ScanUnit[] = ['mm', 'cm', 'm', 'inch'];
 
-function FileDoor({ jaw, work, onFile, onAway }: JawPartProps): ReactNode {
-  const input = useRef<HTMLInputElement>(null);
-  const [isOver, setOver] = useState(false);
+function ScanDoor({ jaw, work, onFile, onAway }: JawPartProps): ReactNode {
   const isOpen = work.opened !== null;
   return (
-    <div
-      className="files-door"
-      data-over={isOver}
-      data-small={isOpen}
-      onDragOver={(event) => {
-        event.preventDefault();
-        setOver(true);
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        event.preventDefault();
-        setOver(false);
-        const [file] = event.dataTransfer.files;
+    <FileDoor
+      isSmall={isOpen}
+      ask={isOpen ? sayScans('chooseOther') : sayScans('choose', { jaw })}
+      note={sayScans('orDrop')}
+      accept=".stl,.ply,.obj"
+      name={sayScans('fileLabel', { jaw })}
+      onFiles={([file]) => {
         if (file !== undefined) onFile(jaw, file);
       }}
     >
-      <button type="button" onClick={() => input.current?.click()}>
-        {isOpen ? sayScans('chooseOther') : sayScans('choose', { jaw })}
-      </button>
-      <span className="note">{sayScans('orDrop')}</span>
       {isOpen ? (
         <button type="button" className="quiet" onClick={() => onAway(jaw)}>
           {sayScans('away')}
         </button>
       ) : null}
-      <input
-        ref={input}
-        type="file"
-        accept=".stl,.ply,.obj"
-        hidden
-        aria-label={sayScans('fileLabel', { jaw })}
-        onChange={(event) => {
-          const [file] = event.target.files ?? [];
-          // The same file may be chosen again.
-          event.target.value = '';
-          if (file !== undefined) onFile(jaw, file);
-        }}
-      />
-    </div>
+    </FileDoor>
   );
 }
 

@@ -1,6 +1,7 @@
 /** Where a picture of a print is dropped, or chosen with a button. */
-import { type ReactNode, useRef, useState } from 'react';
+import { type ReactNode, useState } from 'react';
 import { sayOwnArch } from '../../../words/ownArch';
+import { FileDoor } from '../../FileDoor';
 import type { PrintDoors, PrintPictureFile } from '../props';
 
 export interface PrintDoorProps {
@@ -10,8 +11,6 @@ export interface PrintDoorProps {
 }
 
 export function PrintDoor({ isOpen, open, onOpened }: PrintDoorProps): ReactNode {
-  const input = useRef<HTMLInputElement>(null);
-  const [isOver, setOver] = useState(false);
   const [isOpening, setOpening] = useState(false);
   const [refusal, setRefusal] = useState<string | null>(null);
   const take = async (file: File | undefined): Promise<void> => {
@@ -25,41 +24,15 @@ export function PrintDoor({ isOpen, open, onOpened }: PrintDoorProps): ReactNode
   };
   return (
     <>
-      <div
-        className="files-door"
-        data-over={isOver}
-        data-small={isOpen}
-        onDragOver={(event) => {
-          event.preventDefault();
-          setOver(true);
-        }}
-        onDragLeave={() => setOver(false)}
-        onDrop={(event) => {
-          event.preventDefault();
-          setOver(false);
-          void take(event.dataTransfer.files[0]);
-        }}
-      >
-        <button type="button" disabled={isOpening} onClick={() => input.current?.click()}>
-          {sayOwnArch(isOpen ? 'printAgain' : 'printChoose')}
-        </button>
-        <span className="note" role="status">
-          {sayOwnArch(isOpening ? 'printOpening' : 'printDrop')}
-        </span>
-        <input
-          ref={input}
-          type="file"
-          accept="image/*,.heic,.heif"
-          hidden
-          aria-label={sayOwnArch('printInput')}
-          onChange={(event) => {
-            const [file] = event.target.files ?? [];
-            // The same file may be chosen again.
-            event.target.value = '';
-            void take(file);
-          }}
-        />
-      </div>
+      <FileDoor
+        isSmall={isOpen}
+        isBusy={isOpening}
+        ask={sayOwnArch(isOpen ? 'printAgain' : 'printChoose')}
+        note={sayOwnArch(isOpening ? 'printOpening' : 'printDrop')}
+        accept="image/*,.heic,.heif"
+        name={sayOwnArch('printInput')}
+        onFiles={([file]) => void take(file)}
+      />
       {refusal === null ? null : (
         <p className="caution" role="alert">
           {refusal}
