@@ -1,7 +1,7 @@
 /** What the open pictures say, worked out once for the marks, lenses and rim they have. */
 import { midiOf } from '../core/pitch';
 import type { RimSpec } from '../core/specs';
-import { focalFromEquivalent, phoneCamera } from '../measure/camera';
+import { focalFromEquivalent, unknownCamera } from '../measure/camera';
 import type { CameraSpec } from '../measure/marks';
 import { type MarkedPicture, type PictureResult, resultsOf } from '../measure/pictureResult';
 import { completeMarks } from '../notebook/measure/marksEdits';
@@ -44,9 +44,9 @@ export function cameraOf({ picture, lensMm }: MeasuringSource): CameraSpec {
   return lensCamera(picture, lensMm ?? picture.equivalentMm);
 }
 
-/** `lensMm` as on a full-frame camera; null: nobody knows, so an ordinary phone's. */
+/** `lensMm` as on a full-frame camera; null: nobody knows. */
 export function lensCamera({ width, height }: { readonly width: number; readonly height: number }, lensMm: number | null): CameraSpec {
-  if (lensMm === null) return phoneCamera(width, height);
+  if (lensMm === null) return unknownCamera(width, height);
   return { width, height, focalPx: focalFromEquivalent(lensMm, width, height), focalRelativeSd: TOLD_RELATIVE_SD };
 }
 
@@ -60,6 +60,6 @@ export function lensOf(source: MeasuringSource): LensShown {
   if (source.lensMm !== null) return { millimetres: source.lensMm, from: 'person' };
   const { width, height, equivalentMm } = source.picture;
   if (equivalentMm !== null) return { millimetres: equivalentMm, from: 'picture' };
-  return { millimetres: phoneCamera(width, height).focalPx / focalFromEquivalent(1, width, height), from: 'assumed' };
+  return { millimetres: unknownCamera(width, height).focalPx / focalFromEquivalent(1, width, height), from: 'assumed' };
 }
 

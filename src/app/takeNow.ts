@@ -11,7 +11,7 @@ import { lostName } from '../notebook/measure/film/lostNames';
 import { noHeadWords, notFollowedWords, setAsideWords, untoldNotes } from '../notebook/measure/film/lostWords';
 import type { LensShown } from '../notebook/measure/props';
 import type { NoteSeen } from '../notebook/measure/timeLine/NotesList';
-import { focalFromEquivalent, phoneCamera } from '../measure/camera';
+import { focalFromEquivalent, unknownCamera } from '../measure/camera';
 import type { Measuring } from '../records/measuringSchema';
 import { sayFilming } from '../words/filming';
 import { sayMarking } from '../words/marking';
@@ -70,7 +70,7 @@ function fewRimPoints(anchors: readonly FilmAnchorDraft[]): readonly string[] {
 export function filmLens({ lensMm, work: { facts } }: FilmSource): LensShown {
   if (lensMm !== null) return { millimetres: lensMm, from: 'person' };
   const { width, height } = facts;
-  return { millimetres: phoneCamera(width, height).focalPx / focalFromEquivalent(1, width, height), from: 'assumed' };
+  return { millimetres: unknownCamera(width, height).focalPx / focalFromEquivalent(1, width, height), from: 'assumed' };
 }
 
 export const workingShown = (working: Working | null): WorkingShown | null =>

@@ -30,19 +30,27 @@ export interface PrintInMm {
   readonly map: PlaneMap;
   /** Millimetres of a pixel at the print's middle. */
   readonly mmPerPx: number;
+  /** By the picture the card's sides are likelier the other way round: its width was typed for its height, or the corners begin at the next one. */
+  readonly isTurned: boolean;
 }
 
 export interface NoPrint {
   readonly kind: 'refused';
   /**
    * corners-line, corners-crossing: as in homography.ts. circle-few, circle-none: fewer than five points of it, or no ellipse through them.
-   * ruler-short: its ends lie in one place. behind: a tooth's mark lies beyond the card's horizon, so that a corner must be wrong.
+   * ruler-short: its ends lie in one place. behind: a tooth's mark lies beyond the card's horizon, so that a corner must be wrong. unsure: what a
+   * hand errs by in the scale's marks leaves the size, or a tooth's place, as good as open.
    */
-  readonly reason: 'corners-line' | 'corners-crossing' | 'circle-few' | 'circle-none' | 'ruler-short' | 'behind';
+  readonly reason: 'corners-line' | 'corners-crossing' | 'circle-few' | 'circle-none' | 'ruler-short' | 'behind' | 'unsure';
 }
 
 /** A ruler's stretch below this tells no scale, px. */
 const SHORTEST_RULER_PX = 10;
+
+/** A size less sure than this part of itself, one deviation, tells no more of an arch than is known of anybody's: canine widths spread by 4 %. */
+const MOST_SCALE_PART = 0.05;
+/** A tooth's place less sure than this, one deviation each way, mm, could be any of its neighbours'. */
+const MOST_POINT_SD_MM = 5;
 
 /**
  * Millimetres, y down as in the picture, origin and turn as they fall. A round thing evens out a tilt as far as one far away would be seen
@@ -52,7 +60,7 @@ export function printInMm(scale: PrintScale, teeth: readonly Point[]): PrintInMm
   const reference = referenceOf(scale);
   if (reference.kind === 'refused') return reference;
   const { map } = reference;
-  if (teeth.length === 0) return { kind: 'converted', points: [], scalePart: 0, map, mmPerPx: 0 };
+  if (teeth.length === 0) return { kind: 'converted', points: [], scalePart: 0, map, mmPerPx: 0, isTurned: isTurned(scale) };
   const side = Math.sign(below(map, reference.inside));
   if (teeth.some((tooth) => Math.sign(below(map, tooth)) !== side)) return { kind: 'refused', reason: 'behind' };
   const places = teeth.map((tooth) => mapped(map, tooth));
@@ -77,14 +85,31 @@ export function printInMm(scale: PrintScale, teeth: readonly Point[]): PrintInMm
       beyond[at]! += squareOf({ x: off.x - grown * arm.x + turned * arm.y, y: off.y - grown * arm.y - turned * arm.x }) / 2;
     });
   }
+  const points = places.map(({ x, y }, at) => ({ xMm: x, yMm: y, sdMm: Math.sqrt((HAND_SD_PX * scaleAt(map, teeth[at]!)) ** 2 + beyond[at]!) }));
+  const scalePart = Math.sqrt(size);
+  if (!(scalePart <= MOST_SCALE_PART && points.every(({ sdMm }) => sdMm <= MOST_POINT_SD_MM))) return { kind: 'refused', reason: 'unsure' };
   return {
     kind: 'converted',
-    points: places.map(({ x, y }, at) => ({ xMm: x, yMm: y, sdMm: Math.sqrt((HAND_SD_PX * scaleAt(map, teeth[at]!)) ** 2 + beyond[at]!) })),
-    scalePart: Math.sqrt(size),
+    points,
+    scalePart,
     map,
     mmPerPx: scaleAt(map, meanOf(teeth)),
+    isTurned: isTurned(scale),
   };
 }
+
+/** From the sides' lengths in the picture, each with the one across: a tilt shortens a side by less than a third below 45°. */
+function isTurned(scale: PrintScale): boolean {
+  if (scale.by !== 'card') return false;
+  const [a, b, c, d] = scale.corners;
+  const length = (from: Point, to: Point): number => Math.sqrt(squareOf(minus(from, to)));
+  const seen = Math.log((length(a, b) + length(c, d)) / (length(b, c) + length(d, a)));
+  const typed = Math.log(scale.widthMm / scale.heightMm);
+  return Math.abs(seen + typed) < Math.abs(seen - typed) - TURNED_LEAST;
+}
+
+/** By how much likelier, in logarithms of the sides' ratio: a nearly square card tells nothing. Our judgement. */
+const TURNED_LEAST = 0.2;
 
 interface Reference {
   readonly kind: 'known';
@@ -141,7 +166,7 @@ function rulerReference(from: Point, to: Point, lengthMm: number): Reference | N
   if (!(Math.hypot(to.x - from.x, to.y - from.y) >= SHORTEST_RULER_PX)) return { kind: 'refused', reason: 'ruler-short' };
   const mapOf = (start: Point, end: Point): PlaneMap => {
     const perPx = lengthMm / Math.hypot(end.x - start.x, end.y - start.y);
-    return [perPx, 0, 0, 0, perPx, 0, 0, 0, 1];
+    return [perPx, 0, -perPx * start.x, 0, perPx, -perPx * start.y, 0, 0, 1];
   };
   return { kind: 'known', map: mapOf(from, to), moved: WAYS.flatMap((way) => [mapOf(plus(from, way), to), mapOf(from, plus(to, way))]), inside: from };
 }

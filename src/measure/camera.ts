@@ -8,10 +8,12 @@ import type { Point } from './picture';
 
 /** The diagonal of a 36 × 24 mm picture, by which equivalent focal lengths are told, mm. */
 const FULL_FRAME_DIAGONAL_MM = Math.hypot(36, 24);
-/** What a phone's main camera films with, cropped for film as most do, mm: value from memory. */
-const PHONE_EQUIVALENT_MM = 28;
-/** Phones differ from 24 to 32 mm, and film is cropped by more or less: value from memory, as a part. */
-const PHONE_RELATIVE_SD = 0.12;
+/**
+ * Nobody says through what a film was taken: phones' main cameras are 24 to 32 mm, their second ones and what is zoomed to 120 and more, and a player is
+ * filmed from where there is room. Two deviations of its logarithm are 14 to 150 mm: a judgement, the figures from memory.
+ */
+const UNKNOWN_EQUIVALENT_MM = 45;
+const UNKNOWN_RELATIVE_SD = 0.6;
 
 /** Focal length in px for a focal length told as the equivalent on 36 × 24 mm film (by diagonal). */
 export function focalFromEquivalent(equivalentMm: number, width: number, height: number): number {
@@ -21,9 +23,9 @@ export function focalFromEquivalent(equivalentMm: number, width: number, height:
   return (equivalentMm / FULL_FRAME_DIAGONAL_MM) * Math.hypot(width, height);
 }
 
-/** A phone nobody knows more of. */
-export function phoneCamera(width: number, height: number): CameraSpec {
-  return { width, height, focalPx: focalFromEquivalent(PHONE_EQUIVALENT_MM, width, height), focalRelativeSd: PHONE_RELATIVE_SD };
+/** A camera of whose lens nobody knows anything. From the front a film tells it by itself, to some percent (headFromFilm.ts). */
+export function unknownCamera(width: number, height: number): CameraSpec {
+  return { width, height, focalPx: focalFromEquivalent(UNKNOWN_EQUIVALENT_MM, width, height), focalRelativeSd: UNKNOWN_RELATIVE_SD };
 }
 
 /** Throws a RangeError that names the field unless the camera can be computed with. */

@@ -73,11 +73,8 @@ export function marksScatter(
   const part = means.squares / (means.left * (1 - taken)) / (all.squares / all.left);
   return { times: Math.max(LEAST_TIMES, times), alike: alikeFor(part, means.frames / means.places) };
 }
-/**
- * No film is believed to be followed better than told by more, in squares: what every frame's pose goes along with shows in no residual, and may be the
- * larger part. A judgement.
- */
-const LEAST_TIMES = 0.3;
+/** No film is believed to be followed better than told by more, in squares: what every frame's pose goes along with shows in no residual. A judgement. */
+const LEAST_TIMES = 0.03;
 /** A shape turned, shifted or made larger against all poses changes no picture. */
 const SHAPE_FREE = 7;
 

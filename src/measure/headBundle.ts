@@ -102,11 +102,14 @@ export function priorOf(
   return { mean, information, size };
 }
 
-/** Factors of deviations. */
+/** Factors of deviations: of landmarks, of the whole rim, of its size beside that, and of how far it stirs about its rests. */
 export interface TimesAlike {
   readonly marks: number;
   readonly rim: number;
+  readonly radius: number;
+  readonly rest: number;
 }
+export const AS_COUNTED: TimesAlike = { marks: 1, rim: 1, radius: 1, rest: 1 };
 
 export function fitBundle(prior: SharedPrior, seen: readonly FrameSeen[], start: readonly FrameState[]): Bundle | NoBundle {
   const plain = descend(prior, seen, start, prior.mean, PLAIN_WIDTH);
@@ -134,12 +137,12 @@ export function informationOf(prior: SharedPrior, seen: readonly FrameSeen[], bu
   return all.normal;
 }
 
-/** A frame with the deviations that its sums must be told for a covariance: robust weights the same, their loss made up (ROBUST_GAIN). */
+/** A frame with the deviations that its sums must be told for a covariance: robust weights of landmarks the same, the loss made up (ROBUST_GAIN). */
 export function toldOf(frame: FrameSeen, timesAlike: TimesAlike): { readonly seen: FrameSeen; readonly marksWidth: number; readonly restWidth: number } {
   const gain = Math.sqrt(ROBUST_GAIN);
   const times = timesAlike.marks / gain;
-  const rim = { ...frame.rim, sdPx: frame.rim.sdPx * timesAlike.rim, radiusSdPx: frame.rim.radiusSdPx * timesAlike.rim };
-  const rest = frame.rest && { ...frame.rest, sdMm: frame.rest.sdMm / gain };
+  const rim = { ...frame.rim, sdPx: frame.rim.sdPx * timesAlike.rim, radiusSdPx: frame.rim.radiusSdPx * timesAlike.rim * timesAlike.radius };
+  const rest = frame.rest && { ...frame.rest, sdMm: (frame.rest.sdMm * timesAlike.rest) / gain };
   const marks = frame.marks.map((mark) => ({ ...mark, sdPx: mark.sdPx * times }));
   return { seen: { ...frame, rim, rest, marks }, marksWidth: ROBUST_WIDTH / times, restWidth: ROBUST_WIDTH * gain };
 }

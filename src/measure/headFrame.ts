@@ -3,7 +3,7 @@ import type { HornAngles } from '../core/analysis';
 import { anglesFromAxis, toDegrees } from '../core/frame';
 import { type Vec3, cross, dot } from '../core/vector';
 import { OWN, OWN_DEPTH_SD_MM, createFrameSums, sumFrame, type FrameSeen, type FrameState, type SharedState } from './frameEquations';
-import { toldOf } from './headBundle';
+import { AS_COUNTED, toldOf } from './headBundle';
 import type { FrontAxis } from './hornFromFront';
 import { turnBack } from './rotation';
 import { invertSymmetric, sandwich } from './symmetricSolver';
@@ -33,12 +33,14 @@ export interface FilmErrors {
   hornErrorAt(error: number): number;
   /** As `HeadFilm.marksTimes`. */
   readonly marksTimes: number;
+  /** How many times larger or smaller than it counts in the fit the deviation of the rim's size is. */
+  readonly radiusTimes: number;
 }
 
 /** null where the frame is not determined. */
-export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedState, axis: FrontAxis | null, { unknowns: size, sharedErrors, hornErrorAt, marksTimes }: FilmErrors): HeadFrame | null {
+export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedState, axis: FrontAxis | null, { unknowns: size, sharedErrors, hornErrorAt, marksTimes, radiusTimes }: FilmErrors): HeadFrame | null {
   const sums = createFrameSums(size);
-  const told = toldOf(seen, { marks: 1, rim: 1 });
+  const told = toldOf(seen, AS_COUNTED);
   sumFrame(told.seen, state, shared, sums, null, told.marksWidth, told.restWidth);
   const own = invertSymmetric(sums.own, OWN);
   if (!own) return null;
@@ -61,15 +63,20 @@ export function headFrame(seen: FrameSeen, state: FrameState, shared: SharedStat
   const byOwnDepth = new Float64Array(MEASURED);
   for (let a = 0; a < MEASURED; a++) byOwnDepth[a] = followed[a * OWN + 8]! / OWN_DEPTH_SD_MM;
   // What the rim tells of the frame's own unknowns, without the landmarks and without its usual depth.
-  const byRim = createFrameSums(size);
-  sumFrame({ ...told.seen, marks: [], rest: undefined }, state, shared, byRim, null);
-  byRim.own[OWN * OWN - 1]! -= 1 / OWN_DEPTH_SD_MM ** 2;
-  const rimNoise = sandwich(followed, MEASURED, byRim.own, OWN);
+  const byRim = (radiusSdPx: number): Float64Array => {
+    const rim = createFrameSums(size);
+    sumFrame({ ...told.seen, rim: { ...told.seen.rim, radiusSdPx }, marks: [], rest: undefined }, state, shared, rim, null);
+    rim.own[OWN * OWN - 1]! -= 1 / OWN_DEPTH_SD_MM ** 2;
+    return sandwich(followed, MEASURED, rim.own, OWN);
+  };
+  const counted = byRim(told.seen.rim.radiusSdPx);
+  // What counts as σ and errs by kσ: the sums are to be told a deviation of σ/k.
+  const rimNoise = byRim(told.seen.rim.radiusSdPx / radiusTimes);
   const noise = new Float64Array(MEASURED * MEASURED);
   for (let a = 0; a < MEASURED; a++) {
     for (let b = 0; b < MEASURED; b++) {
       const at = a * MEASURED + b;
-      let sum = -byOwnDepth[a]! * byOwnDepth[b]! - rimNoise[at]!;
+      let sum = -byOwnDepth[a]! * byOwnDepth[b]! - counted[at]!;
       for (let k = 0; k < OWN; k++) sum += followed[a * OWN + k]! * measure[b * OWN + k]!;
       noise[at] = marksTimes * sum;
     }

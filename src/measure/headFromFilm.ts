@@ -7,38 +7,38 @@
  * another spot of the same head that moves with it as rigidly: it goes into the shape, and travel does not see it. Marked again in another
  * frame it is one more spot of the head, as near to the first as a hand puts it; how near, the film tells itself (handMmOf).
  */
-import { type Vec3, normalize } from '../core/vector';
-import { checkCamera, circleForm, middleOf } from './camera';
+import { checkCamera, middleOf } from './camera';
 import { residualsOf, sharedSize, type FrameSeen, type FrameState, type SharedState } from './frameEquations';
-import { fitBundle, fitFrame, informationOf, priorOf, type Bundle, type SharedPrior } from './headBundle';
+import { fitBundle, fitFrame, informationOf, priorOf, type Bundle, type NoBundle, type SharedPrior, type TimesAlike } from './headBundle';
 import { blocksOf, depthsAlike, marksScatter } from './framesAlike';
 import { headFrame, type HeadFrame } from './headFrame';
 import { agreeing, handMmOf, isNoHead, noiseTimesOf, rimTimesOf, worstOne } from './headMisfit';
+import { frameSeen, type Optics, type Seeing } from './frameSeen';
 import { FEWEST_LANDMARKS, FEWEST_ON_GENERIC_SHAPE, findHeadPose } from './headPose';
 import { GENERIC_HEAD, HAND_SD_PX, SPOT_SD_MM } from './headShape';
 import { RIM_MARK_SD_PX, hornFromFront, type FrontAxis } from './hornFromFront';
-import { headSpots, hornErrorAt, hornErrors, markOf, marksOf, type HeadSpots } from './markedAgain';
+import { headSpots, hornErrorAt, hornErrors, marksOf, type HeadSpots } from './markedAgain';
 import { LANDMARK_NAMES, type CameraSpec, type LandmarkName } from './marks';
 import { median } from './median';
-import { FIRST_STIR, STIR_MOVED, restsOf, stirOf, timesAlike } from './rimRests';
+import { FIRST_STIR, STIR_MOVED, countedStir, restsOf, stirOf, timesAlike } from './rimRests';
 import { turnBack } from './rotation';
-import { anyWaySdPx } from './slidingPoint';
 import { invertSymmetric } from './symmetricSolver';
 import type { FilmTrace, TracedFrame, TracedRim } from './traces';
 
 /** Frames the shape is fitted over; more would hardly say more, for neighbours err alike. */
 const MOST_CHOSEN = 90;
+/** As many tell which landmark has drawn a fit away. */
+const FEW_CHOSEN = 30;
 /** A landmark belongs to the shape when it is seen in this part of the frames. */
 const SEEN_ENOUGH = 0.2;
 /** Landmarks without which nothing is told, where held notes show how the rim lies before the head: one fewer than on a generic shape by itself. */
 const FEWEST_WITH_NOTES = 5;
 /** A landmark whose usual residual is so many times what it and the others should have has slipped or is no part of the skull. */
 const SLIPPED_TIMES = 3;
-/** Followed, a rim's size is believed to err no less and no more than so many times what was told: a judgement. */
+/** In the fit a rim's size counts as erring no less and no more than so many times what was told, and no less than the last is told: judgements. */
 const LEAST_RIM_TIMES = 0.25;
 const MOST_RIM_TIMES = 4;
-/** Where no line tells the axis, the rim's ellipse is taken to face the camera to within this, radians: a judgement. */
-const UNKNOWN_AXIS_SD = 0.2;
+const LEAST_TOLD_RIM_TIMES = 0.05;
 
 export interface FrontFilm {
   readonly trace: FilmTrace;
@@ -98,15 +98,15 @@ export function headFromFilm(film: FrontFilm): HeadFilm | NoHeadFilm {
   const firstHandMm = handMmAtFirst(film);
   let handMm = firstHandMm;
   const fewest = (film.steady ?? []).filter((note) => note.length > 1).length > 1 ? FEWEST_WITH_NOTES : FEWEST_ON_GENERIC_SHAPE;
-  for (;;) {
-    const chosen = choose(film.trace.frames, names, fewest);
+  const fitBy = (used: readonly LandmarkName[], most = MOST_CHOSEN): Attempt | NoHeadFilm => {
+    const chosen = choose(film.trace.frames, used, fewest, most);
     if (chosen.length === 0) return { kind: 'not-found', reason: 'too-few-landmarks' };
-    const spots = headSpots(film.trace, names);
-    const seenAt = (index: number): FrameSeen => frameSeen(film.trace, index, { names, spots, optics, axes, handMm, noiseTimes, rimTimes });
-    const started = startOf(film, names, chosen);
+    const spots = headSpots(film.trace, used);
+    const started = startOf(film, used, chosen);
     if (started.kind === 'not-found') return started;
     const rests = restsOf(film.steady, started.indices, stir);
-    const seen = started.indices.map((index) => ({ ...seenAt(index), rest: rests.of.get(index) }));
+    const seeing: Seeing = { names: used, spots, optics, axes, handMm, noiseTimes, rimTimes };
+    const seen = started.indices.map((index) => ({ ...frameSeen(film.trace, index, seeing), rest: rests.of.get(index) }));
     const prior = priorOf(
       spots.spots,
       handMm,
@@ -114,11 +114,15 @@ export function headFromFilm(film: FrontFilm): HeadFilm | NoHeadFilm {
       { mm: film.rimDiameterMm.value / 2, ...radiusSds(film), marked: marksOf(film.trace, 'rim') },
       rests.count,
     );
-    const bundle = fitBundle(prior, seen, started.states);
+    return { kind: 'tried', spots, indices: started.indices, seen, prior, bundle: fitBundle(prior, seen, started.states) };
+  };
+  for (;;) {
+    const tried = fitBy(names);
+    if (tried.kind === 'not-found') return tried;
+    const { spots, seen, prior, bundle } = tried;
     if (bundle.kind === 'not-fitted' || isNoHead(prior, bundle, spots)) {
       if (names.length <= fewest) return { kind: 'not-found', reason: 'not-settled' };
-      // What is lost for long is most likely somewhere else when it is found; but what fits worst has drawn the fit away.
-      const wrong = bundle.kind === 'fitted' ? worstOne(seen, bundle, spots).name : leastSeen(film.trace.frames, names);
+      const wrong = drawnAwayBy(names, fitBy) ?? leastSeen(film.trace.frames, names);
       setAside.push(wrong);
       names = names.filter((name) => name !== wrong);
       continue;
@@ -130,9 +134,11 @@ export function headFromFilm(film: FrontFilm): HeadFilm | NoHeadFilm {
       continue;
     }
     const times = noiseTimesOf(seen, bundle) * noiseTimes;
-    const timesOfRim = Math.min(MOST_RIM_TIMES, Math.max(LEAST_RIM_TIMES, rimTimesOf(seen, bundle) * rimTimes));
+    const toldRimTimes = Math.min(MOST_RIM_TIMES, Math.max(LEAST_TOLD_RIM_TIMES, rimTimesOf(seen, bundle) * rimTimes));
+    const timesOfRim = Math.max(LEAST_RIM_TIMES, toldRimTimes);
     const fitted: Optics = { camera: { ...film.camera, focalPx: bundle.shared.focalPx }, radiusMm: bundle.shared.radiiMm[0]! };
-    const stirred = stirOf(seen, bundle) ?? stir;
+    const toldStir = stirOf(seen, bundle) ?? stir;
+    const stirred = countedStir(toldStir);
     const hand = handMmOf(prior, seen, bundle, spots, { nowMm: handMm, firstMm: firstHandMm }) ?? handMm;
     const stirTimes = (stirred.sdMm * timesAlike(stirred)) / (stir.sdMm * timesAlike(stir));
     // The ellipse's small corrections follow the optics, the robust weights the noise, the rests the stir: once more, if one has moved.
@@ -148,8 +154,37 @@ export function headFromFilm(film: FrontFilm): HeadFilm | NoHeadFilm {
       axes = axesOf(film, optics);
       continue;
     }
-    return solveAll(film, { names, spots, handMm, setAside, noiseTimes, rimTimes, optics, axes, seen, bundle, prior, indices: started.indices });
+    const toldTimes = { radius: toldRimTimes / rimTimes, rest: (toldStir.sdMm * timesAlike(toldStir)) / (stir.sdMm * timesAlike(stir)) };
+    return solveAll(film, { names, spots, handMm, setAside, noiseTimes, rimTimes, toldTimes, optics, axes, seen, bundle, prior, indices: tried.indices });
   }
+}
+
+/** One fit, by some of the landmarks. */
+interface Attempt {
+  readonly kind: 'tried';
+  readonly spots: HeadSpots;
+  readonly indices: readonly number[];
+  readonly seen: readonly FrameSeen[];
+  readonly prior: SharedPrior;
+  readonly bundle: Bundle | NoBundle;
+}
+
+/**
+ * The landmark without which the others agree best: one that jumped far draws the fit after it, so that what fits worst in it may be any other. null where
+ * no head is found without any one of them: then what is lost for long is most likely somewhere else when it is found.
+ */
+function drawnAwayBy(names: readonly LandmarkName[], fitBy: (used: readonly LandmarkName[], most: number) => Attempt | NoHeadFilm): LandmarkName | null {
+  let wrong: LandmarkName | null = null;
+  let least = Infinity;
+  for (const name of names) {
+    const without = fitBy(names.filter((other) => other !== name), FEW_CHOSEN);
+    if (without.kind === 'not-found' || without.bundle.kind === 'not-fitted' || isNoHead(without.prior, without.bundle, without.spots)) continue;
+    const cost = without.bundle.cost / without.seen.reduce((sum, { marks }) => sum + marks.length, 0);
+    if (cost >= least) continue;
+    least = cost;
+    wrong = name;
+  }
+  return wrong;
 }
 
 /** Rounds in which optics, noise and stir are put right; they settle in two or three. */
@@ -158,11 +193,6 @@ const MOST_ROUNDS = 4;
 const OPTICS_MOVED = 0.01;
 const NOISE_MOVED = 1.05;
 const HAND_MOVED = 1.1;
-
-interface Optics {
-  readonly camera: CameraSpec;
-  readonly radiusMm: number;
-}
 
 function check({ trace, camera, rimDiameterMm, hornMarkMm }: FrontFilm): void {
   checkCamera(camera);
@@ -214,10 +244,10 @@ function leastSeen(frames: readonly TracedFrame[], names: readonly LandmarkName[
 }
 
 /** Evenly over the frames that show the rim and enough landmarks. */
-function choose(frames: readonly TracedFrame[], names: readonly LandmarkName[], fewest: number): number[] {
+function choose(frames: readonly TracedFrame[], names: readonly LandmarkName[], fewest: number, most: number): number[] {
   const usable = frames.flatMap(({ rim, points }, i) => (rim && names.filter((name) => points[name]).length >= fewest ? [i] : []));
-  if (usable.length <= MOST_CHOSEN) return usable;
-  return Array.from({ length: MOST_CHOSEN }, (_, k) => usable[Math.round((k * (usable.length - 1)) / (MOST_CHOSEN - 1))]!);
+  if (usable.length <= most) return usable;
+  return Array.from({ length: most }, (_, k) => usable[Math.round((k * (usable.length - 1)) / (most - 1))]!);
 }
 
 type Started = { readonly kind: 'found'; readonly indices: number[]; readonly states: FrameState[] };
@@ -251,59 +281,10 @@ function withRim({ rotation, shift }: Pick<FrameState, 'rotation' | 'shift'>, ri
   return { rotation, shift, rim: turnBack(rotation, [x - shift[0], y - shift[1], depth - shift[2]]) };
 }
 
-/**
- * What a frame shows, with the rim's ellipse brought to what the equations expect: the centre of an ellipse is not where the circle's
- * centre is seen, nor its larger semi-axis exactly focal length × radius / depth; both are put right by the axis found.
- */
-function frameSeen(trace: FilmTrace, index: number, { names, spots, optics, axes, handMm, noiseTimes, rimTimes }: Seeing): FrameSeen {
-  const frame = trace.frames[index]!;
-  const axis = axes(index);
-  const { camera, radiusMm } = optics;
-  const middle = middleOf(camera);
-  const rim = frame.rim!;
-  const f = camera.focalPx;
-  const depth = (f * radiusMm) / rim.semiMajorPx;
-  const centre: Vec3 = axis?.centre ?? [((rim.centre.x - middle.x) * depth) / f, ((rim.centre.y - middle.y) * depth) / f, depth];
-  const normal = axis?.axis ?? normalize([-centre[0], -centre[1], -centre[2]]);
-  const form = circleForm(camera, centre, normal, radiusMm);
-  const mean = form ? (form.xx + form.yy) / 2 : 0;
-  const major = form ? Math.sqrt(mean + Math.hypot((form.xx - form.yy) / 2, form.xy)) : rim.semiMajorPx;
-  const axisSd = axis ? Math.sqrt(axis.noise[0] + axis.noise[2]) : UNKNOWN_AXIS_SD;
-  // By how much the ellipse's centre moves with the axis, px a radian, to first order.
-  const centreByAxis = (f * radiusMm * radiusMm) / (centre[2] * centre[2]);
-  return {
-    timeS: frame.timeS,
-    marks: names.flatMap((name) => {
-      const point = frame.points[name];
-      if (!point) return [];
-      const { spot, isOwn } = spots.spotAt(name, frame.timeS);
-      const ofHandPx = isOwn ? 0 : (Math.SQRT2 * handMm * rim.semiMajorPx) / radiusMm;
-      return [{ landmark: spot, x: point.x - middle.x, y: point.y - middle.y, sdPx: Math.hypot(anyWaySdPx(point) * noiseTimes, ofHandPx) }];
-    }),
-    rim: {
-      x: rim.centre.x - middle.x - (form ? form.centre.x - middle.x - (f * centre[0]) / centre[2] : 0),
-      y: rim.centre.y - middle.y - (form ? form.centre.y - middle.y - (f * centre[1]) / centre[2] : 0),
-      sdPx: Math.hypot(rim.centreSdPx, centreByAxis * axisSd),
-      radiusPx: (rim.semiMajorPx * ((f * radiusMm) / centre[2])) / major,
-      radiusSdPx: rim.axesSdPx * rimTimes,
-      radius: markOf(trace, 'rim', frame.timeS),
-    },
-  };
-}
-
-/** What the pictures of a frame are read by. */
-interface Seeing {
-  readonly names: readonly LandmarkName[];
-  readonly spots: HeadSpots;
-  readonly optics: Optics;
-  readonly axes: (index: number) => FrontAxis | null;
-  readonly handMm: number;
-  readonly noiseTimes: number;
-  readonly rimTimes: number;
-}
-
 interface Fitted extends Seeing {
   readonly setAside: readonly LandmarkName[];
+  /** By how much the rim's size and its rests are more or less exact than they count in the fit. */
+  readonly toldTimes: Pick<TimesAlike, 'radius' | 'rest'>;
   readonly seen: readonly FrameSeen[];
   readonly bundle: Bundle;
   readonly prior: SharedPrior;
@@ -332,7 +313,7 @@ function solveAll(film: FrontFilm, fitted: Fitted): HeadFilm | NoHeadFilm {
   const rimAlike = depthsAlike(states, film.steady ?? []);
   const spacing = Math.max(1, (fitted.indices.at(-1)! - fitted.indices[0]!) / Math.max(1, fitted.indices.length - 1));
   const longRun = (each: number): number => (1 + each ** spacing) / (1 - each ** spacing);
-  const information = informationOf(prior, fitted.seen, bundle, { marks: Math.sqrt(marksTimes * longRun(alike)), rim: Math.sqrt(longRun(rimAlike)) });
+  const information = informationOf(prior, fitted.seen, bundle, { marks: Math.sqrt(marksTimes * longRun(alike)), rim: Math.sqrt(longRun(rimAlike)), ...fitted.toldTimes });
   const unknowns = sharedSize(fitted.spots.spots.length, shared.radiiMm.length);
   const sharedErrors = unknowns + hornErrors(film.trace);
   const covariance = information && sharedCovariance(prior, information, unknowns, sharedErrors);
@@ -341,7 +322,7 @@ function solveAll(film: FrontFilm, fitted: Fitted): HeadFilm | NoHeadFilm {
   return {
     kind: 'found',
     frames: states.map((state, i) => (state ? headFrame(seenOf[i]!, state, shared, fitted.axes(i), {
-      unknowns, sharedErrors, marksTimes, hornErrorAt: (error) => hornErrorAt(film.trace, error, traced[i]!.timeS),
+      unknowns, sharedErrors, marksTimes, radiusTimes: fitted.toldTimes.radius, hornErrorAt: (error) => hornErrorAt(film.trace, error, traced[i]!.timeS),
     }) : null)),
     covariance,
     sharedErrors,

@@ -1,6 +1,6 @@
 /** What a fit over a film tells of itself: which landmark lies wrong, how large the errors are, whether it is a head at all. */
 import { residualsOf, sharedSize, type FrameSeen, type FrameState, type SharedState } from './frameEquations';
-import { differenceOf, informationOf, type Bundle, type SharedPrior } from './headBundle';
+import { AS_COUNTED, differenceOf, informationOf, type Bundle, type SharedPrior } from './headBundle';
 import { ROBUST_WIDTH } from './headPose';
 import type { HeadSpots } from './markedAgain';
 import type { LandmarkName } from './marks';
@@ -78,7 +78,7 @@ export function isNoHead(prior: SharedPrior, { shared, iterations }: Bundle, { s
  */
 export function handMmOf(prior: SharedPrior, seen: readonly FrameSeen[], bundle: Bundle, { spots }: HeadSpots, { nowMm, firstMm }: { readonly nowMm: number; readonly firstMm: number }): number | null {
   if (!spots.some(({ again }) => again)) return null;
-  const information = informationOf(prior, seen, bundle, { marks: 1, rim: 1 });
+  const information = informationOf(prior, seen, bundle, AS_COUNTED);
   const unsure = information && invertSymmetric(information.map((each, i) => each + prior.information[i]!), prior.size);
   if (!unsure) return null;
   const { size, information: known } = prior;

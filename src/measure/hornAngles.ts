@@ -188,7 +188,7 @@ const NODES: readonly (readonly [number, number])[] = [
 ];
 
 /** Mean of a square over independent normal numbers with these deviations. */
-function meanSquare(deviations: readonly number[], value: (numbers: readonly number[]) => number): number {
+export function meanSquare(deviations: readonly number[], value: (numbers: readonly number[]) => number): number {
   let cases: { readonly numbers: readonly number[]; readonly weight: number }[] = [{ numbers: [], weight: 1 }];
   for (const deviation of deviations) {
     cases = cases.flatMap(({ numbers, weight }) => NODES.map(([at, part]) => ({ numbers: [...numbers, at * deviation], weight: weight * part })));

@@ -45,6 +45,7 @@ export const filmRefusals = {
 export const stillRefusals = {
   empty: () => refused('empty', sayMeasure('stillEmpty')),
   unreadable: () => refused('unreadable', sayMeasure('unreadable')),
+  notFetched: () => refused('unreadable', sayMeasure('stillNotFetched')),
   text: (name: string) => refused('text', sayMeasure('stillText', { file: named(name) })),
   film: (name: string) => refused('other-kind', sayMeasure('filmAsPicture', { file: named(name) })),
   otherKind: (name: string) => refused('other-kind', sayMeasure('stillOtherKind', { file: named(name) })),

@@ -11,8 +11,10 @@ export interface Stir {
 
 /** How far the rim stirs about its rest while a note is held, mm, and how like it stirs from one chosen frame to the next: until the film tells. */
 export const FIRST_STIR: Stir = { sdMm: 0.15, alike: 0.7 };
-/** No stir is believed below this, mm: skin gives and tracking errs by as much. */
+/** In the fit no stir counts as less than this, mm: a rest that is believed too firmly draws the whole head after it. */
 const LEAST_STIR_MM = 0.03;
+/** Nor is less than this ever told, mm: what the picture's own grain leaves. A judgement. */
+const LEAST_TOLD_MM = 0.005;
 const MOST_STIR_ALIKE = 0.95;
 /** A stir this many times larger or smaller than was counted on is worth a further round. */
 export const STIR_MOVED = 1.3;
@@ -33,6 +35,9 @@ export function restsOf(
   }
   return { count, of };
 }
+
+/** A stir as the fit counts on it. */
+export const countedStir = (stir: Stir): Stir => ({ ...stir, sdMm: Math.max(LEAST_STIR_MM, stir.sdMm) });
 
 /** By how much a stir counts as larger because neighbouring frames stir alike. */
 export const timesAlike = ({ alike }: Stir): number => Math.sqrt((1 + alike) / (1 - alike));
@@ -67,7 +72,7 @@ export function stirOf(seen: readonly FrameSeen[], bundle: Bundle): Stir | null 
   const seenAlike = squares > 0 ? products / squares : 0;
   const alike = notesLength > 5 ? (seenAlike + 1 / notesLength) / (1 - 4 / notesLength) : FIRST_STIR.alike;
   return {
-    sdMm: Math.max(LEAST_STIR_MM, Math.sqrt(median(variances))),
+    sdMm: Math.max(LEAST_TOLD_MM, Math.sqrt(median(variances))),
     alike: Math.min(MOST_STIR_ALIKE, Math.max(0, alike)),
   };
 }

@@ -5,7 +5,7 @@
  */
 import { toDegrees, toRadians } from '../core/frame';
 import { middleOf } from './camera';
-import { type AngleOptions, type AngleRefusal, CAMERA_SD_DEG, HEAD_SD_DEG, type HornAngle, OTHER_ELEVATION, elevationFromSide, lateralFromAbove } from './hornAngles';
+import { type AngleOptions, type AngleRefusal, CAMERA_SD_DEG, HEAD_SD_DEG, type HornAngle, OTHER_ELEVATION, elevationFromSide, lateralFromAbove, meanSquare } from './hornAngles';
 import type { CameraSpec, LineMark, ViewFrom } from './marks';
 import type { Point } from './picture';
 
@@ -26,12 +26,21 @@ const RECESSION: Readonly<Record<'side' | 'above', Recession>> = {
 /** Elevation from a side, lateral from above, by the lines as they would be seen squarely. */
 export function angleSeen(horn: LineMark, level: LineMark, view: Exclude<ViewFrom, 'front'>, camera: CameraSpec, options: AngleOptions = {}): HornAngle | AngleRefusal {
   const { cameraSdDeg = CAMERA_SD_DEG, headSdDeg = HEAD_SD_DEG } = options;
-  const square = squareLines(horn, level, view, camera, Math.hypot(cameraSdDeg, headSdDeg));
-  const seen = view === 'above' ? lateralFromAbove(square.horn, square.level, options) : elevationFromSide(square.horn, square.level, view, options);
+  const leanSdDeg = Math.hypot(cameraSdDeg, headSdDeg);
+  const square = squareLines(horn, level, view, camera, leanSdDeg);
+  const told = ({ horn, level }: SquareLines): HornAngle | AngleRefusal => (view === 'above' ? lateralFromAbove(horn, level, options) : elevationFromSide(horn, level, view, options));
+  const seen = told(square);
   if (seen.kind !== 'seen') return seen;
-  const turningSdDeg = Math.hypot(seen.turningSdDeg, square.sdDeg);
+  // The lens, by its logarithm: where nobody knows it, a line beside the middle is seen turned by anybody's guess.
+  const lensSquare = meanSquare([camera.focalRelativeSd], ([off]) => {
+    const other = off === 0 ? seen : told(squareLines(horn, level, view, { ...camera, focalPx: camera.focalPx * Math.exp(off!) }, leanSdDeg));
+    return other.kind === 'seen' ? other.deg - seen.deg : MOST_OFF_DEG;
+  });
+  const turningSdDeg = Math.hypot(seen.turningSdDeg, square.sdDeg, Math.sqrt(lensSquare));
   return { ...seen, turningSdDeg, sdDeg: Math.hypot(seen.marksSdDeg, turningSdDeg) };
 }
+/** What is put for a lens through which the lines would tell no angle: half of the most by which a level line may be turned. */
+const MOST_OFF_DEG = 22.5;
 
 export interface SquareLines {
   readonly horn: LineMark;

@@ -1,5 +1,5 @@
 /**
- * Films with known truth through the whole chain: drawn, encoded (H.264, 8 Mbit/s; Opus), opened, followed from one frame's marks (1 px unsteady), heard,
+ * Films with known truth through the whole chain: drawn, encoded (H.264 and Opus in .mp4; turned and at uneven times, with PCM, in .mov; VP9 and Opus in .webm; 8 Mbit/s), opened, followed from one frame's marks (1 px unsteady), heard,
  * and read note by note. 1280 × 720, rim 150 px wide, head moving 10 mm, pink noise 20 dB below the tone; focal length told to 5 %.
  * The scenes are the tests' own (tests/support/films), and so is how a head and a horn look; `npm run films:long` makes many more of them.
  */
@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { expectWithin } from '../support/expectWithin';
 import { filmOf } from '../support/films/encodeFilm';
 import { type FilmFile, type Measurer, type NoteOff, type Off, type TakeOff, askedOf, openMeasurer, summaryOf, takeOff } from '../support/films/measureFilms';
+import type { FilmFormat } from '../support/films/filmFormat';
 import type { Scene, SceneOptions } from '../support/films/scene';
 import type { TakeTold } from './measureFilmPage/page';
 import { closeBrowsers } from './support/visit';
@@ -36,8 +37,9 @@ beforeAll(async () => {
   const [first, second, third, fourth] = [
     await made({ seed: 31, view: 'front', headTurnSdDeg: 2 }),
     await made({ seed: 32, view: 'front', headTurnSdDeg: 5 }),
-    await made({ seed: 31, view: 'right', headTurnSdDeg: 2 }),
-    await made({ seed: 33, view: 'above', headTurnSdDeg: 2 }),
+    // As phones also keep them: turned, with uneven times between frames; and as a browser records them.
+    await made({ seed: 31, view: 'right', headTurnSdDeg: 2 }, { container: 'mov', rotation: 90, unevenTimes: true }),
+    await made({ seed: 33, view: 'above', headTurnSdDeg: 2 }, { container: 'webm' }),
   ];
   front2 = await measured([first]);
   front5 = await measured([second]);
@@ -123,10 +125,12 @@ interface Made {
   readonly file: FilmFile;
 }
 
-async function made(options: SceneOptions): Promise<Made> {
-  const { scene, bytes } = await filmOf({ ...SHORT, ...options });
-  return { scene, file: { name: `${scene.view}.mp4`, mimeType: 'video/mp4', buffer: Buffer.from(bytes) } };
+async function made(options: SceneOptions, format: FilmFormat = {}): Promise<Made> {
+  const { scene, bytes } = await filmOf({ ...SHORT, ...options }, format);
+  const container = format.container ?? 'mp4';
+  return { scene, file: { name: `${scene.view}.${container}`, mimeType: MIME_TYPES[container], buffer: Buffer.from(bytes) } };
 }
+const MIME_TYPES = { mp4: 'video/mp4', mov: 'video/quicktime', webm: 'video/webm' } as const;
 
 async function measured(films: readonly Made[]): Promise<Take> {
   const { scene } = films[0]!;

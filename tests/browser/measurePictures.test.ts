@@ -131,7 +131,7 @@ describe('marks by mouse', () => {
     // Emptied, what was typed is taken back.
     await lens.fill('');
     await lens.press('Enter');
-    await measure().getByText('Assumed: a phone’s main camera').waitFor();
+    await measure().getByText('Not known. A film from the front').waitFor();
     await lens.fill(LENS_MM.toFixed(1));
     await measure().getByRole('textbox', { name: 'Horn’s far mark' }).fill(String(front.horn.farMm));
     await measure().getByRole('textbox', { name: 'Note that was played' }).fill('F4');

@@ -1,11 +1,12 @@
 /**
- * `npm run films:again -- FILE...`: films that were followed once (`films:long --out FILE`) through all that comes after following, with today's code. Beside
- * the errors it tells what they are made of: errors in deviations told, root mean square over all, of each film's mean, and about it.
+ * `npm run films:again -- [--unknown] FILE...`: films that were followed once (`films:long --out FILE`) through all that comes after following, with today's code. Beside
+ * the errors it tells what they are made of (`--unknown`: nothing is told of the lens): errors in deviations told, root mean square over all, of each film's mean, and about it.
  */
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
 import { type CameraSpec } from '../../src/measure/marks';
-import { phoneCamera } from '../../src/measure/camera';
+import { unknownCamera } from '../../src/measure/camera';
 import { headFromFilm } from '../../src/measure/headFromFilm';
 import { DIAMETER_SD_MM } from '../../src/measure/pictureResult';
 import { steadyFrames } from '../../src/measure/steadySpan';
@@ -15,7 +16,9 @@ import type { KeptFilm } from './keptFilm';
 
 const QUANTITIES = ['up', 'right', 'elevation', 'lateral'] as const;
 
-for (const file of process.argv.slice(2)) {
+const { values: { unknown }, positionals } = parseArgs({ options: { unknown: { type: 'boolean' } }, allowPositionals: true });
+
+for (const file of positionals) {
   const films = JSON.parse(readFileSync(file, 'utf8')) as KeptFilm[];
   const offs = films.map((kept) => ({ seed: kept.seed, ...solved(kept) }));
   process.stdout.write(`${basename(file)}: ${films.length} films\n`);
@@ -27,9 +30,9 @@ for (const file of process.argv.slice(2)) {
 
 function solved({ scene, film, trace, facts, notes: told, tuningCents }: KeptFilm): { readonly off: TakeOff; readonly words: string } {
   const notes = told.map(({ note }) => note);
-  const known = film.focal;
+  const known = unknown === true ? null : film.focal;
   const camera: CameraSpec =
-    known === null ? phoneCamera(facts.width, facts.height) : { width: facts.width, height: facts.height, focalPx: known.px, focalRelativeSd: known.relativeSd };
+    known === null ? unknownCamera(facts.width, facts.height) : { width: facts.width, height: facts.height, focalPx: known.px, focalRelativeSd: known.relativeSd };
   const head = trace.view !== 'front' ? null : headFromFilm({
     trace,
     camera,

@@ -47,7 +47,7 @@ export const MARKING: Translation<typeof ENGLISH> = {
   lens: 'Brennweite, auf Vollformat umgerechnet',
   lensFromPicture: 'Wie das Bild selbst es angibt.',
   lensTyped: 'Wie eingetragen; ein leeres Feld nimmt es zurück.',
-  lensAssumed: 'Angenommen: die Hauptkamera eines Telefons, ohne Zoom und nicht beschnitten. Eintragen, falls bekannt.',
+  lensAssumed: 'Nicht bekannt. Ein Film von vorn verrät sie selbst; sonst eintragen, falls bekannt (Hauptkamera eines Telefons ohne Zoom: 24 bis 32).',
   hornMark: 'Ferne Marke am Instrument, vor dem Rand',
   hornMarkHint: 'Mit dem Lineal am Instrument entlang, in jedem Bild bis zur selben Stelle: So werden die Winkel von vorn sicherer.',
   isHome: 'dieses Bild ist die Grundstellung: von ihr aus zählt der Weg',

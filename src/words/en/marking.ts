@@ -48,7 +48,7 @@ export const MARKING = {
   lens: 'Lens, as on a full-frame camera',
   lensFromPicture: 'As the picture’s own data say.',
   lensTyped: 'As you typed it; emptied, it is taken back.',
-  lensAssumed: 'Assumed: a phone’s main camera, not zoomed and not cut. Type it if you know it.',
+  lensAssumed: 'Not known. A film from the front tells it by itself; else type it if you know it (a phone’s main camera, not zoomed: 24 to 32).',
   hornMark: 'Horn’s far mark before the rim',
   hornMarkHint: 'By a ruler along the horn, to the same spot in every picture: it makes the angles from the front surer.',
   isHome: 'this picture is home: travel is counted from it',

@@ -1,5 +1,5 @@
 /** Measures the films of one take that lie in the page's file field, by the doors the app itself goes through; answers in plain values. */
-import { focalFromEquivalent, phoneCamera } from '../../../src/measure/camera';
+import { focalFromEquivalent, unknownCamera } from '../../../src/measure/camera';
 import type { FilmAnchor } from '../../../src/measure/filmTracker';
 import type { HeadFilm, NoHeadFilm } from '../../../src/measure/headFromFilm';
 import type { CameraSpec, ViewFrom } from '../../../src/measure/marks';
@@ -129,7 +129,7 @@ async function follow(
 }
 
 function cameraOf({ width, height }: FilmFacts, focal: FilmAsked['focal']): CameraSpec {
-  if (focal === null) return phoneCamera(width, height);
+  if (focal === null) return unknownCamera(width, height);
   const focalPx = 'px' in focal ? focal.px : focalFromEquivalent(focal.equivalentMm, width, height);
   return { width, height, focalPx, focalRelativeSd: focal.relativeSd };
 }

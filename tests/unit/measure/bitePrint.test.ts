@@ -45,9 +45,33 @@ describe('a print in a picture', () => {
     ['four points of a coin', { by: 'circle', points: SQUARE, diameterMm: 20 }, 'circle-few'],
     ['a coin of 0 px', { by: 'circle', points: Array.from({ length: 9 }, () => ({ x: 50, y: 50 })), diameterMm: 20 }, 'circle-few'],
     ['a coin that is a line', { by: 'circle', points: Array.from({ length: 9 }, (_, x) => ({ x, y: 2 * x })), diameterMm: 20 }, 'circle-none'],
+    ['a ruler so short that a hand errs by a twentieth of it', { by: 'ruler', from: { x: 5, y: 5 }, to: { x: 11, y: 14 }, lengthMm: 50 }, 'unsure'],
+    ['a card a few px large', card(SQUARE.map(({ x, y }) => ({ x: x / 200, y: y / 200 })) as unknown as Corners), 'unsure'],
     ['a ruler without length', { by: 'ruler', from: { x: 5, y: 5 }, to: { x: 6, y: 5 }, lengthMm: 50 }, 'ruler-short'],
   ] as const)('%s: refused', (_, scale, reason) => {
     expect(printInMm(scale, TEETH)).toEqual({ kind: 'refused', reason });
+  });
+
+  it('places count from the ruler, wherever it lies in the picture', () => {
+    const far = (by: number): PrintScale => ({ by: 'ruler', from: { x: by, y: by }, to: { x: by + 300, y: by + 400 }, lengthMm: 50 });
+    const [near, away] = [0, 20_000].map((by) => printInMm(far(by), TEETH.map(({ x, y }) => ({ x: x + by, y: y + by }))));
+    if (near!.kind !== 'converted' || away!.kind !== 'converted') throw new Error('refused');
+    expectWithin(away!.points[0]!.xMm, near!.points[0]!.xMm, { abs: 1e-9 });
+    expectWithin(away!.points[0]!.sdMm, near!.points[0]!.sdMm, { rel: 1e-6 });
+  });
+
+  it('a card whose sides were typed the other way round is told, also seen from aside; one that may be either is not', () => {
+    const turned = (corners: Corners, widthMm: number, heightMm: number): boolean => {
+      const got = printInMm({ by: 'card', corners, widthMm, heightMm }, TEETH);
+      if (got.kind !== 'converted') throw new Error(got.reason);
+      return got.isTurned;
+    };
+    expect(turned(SQUARE, 100, 80)).toBe(false);
+    expect(turned(SQUARE, 80, 100)).toBe(true);
+    const aside: Corners = [{ x: 150, y: 180 }, { x: 1050, y: 180 }, { x: 1150, y: 830 }, { x: 50, y: 830 }];
+    expect(turned(aside, 105, 74)).toBe(false);
+    expect(turned(aside, 74, 105)).toBe(true);
+    expect(turned(SQUARE, 90, 92)).toBe(false);
   });
 
   it('a tooth beyond the card\'s horizon: refused', () => {

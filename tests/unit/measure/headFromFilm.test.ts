@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { checkCamera, phoneCamera, project } from '../../../src/measure/camera';
+import { checkCamera, unknownCamera, project } from '../../../src/measure/camera';
 import { headFromFilm } from '../../../src/measure/headFromFilm';
 import { readPlace } from '../../../src/measure/rimPlaces';
 import { factor, invertSymmetric, solveFactored } from '../../../src/measure/symmetricSolver';
@@ -12,8 +12,8 @@ describe('what cannot be measured is refused', () => {
   it('with the field and what is allowed', () => {
     expect(() => headFromFilm({ ...film, trace: { ...film.trace, view: 'left' } })).toThrow('trace.view left');
     expect(() => headFromFilm({ ...film, rimDiameterMm: { value: 0, sd: 0.1 } })).toThrow('rimDiameterMm 0');
-    expect(() => checkCamera({ ...phoneCamera(1280, 720), focalRelativeSd: 1 })).toThrow('focalRelativeSd 1');
-    expect(() => project(phoneCamera(1280, 720), [0, 0, -1])).toThrow('before the camera');
+    expect(() => checkCamera({ ...unknownCamera(1280, 720), focalRelativeSd: 1 })).toThrow('focalRelativeSd 1');
+    expect(() => project(unknownCamera(1280, 720), [0, 0, -1])).toThrow('before the camera');
   });
 
   it('in words where the film shows too little', () => {

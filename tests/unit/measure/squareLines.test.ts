@@ -39,6 +39,19 @@ describe('a level line on a cheek, 40 mm over the picture’s middle', () => {
   });
 });
 
+describe('a lens that nobody knows', () => {
+  const sdAt = (y: number, focalRelativeSd: number): number => {
+    const seen = angleSeen(lineOf([30, 20, 320], [1, 0, 0]), lineOf([-40, y, 260], [1, 0, 0.35]), 'right', { ...PHONE, focalRelativeSd });
+    return seen.kind === 'seen' ? seen.turningSdDeg : NaN;
+  };
+
+  it('leaves the angle unsure by what other lenses would make of it, and nothing where the level line lies in the middle', () => {
+    // Through 950 px the line is turned by about 3°, through a lens longer by 60 % by less than 2°.
+    expect(sdAt(-40, 0.6)).toBeGreaterThan(sdAt(-40, 0) + 0.5);
+    expectWithin(sdAt(0, 0.6), sdAt(0, 0), { abs: 0.05 });
+  });
+});
+
 describe('from above', () => {
   it('a horn that points down as usual and lies beside the picture’s middle is told exactly', () => {
     const down = Math.tan(toRadians(10));
