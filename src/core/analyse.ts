@@ -49,11 +49,21 @@ export function workingsOf(analysis: Analysis): Workings {
  * Throws HomeUnseatedError where home itself has no seat, RangeError where arch, rim or a note cannot be read.
  */
 export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full', mouthOf?: MouthOf | null): Analysis {
+  const steps = analysisSteps(record, before, detail, mouthOf);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same in steps of some milliseconds, so that a page can breathe between them: the seat at home, what is smooth there, each reading. */
+export function* analysisSteps(record: PlayerRecord, before?: Analysis, detail: LoadDetail = 'full', mouthOf?: MouthOf | null): Generator<void, Analysis> {
   const standIn = mouthOf !== undefined ? mouthOf : before !== undefined && before.record.arch === record.arch ? workingsOf(before).mouthOf : null;
   const sameMouth = before !== undefined && samePlayer(before.record, record) && workingsOf(before).mouthOf === standIn;
   const { session, aside } = sameMouth ? workingsOf(before) : sessionsOf(record, standIn);
   const pooled = poolReadings(record);
   const home = analyseHome(record, session, pooled, before);
+  yield;
   const sameHome = sameMouth && before.home.follow === home.follow;
   const views = sameHome ? workingsOf(before).views : smoothViews(record, session, home);
   const readings: ReadingAnalysis[] = [];
@@ -64,6 +74,7 @@ export function analyse(record: PlayerRecord, before?: Analysis, detail: LoadDet
       readings.push({ ...kept, ...reading, predictedHorn: predict(home, kept.changeFromHome) });
       continue;
     }
+    yield;
     // A glance starts from the last one. A full look starts from home, so that an answer hangs on the record alone: among far-fetched
     // mouths there are some that hold a second seat, which a hand may drag the rim into.
     const near = detail === 'full' ? undefined : before?.readings.find((each) => each.midi === reading.midi && each.direction === reading.direction);

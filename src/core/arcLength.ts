@@ -1,4 +1,7 @@
-/** Arc length along a planar form from the midline (x = 0), by Gauss–Legendre on short pieces, and its inverse by Newton. */
+/**
+ * Arc length along a planar form from the midline (x = 0), by Gauss–Legendre on short pieces, and its inverse: begun from a quintic
+ * through the pieces' ends that has the inverse's own slopes and bends there, and solved by Newton.
+ */
 import { gaussLegendre } from './gauss';
 import { CURVE_CIRCLE, CURVE_LINE, CURVE_OUT, type PlaneCurve, evaluateCurve } from './planarForm';
 
@@ -10,8 +13,8 @@ export interface ArcLength {
   parameterAt(arcMm: number): number;
 }
 
-const PIECES = 64;
-const RULE = gaussLegendre(8);
+const PIECES = 256;
+const RULE = gaussLegendre(4);
 const NEWTON_STEPS = 30;
 /** Arc length is solved to this, mm. */
 const ARC_STEP_MM = 1e-11;
@@ -32,9 +35,7 @@ export function createArcLength(curve: PlaneCurve): ArcLength {
   const between = (from: number, to: number): number => {
     const half = (to - from) / 2;
     let sum = 0;
-    RULE.nodes.forEach((node, index) => {
-      sum += RULE.weights[index]! * speed(from + half * (1 + node));
-    });
+    for (let index = 0; index < RULE.nodes.length; index++) sum += RULE.weights[index]! * speed(from + half * (1 + RULE.nodes[index]!));
     return sum * half;
   };
   const step = (curve.high - curve.low) / PIECES;
@@ -47,22 +48,66 @@ export function createArcLength(curve: PlaneCurve): ArcLength {
   };
   const offset = raw(midlineParameter(curve, out));
   const range: readonly [number, number] = [-offset, lengths[PIECES]! - offset];
+  const slopes = new Float64Array(PIECES + 1);
+  const bends = new Float64Array(PIECES + 1);
+  knots.forEach((knot, index) => {
+    const slope = 1 / speed(knot);
+    slopes[index] = slope;
+    bends[index] = -(out[2]! * out[4]! + out[3]! * out[5]!) * slope ** 4;
+  });
+  /** The parameter at a length from the form's own end, nearly. */
+  const nearParameter = (length: number): number => {
+    let [piece, above] = [0, PIECES];
+    while (above - piece > 1) {
+      const middle = (piece + above) >> 1;
+      if (lengths[middle]! <= length) piece = middle;
+      else above = middle;
+    }
+    const whole = lengths[piece + 1]! - lengths[piece]!;
+    const t = (length - lengths[piece]!) / whole;
+    const near = hermite(t, whole, knots[piece]!, slopes[piece]!, bends[piece]!, knots[piece + 1]!, slopes[piece + 1]!, bends[piece + 1]!);
+    // Also where a form hardly moves at its end, and the inverse has no slope there.
+    return near >= knots[piece]! && near <= knots[piece + 1]! ? near : knots[piece]! + t * step;
+  };
+  /** Whoever draws asks for many heights at one place of the form. */
+  const last = { arcMm: NaN, parameter: NaN };
   return {
     range,
     lengthAt: (u) => raw(u) - offset,
     parameterAt(arcMm) {
       if (arcMm <= range[0]) return curve.low;
       if (arcMm >= range[1]) return curve.high;
-      let u = curve.low + ((arcMm - range[0]) / (range[1] - range[0])) * (curve.high - curve.low);
-      for (let turn = 0; turn < NEWTON_STEPS; turn++) {
-        const miss = raw(u) - offset - arcMm;
-        const next = Math.min(Math.max(u - miss / speed(u), curve.low), curve.high);
-        if (Math.abs(miss) < ARC_STEP_MM || next === u) return u;
-        u = next;
+      if (arcMm !== last.arcMm) {
+        last.parameter = solved(arcMm);
+        last.arcMm = arcMm;
       }
-      return u;
+      return last.parameter;
     },
   };
+
+  function solved(arcMm: number): number {
+    let u = nearParameter(arcMm + offset);
+    for (let turn = 0; turn < NEWTON_STEPS; turn++) {
+      const miss = raw(u) - offset - arcMm;
+      if (Math.abs(miss) < ARC_STEP_MM) return u;
+      const next = Math.min(Math.max(u - miss / speed(u), curve.low), curve.high);
+      if (next === u) return u;
+      u = next;
+    }
+    return u;
+  }
+}
+
+/** At a part t of a stretch as long as `whole`: between two values with their first and second derivatives. */
+function hermite(t: number, whole: number, a: number, slopeA: number, bendA: number, b: number, slopeB: number, bendB: number): number {
+  const rise = b - a - whole * slopeA - (whole * whole * bendA) / 2;
+  const riseSlope = whole * (slopeB - slopeA) - whole * whole * bendA;
+  const riseBend = whole * whole * (bendB - bendA);
+  const cube = t * t * t;
+  return (
+    a + t * whole * slopeA + (t * t * whole * whole * bendA) / 2 +
+    cube * (10 * rise - 4 * riseSlope + riseBend / 2 + t * (-15 * rise + 7 * riseSlope - riseBend + t * (6 * rise - 3 * riseSlope + riseBend / 2)))
+  );
 }
 
 /** The parameter at which the form crosses x = 0, by bisection. */

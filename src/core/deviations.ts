@@ -3,7 +3,7 @@
  * source is given, else our judgement; all are shown on the page and may be replaced.
  */
 import { type Arcs, drawable } from './drawableArcs';
-import { ownArchMoves } from './ownArch/ownArch';
+import { LEAST_CROWN_MM, ownArchMoves } from './ownArch/ownArch';
 import { formNumbersScanned, scannedJaw, scannedSd } from './ownArch/scannedArch';
 import { scaledForm } from './scaled';
 import type { ArchSpec, JawArchSpec, JawSpec, LipSpec, PlayerRecord, ScannedNumberSpec } from './specs';
@@ -115,6 +115,7 @@ function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
     const crownRadiusPart = scannedPart(arch, which, 'crownRadiusMm') ?? by.crownRadiusPart;
     const gumRadiusPart = scannedPart(arch, which, 'gumRadiusMm') ?? by.gumRadiusPart;
     const gumInclination = scannedSd(arch, which, 'gumInclinationDeg') ?? by.gumInclinationDeg;
+    const height = scannedSd(arch, which, 'crownHeightMm');
     const profile = (name: ProfileUnknown, change: (arcs: Arcs, sds: number) => Arcs): MouthUnknown => ({
       name: `${which} ${name}`,
       moved: (from, sds) =>
@@ -131,16 +132,18 @@ function archUnknowns(record: PlayerRecord, by: Deviations): MouthUnknown[] {
       name: index === 0 ? `${which} arch form` : `${which} arch form further back`,
       moved: (from, sds) => withJaw(from, which, (jaw) => withNumber(jaw, name, sds * sd)),
     }));
-    const forms = scannedJaw(arch, which) === null ? [form] : scannedForm;
+    const isFitted = own?.some(({ of }) => of === `${which} form`) === true;
+    const forms = scannedJaw(arch, which) !== null ? scannedForm : isFitted ? [] : [form];
     return [
-      ...(own === null ? forms : []),
+      ...forms,
       profile('teeth\'s inclination', (arcs, sds) => ({ ...arcs, inclinationDeg: arcs.inclinationDeg + sds * inclination })),
+      ...(height === null ? [] : [profile('teeth\'s height', (arcs, sds) => ({ ...arcs, crownHeightMm: Math.max(LEAST_CROWN_MM, arcs.crownHeightMm + sds * height) }))]),
       profile('crown\'s roundness', (arcs, sds) => ({ ...arcs, crownRadiusMm: arcs.crownRadiusMm * Math.exp(sds * crownRadiusPart) })),
       profile('gum\'s roundness', (arcs, sds) => ({ ...arcs, gumRadiusMm: arcs.gumRadiusMm * Math.exp(sds * gumRadiusPart) })),
       profile('gum\'s slope', (arcs, sds) => ({ ...arcs, gumInclinationDeg: arcs.gumInclinationDeg + sds * gumInclination })),
     ];
   });
-  // What was measured of an arch says how sure its forms are; and then the height of the teeth and how the jaws meet count too.
+  // What was measured of an arch says how sure its forms are; and of a measured or scanned one the teeth's height and how the jaws meet count too.
   const fitted = (own ?? []).map(({ name, moved }): MouthUnknown => ({ name, moved: (from, sds) => ({ ...from, arch: moved(from.arch, sds) }) }));
   return [...fitted, ...profiles];
 }

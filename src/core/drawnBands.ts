@@ -16,8 +16,8 @@ export interface ReadingDrawn {
 }
 
 /** Draws of one block: few enough that progress is told and a stop is heard, many enough that a solver of its own is no matter. */
-export const BLOCK_DRAWS = 100;
-export const MOST_DRAWS = 100_000;
+const BLOCK_DRAWS = 100;
+const MOST_DRAWS = 100_000;
 
 /** The sizes of the blocks that make up so many draws. Throws RangeError outside 1 to MOST_DRAWS. */
 export function blocksOf(draws: number): number[] {

@@ -37,12 +37,7 @@ export interface Jaw extends GapFace {
 export const GAP = 0;
 /** Unit normal (gradient of the gap), 3 numbers. */
 export const NORMAL = 1;
-/** First curvature direction (in the normal plane) and its κ/(1 + gap·κ). */
-export const DIRECTION_V = 4;
-export const BEND_V = 7;
-/** Second curvature direction (along the form) and its κ/(1 + gap·κ). */
-export const DIRECTION_H = 8;
-export const BEND_H = 11;
+// From 4: the first curvature direction (in the normal plane), 3 numbers, and its κ/(1 + gap·κ); from 8: the second (along the form), likewise.
 /** 1 where the foot lies at an end of the form. */
 export const AT_END = 12;
 /** 1 + d·κ at the foot: the form is refused below FORM_TIGHTEST. */

@@ -1,10 +1,9 @@
 /** What a pose does to the lips: shares of force, contact, peak, the pressure round the rim. Definitions: docs/model.md "Exactly". */
 import type { HalfShares, LoadDetail, RimLoad, SeatReason } from './analysis';
 import type { GapFace } from './gapFace';
-import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import { type RimNodes, annulusArea, layRimNodes, layUniformNodes } from './rim';
 import type { SeatFound, SeatSetup } from './seatAnswer';
-import { BEYOND_REACH, BY_ELEVATION, BY_LATERAL, BY_Z, SUMMED, type SeatEnergy, createSeatEnergy } from './seatEnergy';
+import { BEYOND_REACH, BY_ELEVATION, BY_LATERAL, BY_Z, KPA_PER_NEWTON_PER_SQUARE_MM, SUMMED, type SeatEnergy, createSeatEnergy } from './seatEnergy';
 
 /** Azimuths of `ringPressureKPa`; index i is at angle 2πi/RING_AZIMUTHS from the player's left over the top. */
 export const RING_AZIMUTHS = 64;

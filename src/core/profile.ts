@@ -15,9 +15,9 @@ export const GUM_END_MM = 30;
 export const PROFILE_OUT = 7;
 /** Neighbouring parts of a profile overlap by this much, mm, so that rounding leaves no crack between them. */
 const JOIN_SLACK_MM = 1e-9;
-export const REGION_EDGE = 0;
+const REGION_EDGE = 0;
 export const REGION_FACE = 1;
-export const REGION_END = 2;
+const REGION_END = 2;
 
 /** Places in `LabialProfile.numbers`: typed, so that the hot loop meets doubles and one hidden class whatever the profile. */
 const CROWN_D = 0;

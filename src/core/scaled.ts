@@ -1,5 +1,5 @@
-/** A mouth scaled in size: forms, profiles and rims times k, for the scaling rule of docs/model.md and for bands. */
-import type { FormSpec, ProfileSpec } from './specs';
+/** A mouth scaled in size: its form times k, for bands and fits. */
+import type { FormSpec } from './specs';
 
 /** The same form k times as large: lengths × k, the sextic's a × k⁻⁵ and b × k⁻¹. */
 export function scaledForm(form: FormSpec, k: number): FormSpec {
@@ -16,22 +16,5 @@ export function scaledForm(form: FormSpec, k: number): FormSpec {
       return form;
     case 'points':
       return { ...form, points: form.points.map(([x, z]) => [x * k, z * k] as const) };
-  }
-}
-
-/** The same profile k times as large. */
-export function scaledProfile(profile: ProfileSpec, k: number): ProfileSpec {
-  switch (profile.kind) {
-    case 'straight':
-      return profile;
-    case 'arc':
-      return { ...profile, radiusMm: profile.radiusMm * k };
-    case 'arcs':
-      return {
-        ...profile,
-        crownHeightMm: profile.crownHeightMm * k,
-        crownRadiusMm: profile.crownRadiusMm * k,
-        gumRadiusMm: profile.gumRadiusMm * k,
-      };
   }
 }

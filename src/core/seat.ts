@@ -17,7 +17,7 @@ import {
 import type { SeatMissed, SeatResult, SeatSetup, SeatSolver } from './seatAnswer';
 
 /** Largest force modelled, N. */
-export const GREATEST_FORCE_N = 200;
+const GREATEST_FORCE_N = 200;
 /** The form is refused where 1 + d·κ falls below this (docs/model.md). */
 export const FORM_TIGHTEST = 0.1;
 const START_ABOVE_MM = 120;

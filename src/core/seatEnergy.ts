@@ -2,13 +2,18 @@
  * The seat's energy Σ area·w(gap) of a pose, with exact gradient and Hessian: the hot loop. Nothing is allocated in it.
  * Unknowns in this order: depth z of the rim's centre (mm), elevation, lateral (radians). The force's own part F·z is added by
  * the solver. Derivation: docs/numerics.md §6.
+ *
+ * Two pressure laws, as functions of the gap g between rim and tooth with strain ε = (t − g)/t (docs/numerics.md §4).
+ * Stiffening: p = Eε/(1 − ε) = E(t/g − 1), energy per area E·t(−ε − ln(1 − ε)). Linear: p = Eε, energy E·t·ε²/2.
+ * Thickness in mm, modulus in N/mm², pressure in N/mm².
  */
 import { JAW_BLEND_MM } from './arch';
 import type { GapFace } from './gapFace';
 import { AT_END, BOTH, FIRST_GAP, MODEL_REACH_MM, MODEL_SIZE, NORMAL, OTHER_GAP, SECOND, TIGHTNESS, createGapModel } from './gapModel';
-import { KPA_PER_NEWTON_PER_SQUARE_MM } from './lips';
 import type { RimNodes } from './rim';
 import type { LipsSpec } from './specs';
+
+export const KPA_PER_NEWTON_PER_SQUARE_MM = 1000;
 
 /** Offsets into `SeatEnergy.value`. Gradient and Hessian are of the contact energy alone. */
 export const ENERGY = 0;
@@ -27,7 +32,7 @@ export const LEAST_GAP = 11;
 /** Contact nodes whose foot is at an end of a form, and least 1 + d·κ over the contact nodes. */
 export const ENDS_TOUCHED = 12;
 export const LEAST_TIGHTNESS = 13;
-export const VALUE_SIZE = 14;
+const VALUE_SIZE = 14;
 
 /** What a sum over the nodes comes to. */
 export const SUMMED = 0;

@@ -135,17 +135,17 @@ export interface ScannedArchSpec {
   readonly lower?: ScannedJawSpec | undefined;
 }
 
-export type ArchSpec =
-  | { readonly single: JawArchSpec }
-  | {
-      readonly upper: JawArchSpec;
-      readonly lower: JawArchSpec;
-      readonly jaw: JawSpec;
-      /** Absent for a ready-made arch, or one typed by its numbers. */
-      readonly measured?: MeasuredArchSpec | undefined;
-      /** Absent where no jaw was fitted to a scan. */
-      readonly scanned?: ScannedArchSpec | undefined;
-    };
+export type ArchSpec = { readonly single: JawArchSpec } | TwoJawsSpec;
+
+export interface TwoJawsSpec {
+  readonly upper: JawArchSpec;
+  readonly lower: JawArchSpec;
+  readonly jaw: JawSpec;
+  /** Absent for a ready-made arch, or one typed by its numbers. */
+  readonly measured?: MeasuredArchSpec | undefined;
+  /** Absent where no jaw was fitted to a scan. */
+  readonly scanned?: ScannedArchSpec | undefined;
+}
 
 export interface RimSpec {
   readonly innerDiameterMm: number;

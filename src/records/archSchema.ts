@@ -63,7 +63,7 @@ const pointsSchema = fields('A smooth curve through measured points', {
   ),
 }).check(condition((form) => pointsInOrder(form.points)));
 
-export const formSchema = z.discriminatedUnion(
+const formSchema = z.discriminatedUnion(
   'kind',
   [powerSchema, sexticSchema, catenarySchema, circleSchema, lineSchema, pointsSchema],
   { error: unionWords('"power", "sextic", "catenary", "circle", "line", "points"') },
@@ -91,7 +91,7 @@ const straightSchema = fields('Straight, upright unless inclined', {
   inclinationDeg: z.optional(between(-60, 60, 'degrees', '+ when the gum end lies further back than the edge')),
 });
 
-export const profileSchema = z.discriminatedUnion('kind', [arcsSchema, arcSchema, straightSchema], {
+const profileSchema = z.discriminatedUnion('kind', [arcsSchema, arcSchema, straightSchema], {
   error: unionWords('"arcs", "arc", "straight"'),
 });
 

@@ -10,7 +10,7 @@ import { MOST_READINGS } from './readingRanges';
 
 export type { ExercisePart, ParsedExercise } from './exerciseParts';
 
-export const EXERCISE_FILE_ENDINGS = ['.mid', '.midi', '.musicxml', '.xml', '.mxl'] as const;
+const EXERCISE_FILE_ENDINGS = ['.mid', '.midi', '.musicxml', '.xml', '.mxl'] as const;
 
 /** Reads a file by what is in it; its name is only for the words of a refusal. Never rejects. */
 export async function readExercise(bytes: Uint8Array, fileName: string): Promise<ParsedExercise> {
@@ -22,7 +22,8 @@ export async function readExercise(bytes: Uint8Array, fileName: string): Promise
   if (kind === null) {
     return { kind: 'refused', message: refusedWords(name, sayExercises('noExercise', { endings: EXERCISE_FILE_ENDINGS.join(', ') })) };
   }
-  const read = kind === 'midi' ? (await import('./exerciseMidi')).exerciseFromMidi : (await import('./exerciseMusicXml')).exerciseFromMusicXml;
+  const read = await READERS[kind]().catch(() => null);
+  if (read === null) return { kind: 'refused', message: refusedWords(name, sayExercises('exerciseReaderMissing')) };
   const exercise = read(bytes);
   return exercise.kind === 'refused' ? { kind: 'refused', message: refusedWords(name, exercise.message) } : exercise;
 }
@@ -56,6 +57,12 @@ const refusedWords = (file: string, why: string): string => sayExercises('exerci
 const SHOWN_CHARACTERS = 60;
 
 type ExerciseKind = 'midi' | 'musicxml';
+
+/** Each is rejected where its reader cannot be fetched, as without a network. */
+const READERS: Readonly<Record<ExerciseKind, () => Promise<(bytes: Uint8Array) => ParsedExercise>>> = {
+  midi: async () => (await import('./exerciseMidi')).exerciseFromMidi,
+  musicxml: async () => (await import('./exerciseMusicXml')).exerciseFromMusicXml,
+};
 
 /** By how the file begins: "MThd", a zip's "PK", or markup after a byte order mark and blanks. */
 function kindOf(bytes: Uint8Array): ExerciseKind | null {

@@ -15,9 +15,9 @@ import type { Conflict, KeptPlayer, Saved, Shelf } from './shelfTypes';
 /** From the first change that is not saved yet; the other 100 ms of the half second are for the store. */
 export const SAVE_AFTER_MS = 400;
 /** A hand that drags the rim waits for nothing: it is saved less often, and soon after it lets go. */
-export const SAVE_WHILE_DRAGGING_MS = 2000;
+const SAVE_WHILE_DRAGGING_MS = 2000;
 /** When what could not be saved is tried again without a change. */
-export const TRY_AGAIN_MS = 5000;
+const TRY_AGAIN_MS = 5000;
 
 const ASKED_KEY = 'asked-to-stay';
 

@@ -14,9 +14,9 @@ import { refusalWords } from './refusal';
 export const MOST_SOURCES = 40;
 /** A film marked anew every few seconds where it was lost. */
 export const MOST_ANCHORS = 100;
-export const MOST_MARKED_POINTS = 100;
+const MOST_MARKED_POINTS = 100;
 /** Six notes a second for five minutes, and some. */
-export const MOST_NOTES_HEARD = 2000;
+const MOST_NOTES_HEARD = 2000;
 /** As `measure/packedTrace.ts` packs them; the same numbers stand there. */
 export const MOST_KEPT_FRAMES = 72_000;
 export const LONGEST_KEPT_SERIES = 3_000_000;
@@ -71,7 +71,7 @@ export const marksSchema = fields('What a person marked in one frame or picture'
 const series = (what: string): z.ZodMiniString => text(LONGEST_KEPT_SERIES, `${what}, packed`);
 const tracedPoint = z.exactOptional(series('Place and deviation in each frame'));
 
-export const packedTraceSchema = fields('What was followed, packed; deviations, whole steps and a check sum are part of it', {
+const packedTraceSchema = fields('What was followed, packed; deviations, whole steps and a check sum are part of it', {
   frames: whole(0, MOST_KEPT_FRAMES, '', 'How many frames'),
   times: series('The time of each frame'),
   rim: z.optional(series('The rim’s ellipse and its deviations in each frame')),
@@ -93,7 +93,7 @@ export const packedTraceSchema = fields('What was followed, packed; deviations, 
   check: whole(0, LARGEST_CRC32, '', 'Check sum of the trace'),
 });
 
-export const sourceSchema = fields('One film or picture', {
+const sourceSchema = fields('One film or picture', {
   name: text(LONGEST_KEPT_NAME, 'Name of the file, without folders', 1),
   bytes: whole(...FILE_BYTES, 'bytes', 'size of the file'),
   digest: digest('By which the same file is known again'),

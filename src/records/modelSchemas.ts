@@ -43,7 +43,7 @@ export const playerModelSchema = fields('An invented player', { id: id(), name: 
 
 const crownMm = (what: string): z.ZodMiniNumber => above(0, 20, 'mm', what);
 
-export const crownSchema = fields('One crown of the table', {
+const crownSchema = fields('One crown of the table', {
   id: text(2, 'U or L and the place from the midline', 2),
   name: name(),
   fdi: z.tuple([whole(11, 47, '(no unit)', 'on the player’s right'), whole(11, 47, '(no unit)', 'on the left')]),

@@ -10,7 +10,7 @@ import { LINK_DICTIONARY_1 } from './linkDictionary';
 import { type NewId, newId } from './newId';
 import { type ParsedPicture, type SharedPicture, parsePictureText, pictureText } from './sharedPicture';
 
-export const LINK_VERSION = 1;
+const LINK_VERSION = 1;
 /**
  * Characters of a whole link. Browsers take far longer ones; programs for mail and messages begin to cut them or not to recognise them
  * somewhere above this (our judgement, no published source).

@@ -13,7 +13,7 @@ export interface PlayerLock {
 }
 
 /** How long a tab that was asked may take to save and let go; milliseconds. */
-export const WAIT_MS = 3000;
+const WAIT_MS = 3000;
 
 export function createPlayerLock(locks: Locks | undefined, timers: Timers): PlayerLock {
   let release: (() => void) | null = null;

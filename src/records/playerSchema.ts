@@ -139,7 +139,7 @@ const tryOutSchema = fields('One deliberate change and what was seen with it', {
 /** A lesson with its measurings still unread, for the same reason as a player's lessons. */
 export const lessonShellSchema = lessonWith(z.unknown());
 
-export const lessonSchema = lessonWith(keptMeasuringSchema);
+const lessonSchema = lessonWith(keptMeasuringSchema);
 
 /** A player with the lessons still unread: they are read one by one, so that a spoiled file is given up at its first fault. */
 export const mouthSchema = playerWith(z.unknown());

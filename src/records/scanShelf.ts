@@ -14,6 +14,8 @@ export interface KeptScan {
   readonly id: string;
   readonly jaw: ScannedJawName;
   readonly bytes: number;
+  /** The player whose mouth it is, by whom it was taken in; absent where it was kept before this was written down. */
+  readonly of?: string | undefined;
 }
 
 export interface ScanStoreFailed {
@@ -26,7 +28,7 @@ export type ScanList = { readonly kind: 'scans'; readonly scans: readonly KeptSc
 
 export interface ScanShelf {
   /** In the place of what is kept of the same jaw. */
-  put(scan: Pick<KeptScan, 'id' | 'jaw'>, packed: Uint8Array<ArrayBuffer>): Promise<{ readonly kind: 'kept' } | ScanStoreFailed>;
+  put(scan: Omit<KeptScan, 'bytes'>, packed: Uint8Array<ArrayBuffer>): Promise<{ readonly kind: 'kept' } | ScanStoreFailed>;
   get(id: string, jaw: ScannedJawName): Promise<ScanGot>;
   /** Without the triangles. */
   list(): Promise<ScanList>;
@@ -34,7 +36,7 @@ export interface ScanShelf {
   forget(id?: string): Promise<{ readonly kind: 'forgotten'; readonly count: number } | ScanStoreFailed>;
 }
 
-export const SCANS_DATABASE_NAME = 'rimpath-scans';
+const SCANS_DATABASE_NAME = 'rimpath-scans';
 const STORE = 'scans';
 const PLAN: DatabasePlan = { name: SCANS_DATABASE_NAME, upgrades: [(database) => void database.createObjectStore(STORE)], stores: [STORE] };
 
@@ -48,9 +50,9 @@ export function createScanShelf(factory: IDBFactory | undefined = browserFactory
     }
   };
   return {
-    put: ({ id, jaw }, packed) =>
+    put: ({ id, jaw, of }, packed) =>
       answered(async (database) => {
-        await database.put(STORE, { id, jaw, bytes: packed.length, packed }, [id, jaw]);
+        await database.put(STORE, { id, jaw, of, bytes: packed.length, packed }, [id, jaw]);
         return { kind: 'kept' };
       }),
     get: (id, jaw) =>
@@ -60,8 +62,13 @@ export function createScanShelf(factory: IDBFactory | undefined = browserFactory
       }),
     list: () =>
       answered(async (database): Promise<ScanList> => {
-        const rows = (await database.getAll(STORE)) as unknown[];
-        return { kind: 'scans', scans: rows.flatMap((row) => (isRow(row) ? [{ id: row.id, jaw: row.jaw, bytes: row.bytes }] : [])) };
+        const scans: KeptScan[] = [];
+        // One row at a time: all of them together may be more than a small machine holds.
+        for (let cursor = await database.transaction(STORE).store.openCursor(); cursor !== null; cursor = await cursor.continue()) {
+          const row: unknown = cursor.value;
+          if (isRow(row)) scans.push({ id: row.id, jaw: row.jaw, bytes: row.bytes, of: row.of });
+        }
+        return { kind: 'scans', scans };
       }),
     forget: (wanted) =>
       answered(async (database) => {
@@ -75,8 +82,8 @@ export function createScanShelf(factory: IDBFactory | undefined = browserFactory
 type ScanRow = KeptScan & { readonly packed: Uint8Array<ArrayBuffer> };
 
 function isRow(row: unknown): row is ScanRow {
-  const { id, jaw, bytes, packed } = (typeof row === 'object' && row !== null ? row : {}) as Partial<Record<keyof ScanRow, unknown>>;
-  return typeof id === 'string' && (jaw === 'upper' || jaw === 'lower') && typeof bytes === 'number' && packed instanceof Uint8Array;
+  const { id, jaw, bytes, of, packed } = (typeof row === 'object' && row !== null ? row : {}) as Partial<Record<keyof ScanRow, unknown>>;
+  return typeof id === 'string' && (jaw === 'upper' || jaw === 'lower') && typeof bytes === 'number' && (of === undefined || typeof of === 'string') && packed instanceof Uint8Array;
 }
 
 function wordsOf(error: unknown): string {

@@ -15,7 +15,7 @@ import { MEASURED_VERSION, PICTURE_VERSION, PLAIN_VERSION, RECORD_VERSION, WRITT
 import { oneLine, refusalWords, valueWords } from './refusal';
 import { MOST_SCANS, MOST_SCAN_TEXT, type ScanInFile } from './scansInFile';
 
-export const RECORD_FORMAT = 'rimpath-record';
+const RECORD_FORMAT = 'rimpath-record';
 type ReadVersion = 1 | WrittenVersion;
 /**
  * A lesson of 15 readings with every field takes about 4 kB, a measuring of 30 seconds filmed from two sides some 90 kB: this is

@@ -14,7 +14,7 @@ import { type NewId, newId } from './newId';
 import { oneLine, refusalWords, valueWords } from './refusal';
 import { LARGEST_FILE_BYTES, parsePlayers, playersFile } from './schema';
 
-export const PICTURE_FORMAT = 'rimpath-picture';
+const PICTURE_FORMAT = 'rimpath-picture';
 export const PICTURE_VERSION = 1;
 
 /** How the picture was looked at: camera, view of the angle, horn held or following, the chosen reading by its place in the lesson. */

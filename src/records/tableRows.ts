@@ -60,7 +60,7 @@ export function guardedText(text: string): string {
 }
 
 /** The text that `guardedText` was given. */
-export function unguardedText(text: string): string {
+function unguardedText(text: string): string {
   return text.startsWith("'") && GUARDED.test(text) ? text.slice(1) : text;
 }
 

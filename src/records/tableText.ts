@@ -12,7 +12,7 @@ export type Cells = readonly (readonly string[])[];
 /** In the order in which they are believed where the text itself does not tell. */
 export const DELIMITERS: readonly Delimiter[] = ['\t', ';', ','];
 /** A table of 200 readings with long remarks takes about 250 kB; more than this is another kind of file. */
-export const LARGEST_TABLE_CHARACTERS = 1_000_000;
+const LARGEST_TABLE_CHARACTERS = 1_000_000;
 
 /** Never throws, whatever the text. Where a quote is never closed, quotes are letters: else it would swallow all that follows. */
 export function cellsOf(text: string, delimiter: Delimiter): string[][] {

@@ -36,20 +36,21 @@ export function buildClosestTree(mesh: ScanMesh, from?: TreeParts): ClosestTree 
     },
     intersectsBounds: (_box: Box3, _isLeaf: boolean, score: number | undefined) => score! * (1 - BOX_ROUNDING) < best.square,
     intersectsRange(from: number, count: number): boolean {
-      for (let place = from; place < from + count; place++) {
-        const triangle = tree.resolveTriangleIndex(place);
-        closestOnTriangle(points, triangles, triangle, asked, found);
-        // Also where a sliver gives no number.
-        if (!(found[3]! < best.square)) continue;
-        best.square = found[3]!;
-        best.triangle = triangle;
-        best.x = found[0]!;
-        best.y = found[1]!;
-        best.z = found[2]!;
-      }
+      for (let place = from; place < from + count; place++) tryTriangle(tree.resolveTriangleIndex(place));
       return false;
     },
   };
+  let last = -1;
+  function tryTriangle(triangle: number): void {
+    closestOnTriangle(points, triangles, triangle, asked, found);
+    // Also where a sliver gives no number.
+    if (!(found[3]! < best.square)) return;
+    best.square = found[3]!;
+    best.triangle = triangle;
+    best.x = found[0]!;
+    best.y = found[1]!;
+    best.z = found[2]!;
+  }
   return {
     closest(x, y, z, withinMm, out) {
       asked[0] = x;
@@ -57,7 +58,11 @@ export function buildClosestTree(mesh: ScanMesh, from?: TreeParts): ClosestTree 
       asked[2] = z;
       best.square = withinMm * withinMm;
       best.triangle = -1;
+      // Whoever asks goes from neighbour to neighbour: with the last triangle's distance to begin from, the tree is hardly walked. The least one is
+      // found whatever it begins from.
+      if (last >= 0) tryTriangle(last);
       tree.shapecast(walk);
+      if (best.triangle >= 0) last = best.triangle;
       out[0] = best.x;
       out[1] = best.y;
       out[2] = best.z;

@@ -4,13 +4,17 @@ import type { Arcs } from '../core/drawableArcs';
 import type { JawArchSpec } from '../core/specs';
 import type { FreeNumber } from './fitJaw';
 
-/** Width, depth and, if wanted, exponent; radius; a and b. A measured curve and a line have none. */
+/**
+ * Width, depth and, if wanted, exponent; radius; a and b. Of a parabola and a hanging chain width and depth only say where they end: one of them is
+ * free, and what the other is, is settled beforehand. A measured curve and a line have none.
+ */
 export function freeFormNumbers(spec: JawArchSpec, withExponent = false): readonly FreeNumber[] {
   switch (spec.form.kind) {
     case 'power':
+      if (spec.form.exponent === 1 && !withExponent) return [ofForm('depthMm', 0.01)];
       return [ofForm('widthMm', 0.01), ofForm('depthMm', 0.01), ...(withExponent ? [ofForm('exponent', 1e-4)] : [])];
     case 'catenary':
-      return [ofForm('widthMm', 0.01), ofForm('depthMm', 0.01)];
+      return [ofForm('widthMm', 0.01)];
     case 'circle':
       return [ofForm('radiusMm', 0.01)];
     case 'sextic':

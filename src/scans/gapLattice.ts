@@ -40,17 +40,18 @@ export interface LatticeParts {
 const BESIDE = -1 / 6;
 const AT = 8 / 6;
 
-/** Where a rim can get to in front of a scanned jaw, mm from its incisal edge at the midline: sideways, up and down, backward. */
+/** Where a rim can get to in front of a scanned jaw, mm from its incisal edge at the midline: sideways, up and down, backward, forward. */
 const SIDEWAYS_MM = 34;
 const UP_AND_DOWN_MM = 34;
 const BACKWARD_MM = 16;
+const FORWARD_MM = 20;
 
 /** `scanned` holds the scan, in its jaw's frame, mm. */
 export function createGapLattice(distance: SignedDistance, scanned: Box, choices: FieldChoices, from?: LatticeParts): GapLattice {
   const { stepMm: step, reachMm } = choices;
   const box: Box = {
     low: [-SIDEWAYS_MM, -UP_AND_DOWN_MM, -BACKWARD_MM],
-    high: [SIDEWAYS_MM, UP_AND_DOWN_MM, Math.max(scanned.high[2], 0) + reachMm],
+    high: [SIDEWAYS_MM, UP_AND_DOWN_MM, Math.min(Math.max(scanned.high[2], 0), FORWARD_MM) + reachMm],
   };
   const size = [0, 1, 2].map((axis) => Math.ceil((box.high[axis]! - box.low[axis]!) / step) + 6);
   const [nx, ny, nz] = size as [number, number, number];
@@ -69,12 +70,18 @@ export function createGapLattice(distance: SignedDistance, scanned: Box, choices
     return (distances[index] = found);
   }
 
-  /** Makes a cell's 64 coefficients; false where it lies beyond the field's reach. */
-  function makeReady(index: number, x: number, y: number, z: number): boolean {
+  /** Makes a cell's 64 coefficients; false where the place in it lies beyond the field's reach. */
+  function makeReadyAt(index: number, x: number, y: number, z: number): boolean {
     const here = distance.at(x, y, z);
     if (!(here < reachMm)) return false;
-    // No lattice point asked below is further than this from here, and distances change no faster than places.
-    const near = Math.abs(here) + 6 * step * Math.sqrt(3) + step;
+    makeReady(index, Math.abs(here));
+    return true;
+  }
+
+  /** Makes a cell's 64 coefficients, of which some place has this distance, mm. */
+  function makeReady(index: number, distanceMm: number): void {
+    // No lattice point asked below is further than this from there, and distances change no faster than places.
+    const near = distanceMm + 6 * step * Math.sqrt(3) + step;
     const ci = index % nx;
     const cj = Math.floor(index / nx) % ny;
     const ck = Math.floor(index / alongZ);
@@ -97,7 +104,6 @@ export function createGapLattice(distance: SignedDistance, scanned: Box, choices
       }
     }
     ready[index] = 1;
-    return true;
   }
 
   /** Finds the place's cell and makes it ready; false where there is none. */
@@ -113,7 +119,7 @@ export function createGapLattice(distance: SignedDistance, scanned: Box, choices
     cell.ty = v - j;
     cell.tz = w - k;
     cell.index = i + alongY * j + alongZ * k;
-    return ready[cell.index] === 1 || makeReady(cell.index, x, y, z);
+    return ready[cell.index] === 1 || makeReadyAt(cell.index, x, y, z);
   }
 
   /** From in front backward until the gap is too small; a gap changes no faster than its place, so what is too far off is stepped over. */
@@ -126,7 +132,7 @@ export function createGapLattice(distance: SignedDistance, scanned: Box, choices
         k -= Math.max(1, Math.floor((gap - most) / step));
         continue;
       }
-      if (ready[index] === 0) makeReady(index, ox + (i + 0.5) * step, oy + (j + 0.5) * step, oz + (k + 0.5) * step);
+      if (ready[index] === 0) makeReady(index, gap);
       k--;
     }
   }

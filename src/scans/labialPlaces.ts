@@ -16,6 +16,8 @@ export const LABIAL_CHOICES: LabialChoices = { heightsMm: [0.5, 16], sidewaysMm:
 
 /** Behind the front teeth, in the middle of the arch, mm: outward is away from here. */
 const MIDDLE_BEHIND_MM = 22;
+/** So far behind, no arch is narrower than this to either side, mm: what lies between, a stand or a piece of the tongue, is none of its teeth (our judgement). */
+const LEAST_BESIDE_MM = 14;
 /** A labial normal points outward by this much at least: 60° off at most. */
 const OUTWARD = 0.5;
 
@@ -30,6 +32,7 @@ export function labialPlaces(framed: ScanMesh, gumward: 1 | -1, choices: LabialC
     const height = gumward * points[at + 1]!;
     if (height < heightsMm[0] || height > heightsMm[1] || Math.abs(x) > sidewaysMm) continue;
     const back = points[at + 2]! + MIDDLE_BEHIND_MM;
+    if (back < 0 && Math.abs(x) < LEAST_BESIDE_MM) continue;
     const outward = normals[at]! * x + normals[at + 2]! * Math.max(back, 0);
     const size = Math.hypot(x, Math.max(back, 0)) * Math.hypot(normals[at]!, normals[at + 1]!, normals[at + 2]!);
     if (outward > OUTWARD * size) labial.push(at);

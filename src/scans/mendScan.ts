@@ -29,7 +29,7 @@ export interface ScanReport {
   readonly specks: number;
   /** Triangles turned over, so that all of a shell face the same way, and outward. */
   readonly turnedOver: number;
-  /** Sides at which more than two triangles meet, or which a shell meets the wrong way round (as on a Möbius strip). */
+  /** Edges at which more than two triangles meet, or which a shell meets the wrong way round (as on a Möbius strip). */
   readonly branchedEdges: number;
   /** Longest first. */
   readonly holes: readonly ScanHole[];
@@ -118,8 +118,6 @@ export function mendScan(read: ScanMesh): MendedScan | null {
     .map((area, shell) => ({ triangles: sizes[shell]!, area, closed: closed[shell] === 1 }))
     .filter((shell) => shell.area >= least)
     .sort((one, two) => two.area - one.area);
-  let branched = wrongWay;
-  for (let side = 0; side < finalAcross.length; side++) if (finalAcross[side] === BRANCHED) branched++;
   return {
     mesh: put,
     across: finalAcross,
@@ -132,10 +130,22 @@ export function mendScan(read: ScanMesh): MendedScan | null {
       shells,
       specks: areas.length - shells.length,
       turnedOver,
-      branchedEdges: branched,
+      branchedEdges: wrongWay + branchedEdges(put, finalAcross),
       holes: findHoles(put, finalAcross),
     },
   };
+}
+
+/** Each edge once, however many triangles have it as a side. */
+function branchedEdges({ points, triangles }: ScanMesh, across: Int32Array): number {
+  const edges = new Set<number>();
+  const corners = points.length / 3;
+  for (let side = 0; side < across.length; side++) {
+    if (across[side] !== BRANCHED) continue;
+    const [from, to] = [triangles[side]!, triangles[endOf(side)]!];
+    edges.add(Math.min(from, to) * corners + Math.max(from, to));
+  }
+  return edges.size;
 }
 
 const greatest = (values: readonly number[]): number => values.reduce((most, value) => Math.max(most, value), 0);

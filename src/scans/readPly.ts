@@ -50,6 +50,8 @@ function readElement(
   const around = properties.findIndex(({ name, countType }) => countType !== null && (name === 'vertex_indices' || name === 'vertex_index'));
   const isFace = element.name === 'face';
   if (isFace && around < 0) return scanRefusals.noTriangles();
+  // Of nothing there may be any number, and nothing is read.
+  if (properties.length === 0) return null;
   const values = new Float64Array(properties.length);
   const face = new Float64Array(MOST_CORNERS);
   for (let index = 0; index < element.count; index++) {

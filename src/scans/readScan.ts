@@ -20,9 +20,10 @@ export interface ScanRead {
 export function readScan(bytes: Uint8Array, progress: Progress = () => {}): ScanRead | ScanRefused {
   if (bytes.length === 0) return scanRefusals.empty();
   if (bytes.length > MOST_BYTES) return scanRefusals.tooLarge(bytes.length);
-  const format = formatOf(bytes);
+  const content = withoutMark(bytes);
+  const format = formatOf(content);
   if (format === null) return scanRefusals.otherKind();
-  const mesh = READERS[format](bytes, progress);
+  const mesh = READERS[format](content, progress);
   if ('kind' in mesh) return mesh;
   return refusedPlace(mesh) ?? { kind: 'read', format, mesh };
 }
@@ -33,6 +34,14 @@ const READERS: Readonly<Record<ScanFormat, (bytes: Uint8Array, progress: Progres
   ply: readPly,
   obj: readObj,
 };
+
+/** The byte-order mark that some programs put before a text (U+FEFF in UTF-8). */
+const MARK = [0xef, 0xbb, 0xbf] as const;
+
+/** Three bytes of a binary STL's remark are no mark, whatever they are. */
+function withoutMark(bytes: Uint8Array): Uint8Array {
+  return MARK.every((byte, at) => bytes[at] === byte) && binaryStlBytes(bytes) !== bytes.length ? bytes.subarray(MARK.length) : bytes;
+}
 
 /** How much of a file is looked at to tell what it is, bytes. */
 const LOOKED_AT = 64 * 1024;

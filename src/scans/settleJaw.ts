@@ -5,7 +5,7 @@
 import type { Arcs } from '../core/drawableArcs';
 import { aiccFitted } from '../core/ownArch/aicc';
 import { FAMILIES } from '../core/ownArch/families';
-import type { ArchFamily, JawArchSpec, ScannedNumberSpec } from '../core/specs';
+import type { ArchFamily, FormSpec, JawArchSpec, ScannedNumberSpec } from '../core/specs';
 import { sayScans } from '../words/scans';
 import { type FreeNumber, INDEPENDENT_POINTS, type JawFitted, LEAST_RESIDUAL_MM, type Shift, fitJaw } from './fitJaw';
 import { freeFormNumbers, profileNumbersAbout } from './freeNumbers';
@@ -77,7 +77,8 @@ export function settleJaw(scan: Pick<MendedScan, 'mesh' | 'across'>, marked: Jaw
   const refined = refinedFrame(clicked, places, { mesh: roughly, across: scan.across });
   progress(0.5);
   const framed = meshInFrame(inMm, refined.frame);
-  const arch = fitForms(labialPlaces(framed, gumward, { ...LABIAL_CHOICES, count: FITTED_PLACES }), marked, (part) => progress(0.5 + 0.5 * part));
+  const fitted = labialPlaces(framed, gumward, { ...LABIAL_CHOICES, count: FITTED_PLACES });
+  const arch = fitForms(fitted, marked, (part) => progress(0.5 + 0.5 * part));
   if (arch === null) return { kind: 'refused', reason: 'no-arch', words: sayScans('noArch') };
   const { fit, family, free, tried } = arch;
   const [dx, dy, dz] = fit.shiftMm;
@@ -88,7 +89,7 @@ export function settleJaw(scan: Pick<MendedScan, 'mesh' | 'across'>, marked: Jaw
     asymmetryMm: refined.asymmetryMm,
     family,
     spec: fit.spec,
-    numbers: numbersOf(fit, free, FITTED_PLACES, refined.frame.deviation),
+    numbers: numbersOf(fit, free, fitted.length / 3, refined.frame.deviation),
     residualMm: fit.residualMm,
     tried,
   };
@@ -123,7 +124,7 @@ function fitForms(places: Float64Array, { jaw, usual, only }: JawMarked, progres
   const wanted = FAMILIES.filter(({ id }) => only === null || id === only);
   let profile = usual;
   const fits = wanted.flatMap(({ id, start, form }, index) => {
-    const begin: JawArchSpec = { form: form(start(USUAL.canine, USUAL.molar)), profile };
+    const begin: JawArchSpec = { form: reaching(form(start(USUAL.canine, USUAL.molar))), profile };
     const free = [...freeFormNumbers(begin), ...profileNumbers];
     const roughly = fitJaw(places, begin, free.filter(({ name }) => !FINER.has(name)), gumward, false, SHIFTS);
     const fit = fitJaw(places, roughly.kind === 'fitted' ? roughly.spec : begin, free, gumward, false, SHIFTS);
@@ -136,6 +137,14 @@ function fitForms(places: Float64Array, { jaw, usual, only }: JawMarked, progres
   const [best] = fits.sort((one, two) => one.aicc - two.aicc);
   return best === undefined ? null : { ...best, tried: fits.map(({ family, residualMm, aicc }) => ({ family, residualMm, aicc })) };
 }
+
+/** A parabola's width only says where it ends: behind all that is scanned. */
+function reaching(form: FormSpec): FormSpec {
+  if (form.kind !== 'power' || form.exponent !== 1) return form;
+  return { ...form, widthMm: form.widthMm * PARABOLA_REACH, depthMm: form.depthMm * PARABOLA_REACH ** 2 };
+}
+
+const PARABOLA_REACH = 1.5;
 
 /** The edge's height is what was marked: a crown's height and a shift up could stand for each other. */
 /** Enough for the fit, which counts them as a few dozen anyway; symmetry, sought beforehand, takes more. */

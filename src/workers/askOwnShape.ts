@@ -11,7 +11,7 @@ import { languageNow } from '../words/language';
 import { sayWorkers } from '../words/workers';
 import type { OwnShapeMessage, OwnShapeQuestion } from './ownShaping';
 
-export const BAND_DRAWS = 2000;
+const BAND_DRAWS = 2000;
 /** The same readings always give the same bands. */
 const BAND_SEED = 1;
 /** Of the whole work, by the clock. */

@@ -12,7 +12,8 @@ export async function askStill(file: File, startWorker: () => Worker = startPage
     worker = startWorker();
   } catch {
     // Slower, and the page halts meanwhile; but a picture can be measured all the same.
-    return (await import('./stillSeen')).stillSeen(file);
+    const seen = await import('./stillSeen').catch(() => null);
+    return seen === null ? stillRefusals.notFetched() : seen.stillSeen(file);
   }
   try {
     const died = new Promise<Refused>((resolve) => {

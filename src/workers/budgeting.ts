@@ -22,7 +22,8 @@ export interface PrintQuestion {
 
 export interface PrintAnswer {
   readonly id: number;
-  readonly fits: PrintForms | NoPrintFit;
+  /** A sentence's part where they cannot be worked out. */
+  readonly fits: PrintForms | NoPrintFit | string;
 }
 
 /** What is fitted to a print: the families' forms, the better first, and a free one off the best. */
@@ -34,8 +35,17 @@ export interface PrintForms {
 
 self.onmessage = ({ data }: MessageEvent<BudgetQuestion | PrintQuestion>): void => {
   spoken ??= speak(data.language).catch(() => undefined);
-  void spoken.then(() => self.postMessage('print' in data ? ({ id: data.id, fits: formsOf(data.print) } satisfies PrintAnswer) : answerTo(data)));
+  void spoken.then(() => self.postMessage('print' in data ? ({ id: data.id, fits: formsOrWhyNot(data.print) } satisfies PrintAnswer) : answerTo(data)));
 };
+
+/** An error here would reach nobody: the page would wait for ever. */
+function formsOrWhyNot(print: BitePrintSpec): PrintAnswer['fits'] {
+  try {
+    return formsOf(print);
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+}
 
 function formsOf(print: BitePrintSpec): PrintForms | NoPrintFit {
   const fits = fitPrintForms(print);

@@ -26,7 +26,7 @@ export type BandsAnswer =
   /** A sentence for people. */
   | { readonly kind: 'failed'; readonly words: string };
 
-export const MOST_WORKERS = 2;
+const MOST_WORKERS = 2;
 
 /**
  * Bands for every reading of the analysis, in its order. A stop (`signal`) ends the workers at once, in the middle of a draw. Rejects only

@@ -176,6 +176,18 @@ describe('A scan and the arch that stands for it', () => {
 });
 
 describe('A scan gives back the numbers it was cut from', () => {
+  it('a ball: its radius, sideways and upright, from starts some millimetres off', () => {
+    const radius = 30;
+    const { points } = cutBall(radius, 120, [0, 0, -radius]);
+    // What lies before the middle, as of a jaw.
+    const front = points.filter((_, at) => points[3 * Math.floor(at / 3) + 2]! > -radius / 2);
+    const start: JawArchSpec = { form: { kind: 'circle', radiusMm: 25 }, profile: { kind: 'arc', radiusMm: 36 } };
+    const fit = fitJaw(someOf({ points: front, triangles: new Uint32Array() }, 11), start, [...freeFormNumbers(start), ...freeProfileNumbers(start)], 1, true);
+    if (fit.kind !== 'fitted') throw new Error(fit.reason);
+    expectWithin(fit.values[0]!, radius, { abs: 0.05 }, 'radius of the form');
+    expectWithin(fit.values[1]!, radius, { abs: 0.05 }, 'radius of the profile');
+  });
+
   it('a torus: both radii, from a start some millimetres off', () => {
     const spec: JawArchSpec = { form: { kind: 'circle', radiusMm: 26 }, profile: { kind: 'arc', radiusMm: 40 } };
     const mesh = cutFace(buildArch({ single: spec }).upper, { arcMm: 30, heights: [-18, 18], columns: 120, rows: 60 });

@@ -6,7 +6,7 @@ import type { PlayerRecord, ReadingSpec } from '../specs';
 import type { AirstreamFinding, AirstreamSeenAt, Finding } from './findings';
 
 /** How far from one half of the diameter still counts as near it; common practice calls such a placement unstable, with no published figure: our judgement. */
-export const NEAR_HALF = 0.05;
+const NEAR_HALF = 0.05;
 /** Keeps 0.45 and 0.55 themselves inside, whatever their conversion rounds to. */
 const ROUNDING = 1e-9;
 

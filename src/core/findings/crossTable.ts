@@ -19,9 +19,9 @@ export interface PlayerObservations {
   readonly swing: SwingSeen | null;
 }
 
-export const WAYS_SEEN: readonly WaySeen[] = ['pushes-up', 'pulls-down', 'to-the-side'];
-export const AIR_SEEN: readonly AirSeen[] = ['down', 'up', 'changes'];
-export const SWING_SEEN: readonly SwingSeen[] = ['follows', 'held', 'against'];
+const WAYS_SEEN: readonly WaySeen[] = ['pushes-up', 'pulls-down', 'to-the-side'];
+const AIR_SEEN: readonly AirSeen[] = ['down', 'up', 'changes'];
+const SWING_SEEN: readonly SwingSeen[] = ['follows', 'held', 'against'];
 
 /** A table of one player is none. */
 export const FEWEST_PLAYERS = 2;

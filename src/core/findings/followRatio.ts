@@ -17,7 +17,7 @@ export interface FollowRatios {
 /** Notes with travel and a horn angle, home among them, below which a line has nothing left over to be judged by. */
 export const FEWEST_NOTES = 3;
 /** Of a horn held still (0), an interval expected to be wider than this would reach to one that follows (1). */
-export const MOST_WIDTH_HELD_STILL = 2;
+const MOST_WIDTH_HELD_STILL = 2;
 /**
  * No horn swings further than this many times what the arch turns: an interval's end beyond it, which a poorly known mouth leaves open
  * (a lower tooth inclined by 6° more or less halves the elevation's swing or doubles it), is given as this.

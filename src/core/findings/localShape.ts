@@ -12,11 +12,11 @@ import { SMALLEST_HORN_SD_DEG, hornsIn } from './followRatio';
 import { weightedLeastSquares } from './weightedLeastSquares';
 
 /** Readings further from home than this are left out, mm: over 4 mm up and down the answer differs by almost half (docs/model.md). */
-export const NEAR_HOME_MM = 4;
+const NEAR_HOME_MM = 4;
 /** Half the step of the model's own differences, mm: well above the net's grain, well below the bend of an arch. */
-export const MODEL_STEP_MM = 0.5;
+const MODEL_STEP_MM = 0.5;
 /** An answer less sure than this tells nothing, degrees per mm: the model's own is about 0.7. */
-export const MOST_SD_DEG_PER_MM = 0.5;
+const MOST_SD_DEG_PER_MM = 0.5;
 const FEWEST_NOTES = 3;
 const MOST_TAKES_ASKED = 20;
 /** K has come to rest when no number moves by more, degrees per mm. */

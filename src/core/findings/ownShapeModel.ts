@@ -3,6 +3,7 @@ import type { Analysis, HornAngles } from '../analysis';
 import type { Deviations } from '../deviations';
 import { type MouthMoves, seats } from '../mouthMoves';
 import { fitBehind } from '../ownArch/ownArch';
+import { scannedJaw } from '../ownArch/scannedArch';
 import { isAngleSeen } from '../readings';
 import { solveSymmetric } from '../smallSystem';
 import type { PlayerRecord } from '../specs';
@@ -27,7 +28,8 @@ export interface Stepped {
 /** Deviation of the front radius, as a part: an arch that was measured says how sure it is. */
 function frontPart({ arch }: PlayerRecord, by: Deviations): number {
   const fit = fitBehind(arch);
-  return fit === null ? by.formPart : fit.frontRadiusPart;
+  // What was measured by hand says nothing of a jaw that was scanned.
+  return fit === null || scannedJaw(arch, 'upper') !== null ? by.formPart : fit.frontRadiusPart;
 }
 
 const meanOf = (list: readonly number[]): number => (list.length === 0 ? 0 : list.reduce((sum, each) => sum + each, 0) / list.length);

@@ -5,7 +5,7 @@ import type { PlayerRecord, PlayingDirection, ReadingSpec } from '../specs';
 import type { Evidence } from './findings';
 
 /** A typed deviation below this (0: "exactly") counts as this, mm: nobody sees a rim's place more closely, and 0 would weigh without end. */
-export const SMALLEST_SD_MM = 0.05;
+const SMALLEST_SD_MM = 0.05;
 
 export interface PlacedNote {
   readonly note: string;

@@ -12,14 +12,14 @@ import { FEWEST_NOTES, createTurnBackTest } from './turnBackTest';
 /** A turn-back is called found at this p. */
 export const FOUND_P = 0.05;
 /** Up to this p the likeliest place is named; beyond, none stands out. */
-export const PLACE_P = 0.2;
+const PLACE_P = 0.2;
 /** The turn-back that the number of takes is worked out for, mm, over this many notes. */
 export const SOUGHT_MM = 2;
-export const SOUGHT_NOTES = 3;
+const SOUGHT_NOTES = 3;
 /** How often it should then be found. */
-export const SOUGHT_POWER = 0.95;
+const SOUGHT_POWER = 0.95;
 /** More takes of every note than this nobody plays. */
-export const MOST_TAKES = 60;
+const MOST_TAKES = 60;
 /** Rise before the turn in the player that the takes are worked out for, at least so many times the turn-back: else it were the main way. */
 const LEAST_RISE = 1.5;
 /** For a number of takes a power known to 0.007 will do. */

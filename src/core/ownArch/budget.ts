@@ -13,7 +13,8 @@ import type { ArchMeasureName, PlayerRecord, PlayingDirection } from '../specs';
 import type { UnknownName } from '../unknownName';
 import type { FittedArch } from './fitArch';
 import { measureKind } from './measures';
-import { fitBehind, ownArchMoves, withMeasures } from './ownArch';
+import { fitCounted, openUnknowns, partOfCovariance, unknownName, withMeasures } from './ownArch';
+import { scannedJaw, withoutScanned } from './scannedArch';
 
 /** `travel`: the rim's travel at that note measured from a film; `jaw`: where the lower jaw stands at that note, likewise. */
 export type Candidate = ArchMeasureName | 'travel' | 'jaw';
@@ -44,12 +45,13 @@ export interface NoteBudget {
 export function budgetOf(record: PlayerRecord, by: Deviations = DEFAULT_DEVIATIONS): NoteBudget[] | null {
   const { arch } = record;
   if ('single' in arch) return null;
-  const bare = withMeasures(arch, { family: arch.measured?.family ?? 'sextic', measures: [] });
+  const bare = withMeasures(withoutScanned(arch), { family: arch.measured?.family ?? 'sextic', measures: [] });
   if (bare.kind === 'not-fitted') return null;
   const usual = analyse({ ...record, arch: bare.arch });
   const usualMoves = computeMoves(usual, by);
-  const fit = fitBehind(arch);
-  const measured = fit !== null && (fit.measures.some((one) => one.measured !== null) || fit.prints.length > 0);
+  const fit = fitCounted(arch);
+  const isScanned = scannedJaw(arch, 'upper') !== null || scannedJaw(arch, 'lower') !== null;
+  const measured = fit !== null && (isScanned || fit.measures.some((one) => one.measured !== null) || fit.prints.length > 0);
   const analysis = measured ? analyse(record) : usual;
   const entries = expected(analysis, measured ? computeMoves(analysis, by) : usualMoves, measured ? fit : bare.fit, by);
   return analysis.readings.map(({ note, midi, direction }, index) => {
@@ -59,19 +61,22 @@ export function budgetOf(record: PlayerRecord, by: Deviations = DEFAULT_DEVIATIO
   });
 }
 
-/** The bands expected after each measure that was not taken yet. `moves` are those of the analysis, whose arch `fit` is. */
+/** The bands expected after each measure that was not taken yet and that no scan tells. `moves` are those of the analysis, whose arch `fit` is. */
 export function expected(analysis: Analysis, moves: MouthMoves, fit: FittedArch, by: Deviations = DEFAULT_DEVIATIONS): Pick<NoteBudget, 'now' | 'entries' | 'largest'>[] {
+  const { arch: own } = analysis.record;
   // Of a free form no measure tells anything more.
-  const names = (ownArchMoves(analysis.record.arch) ?? []).slice(0, fit.unknowns.length).map(({ name }) => name);
-  const root = lowerRoot(fit.covariance);
+  const places = openUnknowns(own, fit);
+  const names = places.map((place) => unknownName(fit.unknowns[place]!));
+  const root = lowerRoot(partOfCovariance(fit, places));
+  const isTold = (name: ArchMeasureName): boolean => (['upper', 'lower'] as const).some((jaw) => name.startsWith(jaw) && scannedJaw(own, jaw) !== null);
   return analysis.readings.map((reading, index) => {
     const parts = partsAt(moves, index);
     const now = rootOf(parts);
     const arch = names.map((name) => moves.shared.find((one) => one.name === name)?.readings[index] ?? NO_MOVE);
     const ofArch = fit.measures.flatMap(({ name, measured, sdMm }, row): BudgetEntry[] => {
-      if (measured !== null || root === null) return [];
+      if (measured !== null || root === null || isTold(name)) return [];
       const kind = measureKind(name);
-      const towards = solveLower(root, fit.withMeasures[row]!);
+      const towards = solveLower(root, places.map((place) => fit.withMeasures[row]![place]!));
       const told = (axis: keyof HornAngles): number =>
         arch.reduce((sum, move, i) => sum + move[axis] * towards[i]!, 0) ** 2 / (sdMm ** 2 + kind.typicalSdMm ** 2);
       return [{ what: name, sdMm: kind.typicalSdMm, after: less(now, told('elevationDeg'), told('lateralDeg')) }];

@@ -67,7 +67,7 @@ export interface NoArchFit extends Omit<NoCurveFit, 'reason'> {
 const FRONT_RADIUS_MM = [10, 120] as const;
 
 /** A measure so far from what all others and the prior say happens once in 370 times by chance. */
-export const CONTRADICTS_SDS = 3;
+const CONTRADICTS_SDS = 3;
 
 const JAWS = ['upper', 'lower'] as const;
 type JawName = (typeof JAWS)[number];

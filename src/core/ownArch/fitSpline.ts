@@ -4,7 +4,7 @@
  */
 import { createArcLength } from '../arcLength';
 import { FOOT_OUT, curveScratch, footOnCurve } from '../curveFoot';
-import { CURVE_OUT, buildCurve } from '../planarForm';
+import { CURVE_OUT, type PlaneCurve, buildCurve } from '../planarForm';
 import type { BitePrintSpec, FormSpec } from '../specs';
 import { aiccFitted } from './aicc';
 import { fitCurve } from './dampedLeastSquares';
@@ -68,8 +68,8 @@ function fitted(print: BitePrintSpec, base: PrintFit): SplineFit | null {
   const foot = new Float64Array(FOOT_OUT);
   const offs = (lengths: readonly number[]): number[] | null => {
     if (!lengths.every((mm) => Math.abs(mm) < APART_MM)) return null;
-    const curve = buildCurve(shaped(lengths));
-    return base.places.map(({ xMm, zMm }) => {
+    const curve = curveOrNull(shaped(lengths));
+    return curve && base.places.map(({ xMm, zMm }) => {
       footOnCurve(curve, xMm, zMm, NaN, scratch, foot);
       return foot[0]!;
     });
@@ -157,7 +157,8 @@ function weightsAt(part: number): number[] {
 
 /** Moved so that it passes through (0, 0) where its midline lies at `xMm`; null where it does not reach there. */
 function brought(form: PointsForm, xMm: number): { readonly form: PointsForm; readonly zMm: number } | null {
-  const curve = buildCurve(form);
+  const curve = curveOrNull(form);
+  if (curve === null) return null;
   const out = new Float64Array(CURVE_OUT);
   let [low, high] = [curve.low, curve.high];
   const xAt = (u: number): number => {
@@ -173,6 +174,16 @@ function brought(form: PointsForm, xMm: number): { readonly form: PointsForm; re
   xAt(low);
   const zMm = out[1]!;
   return { form: { ...form, points: form.points.map(([x, z]) => [x - xMm, z - zMm] as const) }, zMm };
+}
+
+/** Null where the points make no curve: too near to each other, as of a print a few mm wide, or not in order. */
+function curveOrNull(form: PointsForm): PlaneCurve | null {
+  try {
+    return buildCurve(form);
+  } catch (trouble) {
+    if (trouble instanceof RangeError) return null;
+    throw trouble;
+  }
 }
 
 /** To a tenth of a micrometre, as a record is to hold them. */

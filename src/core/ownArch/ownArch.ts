@@ -6,17 +6,19 @@ import { HINGE_ARM_MM } from '../arch';
 import { drawable } from '../drawableArcs';
 import { toDegrees, toRadians } from '../frame';
 import { lowerRoot } from '../smallSystem';
-import type { ArchMeasureName, ArchSpec, FormSpec, JawSpec, MeasuredArchSpec } from '../specs';
+import type { ArchMeasureName, ArchSpec, FormSpec, JawArchSpec, JawSpec, MeasuredArchSpec, TwoJawsSpec } from '../specs';
 import type { UnknownName } from '../unknownName';
 import { type Family, familyOf } from './families';
 import { type ArchUnknown, type FittedArch, type NoArchFit, fitArch } from './fitArch';
 import type { SplineFit } from './fitSpline';
+import { scannedJaw, scannedSd } from './scannedArch';
 import { FORWARD_AT_USUAL_OVERJET_MM, OVERBITE, OVERJET } from './measures';
 
-export type TwoJaws = Exclude<ArchSpec, { readonly single: unknown }>;
+export type TwoJaws = TwoJawsSpec;
 
 /** A move of what is not known of a fitted arch, by deviations of its own that are independent of the others'. */
 export interface OwnArchMove {
+  readonly of: ArchUnknown['of'];
   readonly name: UnknownName;
   moved(arch: ArchSpec, sds: number): ArchSpec;
 }
@@ -25,10 +27,13 @@ export interface OwnArchMove {
 const EDGE_MM_PER_DEG = HINGE_ARM_MM * toRadians(1);
 /** Numbers of a form that differ by less are the same: rounding of the fit, far below what anybody measures. */
 const SAME_FORM = 1e-6;
+const JAWS = ['upper', 'lower'] as const;
+const NOTHING_MEASURED: MeasuredArchSpec = { family: 'sextic', measures: [] };
 
 /**
  * The arch with its forms fitted, and what was measured kept. Crown height, overjet and overbite change it only where they were measured, or go
- * back to what is usual where the measure was taken out again; all else of the arch stays. Throws RangeError as `fitArch` does.
+ * back to what is usual where the measure was taken out again; all else of the arch stays, and so does a jaw that is that of a scan. Throws
+ * RangeError as `fitArch` does.
  */
 export function withMeasures(arch: TwoJaws, measured: MeasuredArchSpec): { readonly kind: 'arch'; readonly arch: TwoJaws; readonly fit: FittedArch } | NoArchFit {
   const fit = fitArch(measured);
@@ -39,35 +44,64 @@ export function withMeasures(arch: TwoJaws, measured: MeasuredArchSpec): { reado
     return found.measured !== null || before.some((one) => one.name === name) ? found.fittedMm : null;
   };
   const [crown, overjet, overbite] = [told('upper-crown-height'), told('overjet'), told('overbite')];
-  let next: TwoJaws = { ...arch, measured, upper: { ...arch.upper, form: fit.forms.upper }, lower: { ...arch.lower, form: fit.forms.lower } };
-  if (crown !== null) next = withCrownHeight(next, () => crown);
+  const fitted = (jaw: 'upper' | 'lower'): JawArchSpec => (scannedJaw(arch, jaw) === null ? { ...arch[jaw], form: fit.forms[jaw] } : arch[jaw]);
+  let next: TwoJaws = { ...arch, measured, upper: fitted('upper'), lower: fitted('lower') };
+  if (crown !== null && !isCrownScanned(arch)) next = withCrownHeight(next, () => crown);
   if (overjet !== null) next = { ...next, jaw: { ...next.jaw, forwardMm: FORWARD_AT_USUAL_OVERJET_MM - (overjet - OVERJET.meanMm) } };
   if (overbite !== null) next = { ...next, jaw: turned(next.jaw, (overbite - OVERBITE.meanMm) / EDGE_MM_PER_DEG - next.jaw.hingeDeg) };
   return { kind: 'arch', arch: next, fit };
 }
 
-/** The fit behind an arch; null where it was not measured, or its forms have been changed by hand since. */
+/** The fit behind an arch; null where it was not measured, or its forms have been changed by hand since. A scanned jaw's form is the scan's. */
 export function fitBehind(arch: ArchSpec): FittedArch | null {
   if ('single' in arch || arch.measured === undefined) return null;
   const fit = fitArch(arch.measured);
   if (fit.kind === 'not-fitted') return null;
   const family = familyOf(fit.family);
-  return same(family, arch.upper.form, fit.forms.upper) && same(family, arch.lower.form, fit.forms.lower) ? fit : null;
+  return JAWS.every((jaw) => scannedJaw(arch, jaw) !== null || same(family, arch[jaw].form, fit.forms[jaw])) ? fit : null;
 }
 
-/** What is not known of a fitted arch, as independent moves; null where `fitBehind` is. */
+/**
+ * The fit that says how sure an arch is where no scan does: that behind it; of a scanned one otherwise what was measured, or is usual among people,
+ * of how the jaws meet. Null for an arch that is nobody's own.
+ */
+export function fitCounted(arch: ArchSpec): FittedArch | null {
+  const behind = fitBehind(arch);
+  if (behind !== null || 'single' in arch || JAWS.every((jaw) => scannedJaw(arch, jaw) === null)) return behind;
+  const fit = fitArch(arch.measured ?? NOTHING_MEASURED);
+  return fit.kind === 'fitted' ? fit : null;
+}
+
+/** Which of a fit's unknowns are unknown of the arch: not those that a scan tells, nor forms that are not the fit's. Places in `fit.unknowns`. */
+export function openUnknowns(arch: ArchSpec, fit: FittedArch): readonly number[] {
+  const areForms = fitBehind(arch) !== null;
+  return fit.unknowns.flatMap(({ of }, place) => {
+    if (of === 'crown height') return isCrownScanned(arch) ? [] : [place];
+    if (of === 'overjet' || of === 'overbite') return [place];
+    return areForms && scannedJaw(arch, of === 'upper form' ? 'upper' : 'lower') === null ? [place] : [];
+  });
+}
+
+/** Rows and columns at these places. */
+export const partOfCovariance = ({ covariance }: FittedArch, places: readonly number[]): number[][] => places.map((a) => places.map((b) => covariance[a]![b]!));
+
+/** What is not known of an own arch and no scan tells, as independent moves; null where `fitCounted` is. */
 export function ownArchMoves(arch: ArchSpec): readonly OwnArchMove[] | null {
-  const fit = fitBehind(arch);
+  const fit = fitCounted(arch);
   if (fit === null) return null;
-  const root = lowerRoot(fit.covariance);
+  const places = openUnknowns(arch, fit);
+  const root = lowerRoot(partOfCovariance(fit, places));
   if (root === null) return null;
+  const unknowns = places.map((place) => fit.unknowns[place]!);
+  const isFree = (jaw: 'upper' | 'lower'): boolean => fitBehind(arch) !== null && scannedJaw(arch, jaw) === null;
   return [
-    ...fit.unknowns.map((unknown, column): OwnArchMove => ({
-      name: nameOf(unknown),
+    ...unknowns.map((unknown, column): OwnArchMove => ({
+      of: unknown.of,
+      name: unknownName(unknown),
       moved: (from, sds) =>
-        'single' in from ? from : fit.unknowns.slice(column).reduce((each, moving, i) => moved(each, familyOf(fit.family), moving, root[column + i]![column]! * sds), from),
+        'single' in from ? from : unknowns.slice(column).reduce((each, moving, i) => moved(each, familyOf(fit.family), moving, root[column + i]![column]! * sds), from),
     })),
-    ...(['upper', 'lower'] as const).flatMap((jaw) => freeMoves(jaw, fit.free[jaw])),
+    ...JAWS.flatMap((jaw) => (isFree(jaw) ? freeMoves(jaw, fit.free[jaw]) : [])),
   ];
 }
 
@@ -76,6 +110,7 @@ function freeMoves(jaw: 'upper' | 'lower', free: SplineFit | undefined): OwnArch
   const root = free === undefined ? null : lowerRoot(free.covariance);
   if (free === undefined || root === null) return [];
   return root.map((_, column) => ({
+    of: `${jaw} form`,
     name: `${jaw} arch form`,
     moved: (from, sds) => {
       if ('single' in from || from[jaw].form.kind !== 'points') return from;
@@ -86,7 +121,7 @@ function freeMoves(jaw: 'upper' | 'lower', free: SplineFit | undefined): OwnArch
 }
 
 /** As a band's largest part is named. */
-function nameOf({ of, index }: ArchUnknown): UnknownName {
+export function unknownName({ of, index }: ArchUnknown): UnknownName {
   switch (of) {
     case 'upper form':
     case 'lower form':
@@ -119,8 +154,10 @@ function movedForm(family: Family, form: FormSpec, index: number, by: number): F
   return unknowns === null ? form : family.form(unknowns.map((each, i) => (i === index ? each + by : each)));
 }
 
+const isCrownScanned = (arch: ArchSpec): boolean => scannedSd(arch, 'upper', 'crownHeightMm') !== null;
+
 /** A crown is drawn from this height on, mm. */
-const LEAST_CROWN_MM = 3;
+export const LEAST_CROWN_MM = 3;
 
 function withCrownHeight(arch: TwoJaws, change: (mm: number) => number): TwoJaws {
   const { profile } = arch.upper;

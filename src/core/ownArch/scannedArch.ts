@@ -1,6 +1,5 @@
 /** A jaw fitted to a scan, in a record: how it is put there, whether it still is what was fitted, and how sure each of its numbers is. */
-import type { ArchSpec, JawArchSpec, ScannedJawSpec, ScannedNumberSpec } from '../specs';
-import type { TwoJaws } from './ownArch';
+import type { ArchSpec, JawArchSpec, ScannedJawSpec, ScannedNumberSpec, TwoJawsSpec } from '../specs';
 
 export interface FittedToScan extends ScannedJawSpec {
   readonly spec: JawArchSpec;
@@ -12,19 +11,27 @@ type Which = 'upper' | 'lower';
 const SAME_PART = 1e-9;
 
 /**
- * The arch with these jaws in the place of its own, known to be those of the scans kept under `id`; what was measured of it before says nothing of
- * it any more. A jaw that was scanned under the same `id` stays scanned. Where the lower jaw stands stays, too.
+ * The arch with these jaws in the place of its own, known to be those of the scans kept under `id`. What was measured stays: of the other jaw, of
+ * how the two meet, and of how large the mouth is. A jaw that is that of a scan already stays so; its scan is to be found under the new `id`.
+ * Where the lower jaw stands stays, too.
  */
-export function withScanned(arch: TwoJaws, id: string, jaws: Readonly<Partial<Record<Which, FittedToScan>>>): TwoJaws {
-  const { measured: _, scanned: before, ...bare } = arch;
+export function withScanned(arch: TwoJawsSpec, id: string, jaws: Readonly<Partial<Record<Which, FittedToScan>>>): TwoJawsSpec {
+  const { scanned: _, ...bare } = arch;
   const jaw = (which: Which): JawArchSpec => jaws[which]?.spec ?? arch[which];
   const told = (which: Which): Partial<Record<Which, ScannedJawSpec>> => {
     const fitted = jaws[which];
     if (fitted !== undefined) return { [which]: { numbers: fitted.numbers, residualMm: fitted.residualMm } };
-    const kept = before?.id === id ? before[which] : undefined;
-    return kept === undefined ? {} : { [which]: kept };
+    const kept = scannedJaw(arch, which);
+    return kept === null ? {} : { [which]: kept };
   };
   return { ...bare, upper: jaw('upper'), lower: jaw('lower'), scanned: { id, ...told('upper'), ...told('lower') } };
+}
+
+/** The arch with its numbers as they are, and nothing said of this jaw's scan; without `which` of neither. */
+export function withoutScanned(arch: TwoJawsSpec, which?: Which): TwoJawsSpec {
+  const { scanned, ...bare } = arch;
+  const other = which === 'upper' ? 'lower' : 'upper';
+  return scanned === undefined || which === undefined || scanned[other] === undefined ? bare : { ...bare, scanned: { id: scanned.id, [other]: scanned[other] } };
 }
 
 /** Null where the jaw was not scanned, or its numbers have been changed by hand since. */

@@ -34,6 +34,12 @@ describe('points that make no arch', () => {
     expect(fitPrintForms(lying(places))).toEqual({ kind: 'not-fitted', reason });
   });
 
+  it('a print a few tenths of a millimetre wide has forms, but no free one', () => {
+    const fits = fitPrintForms(lying(pointsOn(ROUND, 14, 46).map(([x, z]) => [x / 200, z / 200] as const)));
+    if ('kind' in fits) throw new Error(fits.reason);
+    expect(fitSpline(lying(pointsOn(ROUND, 14, 46).map(([x, z]) => [x / 200, z / 200] as const)), fits[0]!)).toBeNull();
+  });
+
   it('no numbers: refused', () => {
     expect(() => fitPrint({ ...round, points: [{ xMm: NaN, yMm: 0, sdMm: 1 }] }, 'beta')).toThrow('points[0].xMm');
   });

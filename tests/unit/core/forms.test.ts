@@ -31,6 +31,29 @@ describe('a tabulated form', () => {
   });
 });
 
+describe('arc length', () => {
+  it.each<[string, FormSpec]>([
+    ['half an ellipse', { kind: 'power', widthMm: 60, depthMm: 45, exponent: 0.5 }],
+    ['the beta form', { kind: 'power', widthMm: 60, depthMm: 45, exponent: 0.8 }],
+    ['a form flat in front', { kind: 'power', widthMm: 45, depthMm: 60, exponent: 1.6 }],
+    ['a catenary', { kind: 'catenary', widthMm: 55, depthMm: 40 }],
+    ['a sextic', { kind: 'sextic', a: 2.4e-8, b: 1 / 54 }],
+    ['measured points', { kind: 'points', points: [[-30, -33], [-19, -10.5], [-4, -0.5], [9, -1.9], [31, -35]] }],
+  ])('of %s: its inverse finds every place again, and a chord of a thousandth of a millimetre is as long as its arc', (_, form) => {
+    const curve = buildCurve(form);
+    const { range, parameterAt, lengthAt } = createArcLength(curve);
+    for (let step = 0; step <= 300; step++) {
+      const arcMm = range[0] + ((range[1] - range[0] - CHORD_MM) * step) / 300;
+      expectWithin(lengthAt(parameterAt(arcMm)), arcMm, { abs: 2e-11 }, `at ${arcMm}`);
+      const [from, to] = [at(curve, parameterAt(arcMm)), at(curve, parameterAt(arcMm + CHORD_MM))];
+      expectWithin(Math.hypot(to[0]! - from[0]!, to[1]! - from[1]!), CHORD_MM, { abs: 1e-9 }, `chord at ${arcMm}`);
+    }
+  });
+});
+
+/** So short that no form bends in it: a chord on 3 mm of radius is shorter than its arc by 5e-12 mm. */
+const CHORD_MM = 1e-3;
+
 describe('a form through measured points', () => {
   const points = [[-30, -33], [-19, -10.5], [-10, -2.4], [-4, -0.5], [3, 0.2], [9, -1.9], [20, -12], [31, -35]] as const;
   const curve = buildCurve({ kind: 'points', points });

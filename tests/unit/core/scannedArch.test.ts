@@ -2,9 +2,12 @@ import { describe, expect, test } from 'vitest';
 import { analyse, workingsOf } from '../../../src/core/analyse';
 import { mouthOfArch } from '../../../src/core/arch';
 import { computeBands } from '../../../src/core/bands';
-import type { TwoJaws } from '../../../src/core/ownArch/ownArch';
-import { type FittedToScan, scannedJaw, scannedSd, withScanned } from '../../../src/core/ownArch/scannedArch';
-import type { PlayerRecord } from '../../../src/core/specs';
+import { DEFAULT_DEVIATIONS, mouthUnknowns } from '../../../src/core/deviations';
+import { budgetOf } from '../../../src/core/ownArch/budget';
+import { CROWN_HEIGHT, OVERBITE, OVERJET } from '../../../src/core/ownArch/measures';
+import { type TwoJaws, fitBehind, ownArchMoves, withMeasures } from '../../../src/core/ownArch/ownArch';
+import { type FittedToScan, scannedJaw, scannedSd, withScanned, withoutScanned } from '../../../src/core/ownArch/scannedArch';
+import type { ArchMeasureSpec, PlayerRecord } from '../../../src/core/specs';
 import { parsePlayersText } from '../../../src/records/schema';
 import { demoPlayers } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
@@ -19,7 +22,7 @@ const fitted: FittedToScan = {
   numbers: [{ name: 'widthMm', value: 62, sd: 0.4 }, { name: 'depthMm', value: 44, sd: 0.5 }, { name: 'inclinationDeg', value: 7, sd: 1.3 }, { name: 'crownRadiusMm', value: 15, sd: 0.3 }],
   residualMm: 0.2,
 };
-const own = withScanned({ ...arch, measured: { family: 'sextic', measures: [] } }, 'scan1', { upper: fitted });
+const own = withScanned(arch, 'scan1', { upper: fitted });
 
 describe('a jaw fitted to a scan', () => {
   test('stands in the record with what the scan said of it; the other jaw and where they meet stay', () => {
@@ -28,7 +31,9 @@ describe('a jaw fitted to a scan', () => {
     expect(scannedJaw(own, 'lower')).toBeNull();
     const both = withScanned(own, 'scan1', { lower: fitted });
     expect(both.scanned!.upper).toEqual(own.scanned!.upper);
-    expect(withScanned(own, 'scan2', { lower: fitted }).scanned!.upper).toBeUndefined();
+    // Under another id too; but not one that was changed by hand since.
+    expect(withScanned(own, 'scan2', { lower: fitted }).scanned).toEqual({ id: 'scan2', upper: own.scanned!.upper, lower: own.scanned!.upper });
+    expect(withScanned({ ...own, upper: arch.upper }, 'scan2', { lower: fitted }).scanned!.upper).toBeUndefined();
   });
 
   test('changed by hand it is that of the scan no more', () => {
@@ -61,6 +66,70 @@ describe('a jaw fitted to a scan', () => {
     const twice = { id: 'scan1', upper: { numbers: [fitted.numbers[0], fitted.numbers[0]], residualMm: 0 } };
     expect(parsePlayersText(file(twice))).toMatchObject({ kind: 'refused', message: expect.stringContaining('each number once') as string });
     expect(parsePlayersText(file({ id: 'scan1' }))).toMatchObject({ kind: 'refused' });
+  });
+});
+
+describe('what a scan does not tell', () => {
+  const crownMm = (from: TwoJaws, which: 'upper' | 'lower'): number => {
+    const { profile } = from[which];
+    return profile.kind === 'arcs' ? profile.crownHeightMm : NaN;
+  };
+  const EDGE_MM_PER_DEG = 101.6 * (Math.PI / 180);
+  const moved = (from: TwoJaws, name: string): TwoJaws[] => mouthUnknowns({ ...record, arch: from }, DEFAULT_DEVIATIONS).filter((one) => one.name === name).map((one) => one.moved({ ...record, arch: from }, 1).arch as TwoJaws);
+  const withHeight: FittedToScan = { ...fitted, numbers: [...fitted.numbers, { name: 'crownHeightMm', value: 10, sd: 0.6 }] };
+
+  test('of how the jaws meet is as of anybody, and the crowns are as high as the scan says with its deviation', () => {
+    const both = withScanned(arch, 'scan1', { upper: withHeight, lower: withHeight });
+    for (const which of ['upper', 'lower'] as const) {
+      const changed = moved(both, `${which} teeth's height`);
+      expect(changed).toHaveLength(1);
+      expectWithin(crownMm(changed[0]!, which) - crownMm(both, which), 0.6, { abs: 1e-9 }, which);
+    }
+    const [forward, turned] = [moved(both, 'overjet'), moved(both, 'overbite')];
+    expect([forward, turned].map(({ length }) => length)).toEqual([1, 1]);
+    expectWithin(both.jaw.forwardMm - forward[0]!.jaw.forwardMm, OVERJET.sdMm, { abs: 1e-9 }, 'overjet');
+    expectWithin(turned[0]!.jaw.hingeDeg - both.jaw.hingeDeg, OVERBITE.sdMm / EDGE_MM_PER_DEG, { rel: 1e-3 }, 'overbite');
+    // Where the scan says nothing of the height, it is as of anybody.
+    expectWithin(crownMm(moved(own, "upper teeth's height")[0]!, 'upper') - crownMm(own, 'upper'), CROWN_HEIGHT.sdMm, { abs: 1e-9 }, 'height');
+    expect(moved(arch, 'overjet')).toEqual([]);
+  });
+
+  test('widens the band; and the budget has the same band', () => {
+    const scanned: PlayerRecord = { ...record, arch: withScanned(arch, 'scan1', { upper: withHeight, lower: withHeight }) };
+    const bands = computeBands(analyse(scanned));
+    const last = record.readings.length - 1;
+    const { parts, change } = bands[last]!;
+    const without = Math.hypot(...parts.filter(({ name }) => !['overjet', 'overbite'].includes(name) && !name.endsWith("teeth's height")).map(({ elevationSdDeg }) => elevationSdDeg));
+    expect(change.elevationSdDeg).toBeGreaterThan(without);
+    const budget = budgetOf(scanned)!;
+    expectWithin(budget[last]!.now.elevationSdDeg, change.elevationSdDeg, { abs: 1e-9 }, 'band');
+    // What a scan tells needs no ruler; how the jaws meet does.
+    expect(budget[last]!.entries.map(({ what }) => what).filter((what) => what !== 'travel' && what !== 'jaw')).toEqual(['overjet', 'overbite']);
+    const overjet = budget[last]!.entries.find(({ what }) => what === 'overjet')!;
+    expect(overjet.after.elevationSdDeg).toBeLessThan(change.elevationSdDeg);
+  });
+
+  test('stays as it was measured: the other jaw, overjet and overbite; a scanned jaw is shaped by no ruler', () => {
+    const measure = (name: ArchMeasureSpec['name'], mm: number): ArchMeasureSpec => ({ name, mm, sdMm: 0.5, by: 'caliper' });
+    const measures = [measure('upper-canine-width', 36), measure('lower-canine-width', 25), measure('overjet', 4), measure('upper-crown-height', 9)];
+    const made = withMeasures(arch, { family: 'sextic', measures });
+    if (made.kind !== 'arch') throw new Error(made.reason);
+    const taken = withScanned(made.arch, 'scan1', { upper: withHeight });
+    expect(taken).toMatchObject({ upper: fitted.spec, lower: made.arch.lower, jaw: made.arch.jaw, measured: { measures } });
+    expect(fitBehind(taken)).toBe(made.fit);
+    expect(new Set(ownArchMoves(taken)!.map(({ name }) => name))).toEqual(new Set(['lower arch form', 'lower arch form further back', 'overjet', 'overbite']));
+    const forward = moved(taken, 'overjet');
+    expectWithin(taken.jaw.forwardMm - forward[0]!.jaw.forwardMm, made.fit.measures.find(({ name }) => name === 'overjet')!.sdMm, { abs: 1e-9 }, 'as surely as it was measured');
+
+    const typed = withMeasures(taken, { family: 'sextic', measures: [...measures, measure('upper-molar-width', 50), measure('lower-molar-width', 50)] });
+    if (typed.kind !== 'arch') throw new Error(typed.reason);
+    expect(typed.arch.upper).toEqual(fitted.spec);
+    expect(scannedJaw(typed.arch, 'upper')).not.toBeNull();
+    expect(typed.arch.lower).not.toEqual(taken.lower);
+
+    const released = withoutScanned(withScanned(taken, 'scan2', { lower: fitted }), 'upper');
+    expect(Object.keys(released.scanned!)).toEqual(['id', 'lower']);
+    expect(withoutScanned(released, 'lower')).not.toHaveProperty('scanned');
   });
 });
 

@@ -117,6 +117,11 @@ describe('The field of gaps', () => {
     expect(told.at(-1)).toBeLessThanOrEqual(1);
   });
 
+  it('takes no more room for something scanned far in front, where no rim gets to', () => {
+    const far = (mm: number): number => createGapField(distance, { low: [-20, -20, -20], high: [20, 20, mm] }).parts().ready.length;
+    expect(far(1e6)).toBe(far(20));
+  });
+
   it('further than its reach, and outside its box, the gap is the plain distance', () => {
     expect(field.gapAt(0, 0, 30)).toBe(distance.at(0, 0, 30));
     expect(field.gapAt(100, 0, 0)).toBe(distance.at(100, 0, 0));

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildArch } from '../../../src/core/arch';
 import type { Arcs } from '../../../src/core/drawableArcs';
+import { catenaryParameter } from '../../../src/core/planarForm';
 import type { JawArchSpec } from '../../../src/core/specs';
 import type { Vec3 } from '../../../src/core/vector';
 import { mendScan } from '../../../src/scans/mendScan';
@@ -15,6 +16,10 @@ const SPEC: JawArchSpec = {
   form: { kind: 'power', widthMm: 61, depthMm: 47, exponent: 0.8 },
   profile: { kind: 'arcs', inclinationDeg: 5, crownHeightMm: 10, crownRadiusMm: 15, gumRadiusMm: 13, gumInclinationDeg: -4 },
 };
+interface Form {
+  readonly widthMm: number;
+  readonly depthMm: number;
+}
 const USUAL: Arcs = { kind: 'arcs', inclinationDeg: 6.1, crownHeightMm: 10.2, crownRadiusMm: 14.3, gumRadiusMm: 16, gumInclinationDeg: 8 };
 const arch = buildArch({ upper: SPEC, lower: SPEC, jaw: { openingMm: 0, forwardMm: 0, hingeDeg: 0 } });
 const CUT = { arcMm: 44, heights: [0, 24], columns: 200, rows: 60, thickMm: 6, behind: true } as const;
@@ -64,6 +69,33 @@ describe('A jaw settled by three teeth', () => {
     expectWithin(inclination.value, 5, { abs: 2 * inclination.sd }, 'inclination');
     // Molars tell the tilt better than canines do.
     expect(inclination.sd).toBeLessThan(settled('upper', teethOf('upper', 18)).numbers.find((one) => one.name === 'inclinationDeg')!.sd / 2);
+  });
+
+  it.each([
+    ['parabola', { kind: 'power', widthMm: 90, depthMm: 90, exponent: 1 }, (form: Form) => form.widthMm ** 2 / (8 * form.depthMm)],
+    ['catenary', { kind: 'catenary', widthMm: 80, depthMm: 60 }, (form: Form) => catenaryParameter(form.widthMm, form.depthMm)],
+  ] as const)('%s: of which width and depth only tell the end is found by its radius in front', (family, form, radiusOf) => {
+    const jaw = buildArch({ upper: { ...SPEC, form }, lower: SPEC, jaw: { openingMm: 0, forwardMm: 0, hingeDeg: 0 } }).upper;
+    const scan = mendScan(cutFace(jaw, { ...CUT, columns: 90, rows: 30 }))!;
+    const answer = settleJaw(scan, { jaw: 'upper', mmPerUnit: 1, teeth: { right: jaw.pointAt(-18, 0), left: jaw.pointAt(18, 0), front: jaw.pointAt(0, 0) }, usual: USUAL, only: null });
+    if (answer.kind === 'refused') throw new Error(answer.words);
+    expect(answer.family).toBe(family);
+    expectWithin(radiusOf(answer.spec.form as Form), radiusOf(form), { abs: 0.05 }, 'radius in front');
+    const told = answer.numbers.filter(({ name }) => name === 'widthMm' || name === 'depthMm');
+    expect(told).toHaveLength(1);
+    expect(told[0]!.sd / told[0]!.value).toBeLessThan(0.02);
+  });
+
+  it('deviations do not hang on how fine the scan is: what counts is the places, not the triangles', () => {
+    const sdOf = (columns: number): number => {
+      const scan = mendScan(cutFace(arch.upper, { ...CUT, columns, rows: Math.round(columns / 3) }))!;
+      const answer = settleJaw(scan, { jaw: 'upper', mmPerUnit: 1, teeth: teethOf('upper', 18), usual: USUAL, only: 'beta' });
+      if (answer.kind === 'refused') throw new Error(answer.words);
+      return answer.numbers.find(({ name }) => name === 'widthMm')!.sd;
+    };
+    const fine = sdOf(160);
+    // With so many columns nearly twice as many places are fitted as with others.
+    for (const columns of [36, 40, 44, 48, 52, 56]) expectWithin(sdOf(columns), fine, { rel: 0.15 }, `${columns} columns`);
   });
 
   it('refuses in words what cannot be: right for left, teeth in one place, no teeth before them', () => {
