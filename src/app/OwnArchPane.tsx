@@ -12,6 +12,7 @@ import { useEntry } from './useEntry';
 export function OwnArchPane({ isShown }: { readonly isShown: boolean }): ReactNode {
   const { store } = useSession();
   const record = useUnhurried((state) => state.record);
+  const playerId = useUnhurried((state) => state.player.id);
   const selected = useUnhurried((state) => state.selected);
   const entry = useEntry();
   const shown = useBudget(isShown ? record : null);
@@ -19,7 +20,9 @@ export function OwnArchPane({ isShown }: { readonly isShown: boolean }): ReactNo
   const [doors] = useState(() => createPrintDoors(announce));
   useEffect(() => () => doors.close(), [doors]);
   return (
+    // A print that is being marked is of one mouth: with another player it is put away.
     <OwnArchPart
+      key={playerId}
       record={record}
       selected={selected}
       arches={notebookLibrary.arches}

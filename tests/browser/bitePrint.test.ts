@@ -1,4 +1,4 @@
-/** The own arch from a bite print that the test draws itself: dropped, marked, fitted, taken, and what it does to the bands. */
+/** The own arch from bite prints that the test draws itself: dropped, marked, fitted, taken, and what it does to the bands; by the card, a coin and a ruler. */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { NINETY_FIVE_PERCENT } from '../../src/core/bands';
@@ -6,7 +6,12 @@ import type { Point } from '../../src/measure/picture';
 import { expectWithin } from '../support/expectWithin';
 import { WCAG_22_AA, axeFaults } from './support/axe';
 import { type Visit, openPage } from './support/chromium';
-import { CARD, PRINT_FORM, PRINT_SIZE, corners, printFile, teeth } from './support/printFile';
+import { CARD, COIN_MM, FROM_THE_SIDE, PRINT_FORM, PRINT_SIZE, RULER_MM, WITH_COIN, WITH_RULER, madePrint } from './support/printFile';
+
+const { file, corners, teeth } = madePrint(FROM_THE_SIDE);
+
+if (PRINT_FORM.kind !== 'sextic') throw new Error('another form');
+const frontRadius = 1 / (2 * PRINT_FORM.b);
 
 let visit: Visit;
 let page: Page;
@@ -52,8 +57,7 @@ describe('an own arch from a bite print', () => {
     await part().getByText('Write R on a piece of clean card').waitFor();
     await drop('notes.txt', 'text/plain', Buffer.from('Not a picture at all, only words.'));
     await part().getByText('holds text, not a picture').waitFor();
-    const { name, mimeType, buffer } = printFile();
-    await drop(name, mimeType, buffer);
+    await drop(file.name, file.mimeType, file.buffer);
     await part().locator('.measuring__canvas').waitFor();
   });
 
@@ -103,9 +107,8 @@ describe('an own arch from a bite print', () => {
     const row = part().locator('.print-forms:not([data-behind="true"]) tr', { hasText: 'as the ready-made arches' });
     await row.waitFor();
     const [rms, radius, band] = plain(await row.innerText()).match(/\d+\.\d+/g)!.map(Number);
-    if (PRINT_FORM.kind !== 'sextic') throw new Error('another form');
-    expectWithin(radius!, 1 / (2 * PRINT_FORM.b), { abs: band! });
-    expect(band).toBeLessThan((NINETY_FIVE_PERCENT * 0.16) / (2 * PRINT_FORM.b));
+    expectWithin(radius!, frontRadius, { abs: band! });
+    expect(band).toBeLessThan(NINETY_FIVE_PERCENT * 0.16 * frontRadius);
     expect(rms).toBeLessThan(0.4);
     expect(await part().locator('.print-forms tbody tr').count()).toBeGreaterThanOrEqual(5);
     expect(await part().innerText()).toMatch(/Both sides are alike in front|In front the arch stands/);
@@ -137,8 +140,48 @@ describe('an own arch from a bite print', () => {
     await page.keyboard.press('Control+z');
     expect(await chosen.innerText()).toBe('Average');
     expect(await part().locator('.mark-button').count()).toBe(4 + teeth.length);
+    // A print is of one mouth: with another player it is put away.
+    await page.getByRole('button', { name: 'Start your own player' }).click();
+    await expect.poll(() => part().locator('.mark-button').count()).toBe(0);
     expect(visit.consoleErrors).toEqual([]);
     expect(visit.foreignRequests).toEqual([]);
+  });
+});
+
+describe.each([
+  { by: 'a coin', choice: 'something round, as a coin', field: 'Diameter', lengthMm: COIN_MM, view: WITH_COIN, marks: 'coin', kept: 'something round' },
+  { by: 'a ruler', choice: 'a stretch of a ruler', field: 'Length', lengthMm: RULER_MM, view: WITH_RULER, marks: 'ruler', kept: 'a ruler' },
+] as const)('a print whose size is known by $by', ({ choice, field, lengthMm, view, marks, kept }) => {
+  const made = madePrint(view);
+
+  test('is asked for that alone, fitted as it was drawn, and taken', async () => {
+    const own = await openPage({ reducedMotion: 'reduce', webgl: false });
+    const at = own.page.locator('.print');
+    await own.page.getByText('Own arch: with a ruler, or from a bite print').click();
+    await own.page.getByRole('radio', { name: 'From a bite print' }).check();
+    await at.locator('input[type=file]').setInputFiles([made.file]);
+    await at.locator('.measuring__canvas').waitFor();
+    await at.getByRole('radio', { name: choice }).check();
+    for (const point of made[marks]) await tap(point, own.page);
+    // Nothing is fitted before it is typed how large it is.
+    await at.getByText('Type the length that is known.').waitFor();
+    await at.getByRole('textbox', { name: field }).fill(String(lengthMm));
+    await at.getByRole('radio', { name: 'tooth edges' }).check();
+    for (const point of made.teeth) await tap(point, own.page);
+    const row = at.locator('.print-forms:not([data-behind="true"]) tr', { hasText: 'as the ready-made arches' });
+    await row.waitFor();
+    const [rms, radius, band] = plain(await row.innerText()).match(/\d+\.\d+/g)!.map(Number);
+    expectWithin(radius!, frontRadius, { abs: band! });
+    expect(band).toBeLessThan(NINETY_FIVE_PERCENT * 0.16 * frontRadius);
+    expect(rms).toBeLessThan(0.4);
+    const [mmPerPx] = plain(await at.getByText(/^One pixel is/).innerText()).match(/\d+\.\d+/)!.map(Number);
+    // Of the ruler's stretch, to a pixel at each end.
+    if (marks === 'ruler') expectWithin(mmPerPx!, RULER_MM / Math.hypot(made.ruler[1].x - made.ruler[0].x, made.ruler[1].y - made.ruler[0].y), { rel: 0.005 });
+    await row.getByRole('radio').check();
+    await at.getByRole('button', { name: 'Take as the player’s arch' }).click();
+    await at.getByText(`Upper arch: by a print of ${made.teeth.length} points, measured by ${kept}`).waitFor();
+    expect(own.consoleErrors).toEqual([]);
+    await own.close();
   });
 });
 
@@ -146,7 +189,7 @@ test('at 390 px and in German: the same to the forms, and nothing runs out of th
   const narrow = await openPage({ reducedMotion: 'reduce', webgl: false, width: 390, height: 844, path: '?language=de' });
   await narrow.page.getByText('Eigener Zahnbogen: mit dem Lineal oder aus einem Bissabdruck').click();
   await narrow.page.getByRole('radio', { name: 'Aus einem Bissabdruck' }).check();
-  await narrow.page.locator('.print input[type=file]').setInputFiles([printFile()]);
+  await narrow.page.locator('.print input[type=file]').setInputFiles([file]);
   await narrow.page.locator('.print .measuring__canvas').waitFor();
   for (const point of [...corners, ...teeth]) await tap(point, narrow.page);
   const forms = narrow.page.locator('.print-forms:not([data-behind="true"])');

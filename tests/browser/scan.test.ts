@@ -1,4 +1,7 @@
-/** The own arch from a scan in a real browser, on files the test makes itself: by mouse with both jaws, by keys alone on a phone's width, and bad files. */
+/**
+ * The own arch from a scan in a real browser, on files the test makes itself: by mouse with both jaws, dropped and stopped, by keys alone on a
+ * phone's width, and bad files.
+ */
 import { readFile } from 'node:fs/promises';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -56,6 +59,38 @@ describe('by mouse, both jaws', () => {
     }
   });
 
+  test('at 200 % zoom the picture to be marked is seen whole beside the stage that stays', async () => {
+    const surface = jawOf(page, 'Upper jaw').locator('.scan-marking .scan-view__surface[data-drawn=true]');
+    const wide = (await surface.boundingBox())!;
+    for (const height of [450, 400]) {
+      await page.setViewportSize({ width: 720, height });
+      await surface.scrollIntoViewIfNeeded();
+      const stays = await page.locator('.stage-frame').evaluate((frame) => (getComputedStyle(frame).position === 'sticky' ? frame.getBoundingClientRect().height : 0));
+      const box = (await surface.boundingBox())!;
+      expect(box.height, `${height} px`).toBeLessThan(height - stays);
+      expectWithin(box.width / box.height, 4 / 3, { abs: 0.02 }, 'its shape');
+    }
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await expect.poll(async () => (await surface.boundingBox())!.width).toBe(wide.width);
+  });
+
+  test('a fit that is stopped leaves the file and the marks, and the focus where it can go on', async () => {
+    const jaw = jawOf(page, 'Upper jaw');
+    const fit = jaw.getByRole('button', { name: 'Fit an arch' });
+    await markByMouse(jaw, upper);
+    await fit.focus();
+    await page.keyboard.press('Enter');
+    await jaw.getByText(/^Fitting an arch: /).waitFor();
+    expect(await fit.evaluate((button) => document.activeElement === button)).toBe(true);
+    await jaw.getByRole('button', { name: 'Stop' }).focus();
+    await page.keyboard.press('Enter');
+    await jaw.getByText(/^Fitting an arch: /).waitFor({ state: 'detached' });
+    expect(await fit.evaluate((button) => document.activeElement === button)).toBe(true);
+    expect(await jaw.locator('.scan-view__marks [data-tooth]').count()).toBe(3);
+    await jaw.getByText(`Upper jaw.stl: ${upper.triangles.toLocaleString('en-GB')} triangles.`).waitFor();
+    expect(await jaw.getByText(/^Fitted: /).count()).toBe(0);
+  });
+
   test('three teeth, and the arch it was cut from is found; scan and arch agree, note by note', async () => {
     for (const [jaw, scan] of [['Upper jaw', upper], ['Lower jaw', lower]] as const) {
       await markByMouse(jawOf(page, jaw), scan);
@@ -86,6 +121,8 @@ describe('by mouse, both jaws', () => {
     await part(page).getByText(/The scan is kept in this browser \(\d/).waitFor();
     const onScan = await sentence(page);
     expect(onScan).not.toBe(before);
+    // The picture says whose teeth it draws, and where the rim rests.
+    await page.getByText(/^Drawn are generic teeth on the arch that was fitted to the scan, 0\.0\d\smm off it \(root mean square\); the rim rests on the scan itself\.$/).waitFor();
     // Into a file only where that is ticked.
     const save = async (): Promise<string> => {
       const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: /^Save .+ as a file$/ }).click()]);
@@ -97,6 +134,8 @@ describe('by mouse, both jaws', () => {
     await page.getByLabel(/^put the scan of the teeth into the file too/).check();
     expect(await save()).toContain('"packed"');
     await part(page).getByLabel('the arch fitted to it').check();
+    // Worked out between the page's other work, and then shown at once.
+    await page.getByText(/^Drawn are generic teeth.+; the rim rests on that arch\.$/).waitFor();
     const onArch = await sentence(page);
     const angle = (words: string): number => Number(/(\d+\.\d)°/.exec(words)![1]);
     expectWithin(angle(onArch), angle(onScan), { abs: 0.3 }, 'swing on arch and scan');
@@ -120,6 +159,58 @@ describe('by mouse, both jaws', () => {
       };
     }))).toBe(0);
     await part(page).getByText(/^The player’s arch is that of a scan: upper jaw/).waitFor();
+    expect(visit.consoleErrors).toEqual([]);
+    expect(visit.foreignRequests).toEqual([]);
+  });
+});
+
+describe('dropped', () => {
+  let visit: Visit;
+  let page: Page;
+  beforeAll(async () => {
+    visit = await openPage({ reducedMotion: 'reduce', webgl: false });
+    page = visit.page;
+    await openPart(page);
+  });
+  afterAll(() => visit.close());
+
+  /** Readers at work. */
+  const scanWorkers = (): number => page.workers().filter((worker) => worker.url().includes('scanWorker')).length;
+
+  test('a long file is read elsewhere than on the page, and stopped in the middle: nothing is left of it', async () => {
+    const jaw = jawOf(page, 'Upper jaw');
+    // 90 MB of remarks: some seconds of reading, and no scan at its end.
+    const transfer = await page.evaluateHandle(() => {
+      const made = new DataTransfer();
+      const piece = new Blob([`v 1 2 3\n${'#\n'.repeat(500_000)}`]);
+      made.items.add(new File(Array.from({ length: 90 }, () => piece), 'long.obj'));
+      return made;
+    });
+    await jaw.locator('.files-door').dispatchEvent('drop', { dataTransfer: transfer });
+    await jaw.getByText(/^Reading long\.obj: [1-9]/).waitFor();
+    expect(scanWorkers()).toBe(1);
+    await jaw.getByRole('button', { name: 'Stop' }).click();
+    await jaw.getByRole('button', { name: 'Choose the upper scan' }).waitFor();
+    // A browser gives a worker that is at work a while to end by itself.
+    await expect.poll(scanWorkers, { timeout: 30_000 }).toBe(0);
+    expect(await jaw.getByRole('alert').count()).toBe(0);
+    expect(await jaw.getByText('long.obj').count()).toBe(0);
+  });
+
+  test('a scan from the desk is opened where it is dropped, of two the first; put away, its worker ends', async () => {
+    const jaw = jawOf(page, 'Upper jaw');
+    const transfer = await page.evaluateHandle((text) => {
+      const made = new DataTransfer();
+      for (const name of ['dropped.stl', 'second.stl']) made.items.add(new File([Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0))], name));
+      return made;
+    }, Buffer.from(upper.bytes).toString('base64'));
+    await jaw.locator('.files-door').dispatchEvent('drop', { dataTransfer: transfer });
+    await jaw.getByText(`dropped.stl: ${upper.triangles.toLocaleString('en-GB')} triangles.`).waitFor();
+    await jaw.locator('.scan-marking .scan-view__surface[data-drawn=true]').waitFor();
+    expect(scanWorkers()).toBe(1);
+    await jaw.getByRole('button', { name: 'Put this scan away' }).click();
+    await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Upper jaw');
+    await expect.poll(scanWorkers, { timeout: 30_000 }).toBe(0);
     expect(visit.consoleErrors).toEqual([]);
     expect(visit.foreignRequests).toEqual([]);
   });
@@ -179,6 +270,8 @@ describe('by keys alone, at 390 px', () => {
     await part(page).getByRole('button', { name: 'Take it as the player’s arch' }).focus();
     await page.keyboard.press('Enter');
     await part(page).getByText(/^The player’s arch is that of a scan: upper jaw, fitted to \d\.\d\d\smm\.$/).waitFor();
+    await page.getByText(/^Drawn are generic teeth on the arch that was fitted to the scan of the upper jaw, /).waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
     expect(visit.consoleErrors).toEqual([]);
   });
 

@@ -3,6 +3,7 @@ import type { MouthOf } from '../../core/arch';
 import { poolReadings } from '../../core/readings';
 import type { PlayerRecord } from '../../core/specs';
 import { type ComparedSeats, seatComparison } from '../../scans/compareSeats';
+import { nextTask } from './analyseAhead';
 
 export interface NoteCompared {
   readonly note: string;
@@ -26,5 +27,3 @@ export async function compareNotes(record: PlayerRecord, mouthOf: MouthOf, signa
     throw trouble;
   }
 }
-
-const nextTask = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));

@@ -5,14 +5,19 @@ import type { Shelf } from '../../records/shelfTypes';
 
 const idOf = (arch: ArchSpec): string | undefined => ('single' in arch ? undefined : arch.scanned?.id);
 
-/** Not where somebody else needs it, such as a copy, or where nobody can tell, since a player who is kept cannot be read. Never throws. */
+/**
+ * All that were taken in as theirs, earlier ones too. Not where somebody else needs it, such as a copy, or where nobody can tell, since a player
+ * who is kept cannot be read. Never throws.
+ */
 export async function forgetLeftScan(
-  gone: ArchSpec, players: Pick<Shelf, 'all'>, open: () => PlayerSpec, scans: Pick<ScanShelf, 'forget'> = createScanShelf(),
+  gone: PlayerSpec, players: Pick<Shelf, 'all'>, open: () => PlayerSpec, scans: Pick<ScanShelf, 'forget' | 'list'> = createScanShelf(),
 ): Promise<void> {
-  const id = idOf(gone);
-  if (id === undefined) return;
+  const listed = await scans.list();
+  if (listed.kind === 'failed') return;
+  const own = listed.scans.filter(({ id, of }) => of === gone.id || id === idOf(gone.arch));
+  if (own.length === 0) return;
   const kept = await players.all();
   if (kept.message !== null || kept.damaged.length > 0) return;
-  if ([...kept.players.map(({ player }) => player), open()].some(({ arch }) => idOf(arch) === id)) return;
-  await scans.forget(id);
+  const needed = new Set([...kept.players.map(({ player }) => player), open()].map(({ arch }) => idOf(arch)));
+  for (const id of new Set(own.map((scan) => scan.id))) if (!needed.has(id)) await scans.forget(id);
 }

@@ -1,5 +1,6 @@
 /** The work on one mouth's scans, as the page holds it. */
 import type { StoreApi } from 'zustand/vanilla';
+import type { Analysis } from '../../core/analysis';
 import type { ArchFamily, PlayerRecord } from '../../core/specs';
 import type { Vec3 } from '../../core/vector';
 import type { JawWork, NotesCompared, SideTeeth, ToothName } from '../../notebook/scan/props';
@@ -19,12 +20,16 @@ export interface ScanningState {
   open(jaw: JawName, file: File): Promise<void>;
   /** Ends whatever is done with it, and puts it away. */
   away(jaw: JawName): void;
+  /** Ends what is done with it: of a fit the file and the marks stay, of a file being read nothing. */
+  stop(jaw: JawName): Promise<void>;
   setUnit(jaw: JawName, unit: ScanUnit): void;
   setSides(jaw: JawName, sides: SideTeeth): void;
   setFamily(jaw: JawName, family: ArchFamily | null): void;
   mark(jaw: JawName, tooth: ToothName, place: Vec3): void;
   settle(jaw: JawName): Promise<void>;
   door(jaw: JawName): ScanDoor | null;
+  /** What the jaws that are ready make of the angles, worked out anew. */
+  compare(): Promise<void>;
   /** Into the record, and onto the shelf if asked for. */
   accept(keep: boolean): Promise<void>;
   /** Without `id`, all scans kept here. */
@@ -38,5 +43,8 @@ export type ScanningStore = StoreApi<ScanningState>;
 
 export interface ScanningParts {
   record(): PlayerRecord;
-  change(edit: (record: PlayerRecord) => PlayerRecord): void;
+  /** Whose mouth it is. */
+  playerId(): string;
+  /** `made`: an analysis of what the record changes to. */
+  change(edit: (record: PlayerRecord) => PlayerRecord, made?: Analysis): void;
 }

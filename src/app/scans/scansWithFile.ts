@@ -14,15 +14,18 @@ export async function scansOf({ arch }: PlayerSpec, shelf?: Pick<ScanShelf, 'get
   return got.flatMap((one) => (one.kind === 'scan' ? [{ id, jaw: one.jaw, packed: scanToText(one.packed) }] : []));
 }
 
-/** Onto the shelf, where one of these players has them. What cannot be read or kept is left: the fitted arch is in the record. */
-export async function putScans(scans: readonly ScanInFile[], players: readonly PlayerSpec[], shelf?: Pick<ScanShelf, 'put'>): Promise<void> {
-  const wanted = new Set(players.map(({ arch }) => scannedId(arch)));
+/**
+ * Onto the shelf, where one of these players has them and it is not there: an `id` means one scan, and no file is to put another in its place. What
+ * cannot be read or kept is left: the fitted arch is in the record.
+ */
+export async function putScans(scans: readonly ScanInFile[], players: readonly PlayerSpec[], shelf?: Pick<ScanShelf, 'get' | 'put'>): Promise<void> {
+  const wanted = new Map(players.map((player) => [scannedId(player.arch), player.id]));
   const own = scans.filter(({ id }) => wanted.has(id));
   if (own.length === 0) return;
   const to = shelf ?? (await pageShelf());
   for (const { id, jaw, packed } of own) {
     const bytes = scanFromText(packed);
-    if (bytes !== null) await to.put({ id, jaw }, bytes);
+    if (bytes !== null && (await to.get(id, jaw)).kind !== 'scan') await to.put({ id, jaw, of: wanted.get(id) }, bytes);
   }
 }
 

@@ -4,6 +4,7 @@ import { midiOf } from '../../core/pitch';
 import { type FittedArch, type FittedMeasure, fitArch } from '../../core/ownArch/fitArch';
 import { measureKind, usualSdMm } from '../../core/ownArch/measures';
 import { fitBehind } from '../../core/ownArch/ownArch';
+import { scannedJaw } from '../../core/ownArch/scannedArch';
 import type { ArchFamily, ArchMeasureName, ArchMeasureSpec } from '../../core/specs';
 import { sayOwnArch } from '../../words/ownArch';
 import { Choice, Picker } from '../Choice';
@@ -30,6 +31,7 @@ export function OwnArchPart(props: OwnArchProps): ReactNode {
   };
   if ('single' in arch) return <p className="note">{sayOwnArch('single')}</p>;
   const measured = measuredOf(record);
+  const [upper, lower] = [scannedJaw(arch, 'upper') !== null, scannedJaw(arch, 'lower') !== null];
   const fit = fitArch(arch.measured ?? NOTHING_MEASURED);
   const edit = (edited: Edited, key: string | null): void => {
     setTrouble(edited.kind === 'not-fitted');
@@ -90,6 +92,7 @@ export function OwnArchPart(props: OwnArchProps): ReactNode {
         </div>
       ) : null}
       <div role="status">
+        {upper || lower ? <p className="note">{sayOwnArch('scanned', { jaws: upper && lower ? 'both' : upper ? 'upper' : 'lower' })}</p> : null}
         {arch.measured !== undefined && fitBehind(arch) === null ? <p className="note">{sayOwnArch('changedByHand')}</p> : null}
         {trouble ? <p className="caution">{sayOwnArch('notFitted')}</p> : null}
         {fit.kind === 'fitted' ? <Contradictions fit={fit} /> : null}
@@ -111,7 +114,7 @@ export function OwnArchPart(props: OwnArchProps): ReactNode {
         </div>
       )}
       <h4>{sayOwnArch('sure')}</h4>
-      <Sure {...props} isMeasured={fitBehind(arch) !== null && (measured.measures.length > 0 || measured.prints !== undefined)} />
+      <Sure {...props} isMeasured={upper || lower || (fitBehind(arch) !== null && (measured.measures.length > 0 || measured.prints !== undefined))} />
     </div>
   );
 }
@@ -136,6 +139,8 @@ function MeasureFields({ name, fitted, measured, onMeasure, onSettle }: MeasureF
         value={measured?.mm ?? null}
         range={{ min, max, unit: 'mm' }}
         step={0.1}
+        // What the other measures and people's usual mouths make likely: the end of the range would be nobody's mouth.
+        start={fitted === null ? undefined : Number(fitted.fittedMm.toFixed(1))}
         places={2}
         optional
         hint={

@@ -41,8 +41,8 @@ export type FreeForm = Pick<SplineFit, 'form' | 'places' | 'frontAt' | 'rmsMm' |
 export interface PrintDoors {
   /** Never rejects: a sentence where the file is no picture. The bitmaps are the caller's to close. */
   open(file: File): Promise<PrintPictureFile | string>;
-  /** All forms fitted beside the page; never rejects: a sentence's part where that cannot be. */
-  fit(print: BitePrintSpec): Promise<PrintForms | NoPrintFit | string>;
+  /** All forms fitted beside the page; never rejects: a sentence's part where that cannot be, null where a newer print was asked about meanwhile. */
+  fit(print: BitePrintSpec): Promise<PrintForms | NoPrintFit | string | null>;
   announce(words: string): void;
 }
 

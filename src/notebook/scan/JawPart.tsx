@@ -1,5 +1,5 @@
 /** One jaw's scan, from the file to the fitted arch. */
-import { type ReactNode, useId } from 'react';
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import type { ArchFamily } from '../../core/specs';
 import { MM_PER, type ScanUnit } from '../../scans/scanUnits';
 import type { JawName } from '../../scans/startView';
@@ -22,12 +22,35 @@ export function JawPart(props: JawPartProps): ReactNode {
   const { jaw, work, source } = props;
   const { phase, opened, settled, refusal } = work;
   const heading = useId();
+  const isLacking = work.unit === null || TEETH.some((tooth) => work.marks[tooth] === undefined);
   const isBusy = phase === 'reading' || phase === 'settling' || phase === 'preparing';
+  const head = useRef<HTMLHeadingElement>(null);
+  const fit = useRef<HTMLButtonElement>(null);
+  const isFocusLost = useRef(false);
+  // Once what comes instead stands there.
+  useLayoutEffect(() => {
+    if (!isFocusLost.current) return;
+    isFocusLost.current = false;
+    (fit.current === null || fit.current.disabled ? head.current : fit.current)?.focus({ preventScroll: true });
+  });
+  const loseFocus = (): void => {
+    isFocusLost.current = true;
+  };
   return (
     <section className="scan-jaw" aria-labelledby={heading}>
-      <h4 id={heading}>{sayScans('jaw', { jaw })}</h4>
-      {phase === 'reading' ? null : <ScanDoor {...props} />}
-      <div role="status">{isBusy ? <Busy {...props} /> : null}</div>
+      <h4 id={heading} ref={head} tabIndex={-1}>{sayScans('jaw', { jaw })}</h4>
+      {phase === 'reading' ? null : (
+        <Passing onFocusLost={loseFocus}>
+          <ScanDoor {...props} onFocusLost={loseFocus} />
+        </Passing>
+      )}
+      <div role="status">
+        {isBusy ? (
+          <Passing onFocusLost={loseFocus}>
+            <Busy {...props} />
+          </Passing>
+        ) : null}
+      </div>
       {refusal === null ? null : (
         <p className="caution" role="alert">
           {work.opened === null ? `${work.fileName}: ${refusal}` : refusal}
@@ -60,13 +83,22 @@ export function JawPart(props: JawPartProps): ReactNode {
           </div>
           <p className="button-row button-row--wraps">
             <button
+              ref={fit}
               type="button"
               className="primary"
-              disabled={isBusy || work.unit === null || TEETH.some((tooth) => work.marks[tooth] === undefined)}
-              onClick={() => props.onSettle(jaw)}
+              disabled={isLacking}
+              // Not disabled while it is at work: whoever pressed it keeps the focus.
+              aria-disabled={isBusy}
+              aria-describedby={isLacking ? `${heading}-lacking` : undefined}
+              onClick={() => isBusy || props.onSettle(jaw)}
             >
               {settled === null ? sayScans('settle') : sayScans('settleAgain')}
             </button>
+            {isLacking ? (
+              <span id={`${heading}-lacking`} className="number-field__hint">
+                {sayScans(work.unit === null ? 'lackingUnit' : 'lackingMarks')}
+              </span>
+            ) : null}
           </p>
           {settled === null ? null : (
             <>
@@ -95,7 +127,7 @@ export function JawPart(props: JawPartProps): ReactNode {
 const NEAREST = 'nearest';
 const UNITS: readonly ScanUnit[] = ['mm', 'cm', 'm', 'inch'];
 
-function ScanDoor({ jaw, work, onFile, onAway }: JawPartProps): ReactNode {
+function ScanDoor({ jaw, work, onFile, onAway, onFocusLost }: JawPartProps & { onFocusLost(): void }): ReactNode {
   const isOpen = work.opened !== null;
   return (
     <FileDoor
@@ -109,15 +141,31 @@ function ScanDoor({ jaw, work, onFile, onAway }: JawPartProps): ReactNode {
       }}
     >
       {isOpen ? (
-        <button type="button" className="quiet" onClick={() => onAway(jaw)}>
-          {sayScans('away')}
-        </button>
+        <Passing onFocusLost={onFocusLost}>
+          <button type="button" className="quiet" onClick={() => onAway(jaw)}>
+            {sayScans('away')}
+          </button>
+        </Passing>
       ) : null}
     </FileDoor>
   );
 }
 
-function Busy({ jaw, work, onAway }: JawPartProps): ReactNode {
+/** What goes from the page again, with the focus perhaps. */
+function Passing({ children, onFocusLost }: { readonly children: ReactNode; onFocusLost(): void }): ReactNode {
+  const own = useRef<HTMLDivElement>(null);
+  const tell = useRef(onFocusLost);
+  useLayoutEffect(() => {
+    const element = own.current;
+    const told = tell.current;
+    return () => {
+      if (element?.contains(document.activeElement) === true) told();
+    };
+  }, []);
+  return <div ref={own}>{children}</div>;
+}
+
+function Busy({ jaw, work, onStop }: JawPartProps): ReactNode {
   const percent = Math.floor(100 * work.part);
   const words =
     work.phase === 'reading' ? sayScans('reading', { name: work.fileName, percent }) : work.phase === 'settling' ? sayScans('settling', { percent }) : sayScans('preparing', { percent });
@@ -125,7 +173,7 @@ function Busy({ jaw, work, onAway }: JawPartProps): ReactNode {
     <p className="scan-busy">
       <span>{words}</span>
       <progress value={work.part} aria-label={words} />
-      <button type="button" onClick={() => onAway(jaw)}>
+      <button type="button" onClick={() => onStop(jaw)}>
         {sayScans('stop')}
       </button>
     </p>

@@ -102,17 +102,18 @@ function useSize(element: React.RefObject<HTMLDivElement | null>): { readonly si
 /** The newest view is drawn when the one before is done: a hand is never ahead by more than one picture. */
 function usePicture(source: PictureSource, view: ScanView | null, size: PictureSize | null, withDifferences: boolean): ScanPicture | null {
   const [picture, setPicture] = useState<ScanPicture | null>(null);
-  const wanted = useRef<{ readonly view: ScanView; readonly size: PictureSize } | null>(null);
+  // With whom it is asked for: the one before may have been ended while it drew.
+  const wanted = useRef<{ readonly source: PictureSource; readonly view: ScanView; readonly size: PictureSize } | null>(null);
   const isDrawing = useRef(false);
   useEffect(() => {
     if (view === null || size === null) return;
-    wanted.current = { view, size };
+    wanted.current = { source, view, size };
     const draw = async (): Promise<void> => {
       isDrawing.current = true;
       while (wanted.current !== null) {
         const now = wanted.current;
         wanted.current = null;
-        const drawn = await source.picture(now.view, now.size, withDifferences);
+        const drawn = await now.source.picture(now.view, now.size, withDifferences);
         if (drawn !== null) setPicture(drawn);
       }
       isDrawing.current = false;

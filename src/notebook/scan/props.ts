@@ -50,6 +50,7 @@ export interface PictureSource {
 export interface JawEdits {
   onFile(jaw: JawName, file: File): void;
   onAway(jaw: JawName): void;
+  onStop(jaw: JawName): void;
   onUnit(jaw: JawName, unit: ScanUnit): void;
   onSides(jaw: JawName, sides: SideTeeth): void;
   onFamily(jaw: JawName, family: ArchFamily | null): void;

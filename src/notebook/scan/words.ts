@@ -87,7 +87,7 @@ export function letterWords(tooth: ToothName): string {
   }
 }
 
-export const familyWords = (family: ArchFamily): string => sayOwnArch(family);
+const familyWords = (family: ArchFamily): string => sayOwnArch(family);
 
 export function fittedWords({ family, residualMm, tried }: JawSettled): string {
   const fitted = sayScans('fitted', { form: familyWords(family), rms: formatFixed(residualMm, 2) });
@@ -96,9 +96,9 @@ export function fittedWords({ family, residualMm, tried }: JawSettled): string {
 }
 
 export function frameWords({ asymmetryMm, frame }: JawSettled): string {
-  const pitch = formatFixed(frame.pitchDeg * NINETY_FIVE_PERCENT, 0);
+  const pitch = bandText(frame.pitchDeg, 0);
   if (asymmetryMm === null) return sayScans('noSymmetry', { pitch });
-  return sayScans('symmetry', { mm: formatFixed(asymmetryMm, 2), sideways: formatFixed(frame.sidewaysMm * NINETY_FIVE_PERCENT, 1), pitch });
+  return sayScans('symmetry', { mm: formatFixed(asymmetryMm, 2), sideways: bandText(frame.sidewaysMm, 1), pitch });
 }
 
 export const numberName = (name: ScannedNumberSpec['name']): string => sayScans(name);
@@ -106,6 +106,9 @@ export const numberName = (name: ScannedNumberSpec['name']): string => sayScans(
 export function numberWords({ name, value, sd }: ScannedNumberSpec): string {
   // The sextic's two are a hundred-millionth and a fiftieth: their first digits count, not their places.
   const small = name === 'a' || name === 'b';
-  const said = (one: number): string => (small ? one.toExponential(2) : formatFixed(one, 1));
-  return sayScans('number', { value: said(value), band: said(sd * NINETY_FIVE_PERCENT), unit: name.endsWith('Deg') ? '°' : small ? '' : 'mm' });
+  const [said, band] = small ? [value.toExponential(2), (sd * NINETY_FIVE_PERCENT).toExponential(2)] : [formatFixed(value, 1), bandText(sd, 1)];
+  return sayScans('number', { value: said, band, unit: name.endsWith('Deg') ? '°' : small ? '' : 'mm' });
 }
+
+/** Never “± 0.0”: nothing is known as well as that. */
+const bandText = (sd: number, places: number): string => formatFixed(Math.max(sd * NINETY_FIVE_PERCENT, 10 ** -places), places);

@@ -1,16 +1,20 @@
 /** The work on scans without a page: what is asked of the desk, taken into the record, kept, and stood in for the arch. */
 import { describe, expect, it } from 'vitest';
 import { analyse, workingsOf } from '../../../src/core/analyse';
+import type { Analysis } from '../../../src/core/analysis';
 import { scannedJaw } from '../../../src/core/ownArch/scannedArch';
 import type { PlayerRecord } from '../../../src/core/specs';
 import { parsePlayersText, playersFileText } from '../../../src/records/schema';
 import type { KeptScan, ScanShelf } from '../../../src/records/scanShelf';
 import { reopenScan } from '../../../src/app/scans/reopenScan';
 import { putScans, scansOf } from '../../../src/app/scans/scansWithFile';
+import { FIRST_PICTURE, usualProfile } from '../../../src/app/scans/scanChoices';
+import { rimReach } from '../../../src/scans/rimReach';
+import { scanRefusals } from '../../../src/scans/scanRefusals';
 import { createScanning } from '../../../src/app/scans/scanning';
 import type { ScanningStore } from '../../../src/app/scans/scanningTypes';
 import { type StandIns, createStandIns, mouthFor } from '../../../src/app/scans/standIns';
-import { openScanDoor } from '../../../src/workers/scanDoor';
+import { type ScanDoor, openScanDoor } from '../../../src/workers/scanDoor';
 import { demoPlayers } from '../../support/demos';
 import { expectWithin } from '../../support/expectWithin';
 import { MADE_JAW, madeScan } from '../../support/madeScan';
@@ -34,22 +38,40 @@ function shelfInMemory(): ScanShelf {
   };
 }
 
-function page(): { readonly scanning: ScanningStore; readonly standIns: StandIns; readonly shelf: ScanShelf; record(): PlayerRecord } {
-  let record: PlayerRecord = demoPlayers[0]!.record;
-  const standIns = createStandIns();
-  const shelf = shelfInMemory();
-  const scanning = createScanning({ record: () => record, change: (edit) => void (record = edit(record)) }, standIns, shelf, here);
-  return { scanning, standIns, shelf, record: () => record };
-}
-
 const upper = madeScan('upper', 1, 110);
 
-async function settled({ scanning }: ReturnType<typeof page>): Promise<void> {
+/** What a desk answered once, said again by every door: these tests are about who is answered, not about the answer. */
+let answers: Promise<Pick<ScanDoor, 'open' | 'settle' | 'ready'>> | null = null;
+
+async function answersOnce(): Promise<Pick<ScanDoor, 'open' | 'settle' | 'ready'>> {
+  const door = here();
+  const opened = await door.open(new File([upper.bytes], 'u.stl'), 'upper', FIRST_PICTURE, () => {});
+  const settled = await door.settle({ jaw: 'upper', mmPerUnit: 1, teeth: upper.teeth, usual: usualProfile('upper'), only: null }, () => {});
+  const ready = await door.ready(rimReach(demoPlayers[0]!.record, 'upper'), () => {});
+  return { open: () => Promise.resolve(opened), settle: () => Promise.resolve(settled), ready: () => Promise.resolve(ready) };
+}
+
+const again = async (): Promise<() => ScanDoor> => {
+  const said = await (answers ??= answersOnce());
+  return () => ({ ...here(), ...said });
+};
+
+function page(openDoor: () => ScanDoor = here): { readonly scanning: ScanningStore; readonly standIns: StandIns; readonly shelf: ScanShelf; record(): PlayerRecord; made(): Analysis | undefined; show(record: PlayerRecord, playerId?: string): void } {
+  let record: PlayerRecord = demoPlayers[0]!.record;
+  let lastMade: Analysis | undefined;
+  let player = 'p1';
+  const standIns = createStandIns();
+  const shelf = shelfInMemory();
+  const scanning = createScanning({ record: () => record, playerId: () => player, change: (edit, made) => void (record = edit(record), lastMade = made) }, standIns, shelf, openDoor);
+  return { scanning, standIns, shelf, record: () => record, made: () => lastMade, show: (next, playerId = player) => void (record = next, player = playerId) };
+}
+
+async function settled({ scanning }: ReturnType<typeof page>, jaw: 'upper' | 'lower' = 'upper'): Promise<void> {
   const { open, mark } = scanning.getState();
-  await open('upper', new File([upper.bytes], 'u.stl'));
-  expect(scanning.getState().upper).toMatchObject({ phase: 'open', unit: 'mm', fileName: 'u.stl', refusal: null });
-  for (const tooth of ['right', 'front', 'left'] as const) mark('upper', tooth, upper.teeth[tooth]);
-  await scanning.getState().settle('upper');
+  await open(jaw, new File([upper.bytes], 'u.stl'));
+  expect(scanning.getState()[jaw]).toMatchObject({ phase: 'open', unit: 'mm', fileName: 'u.stl', refusal: null });
+  for (const tooth of ['right', 'front', 'left'] as const) mark(jaw, tooth, upper.teeth[tooth]);
+  await scanning.getState().settle(jaw);
 }
 
 describe('a scan', () => {
@@ -69,15 +91,20 @@ describe('a scan', () => {
     const mouth = mouthFor(standIns.getState(), arch)!;
     expect(mouthFor(standIns.getState(), arch)).toBe(mouth);
     const onScan = analyse(record(), undefined, 'full', mouth);
+    // It was analysed before it was taken, and nothing of that is worked out again.
+    const taken = analyse(record(), at.made(), 'full', mouth);
+    expect(taken.home.follow).toBe(at.made()!.home.follow);
+    expect(taken.readings.map(({ follow }) => follow)).toEqual(onScan.readings.map(({ follow }) => follow));
+    for (const [index, { follow }] of taken.readings.entries()) expect(follow).toBe(at.made()!.readings[index]!.follow);
     const onArch = analyse(record());
     expect(workingsOf(onScan).mouthOf).toBe(mouth);
     expectWithin(onScan.readings.at(-1)!.changeFromHome.lateralDeg, onArch.readings.at(-1)!.changeFromHome.lateralDeg, { abs: 0.2 }, 'swing');
     expect(onScan.readings.at(-1)!.changeFromHome.lateralDeg).not.toBe(onArch.readings.at(-1)!.changeFromHome.lateralDeg);
 
     // The next page knows it from the shelf alone.
-    const again = await reopenScan(record(), arch.scanned!.id, shelf, here);
-    expect(again!.jaws).toEqual({ upper: true, lower: false });
-    const next = analyse(record(), undefined, 'full', again!.mouthOf(again!.jaws));
+    const reopened = await reopenScan(record(), arch.scanned!.id, shelf, here);
+    expect(reopened!.jaws).toEqual({ upper: true, lower: false });
+    const next = analyse(record(), undefined, 'full', reopened!.mouthOf(reopened!.jaws));
     expectWithin(next.readings.at(-1)!.changeFromHome.lateralDeg, onScan.readings.at(-1)!.changeFromHome.lateralDeg, { abs: 1e-3 }, 'swing, once kept');
 
     // With its player's file, where that was asked for, it comes to another browser.
@@ -91,6 +118,9 @@ describe('a scan', () => {
     expect(await other.list()).toEqual({ kind: 'scans', scans: [] });
     await putScans(read.scans!, read.players, other);
     expect(await other.get(arch.scanned!.id, 'upper')).toEqual(await shelf.get(arch.scanned!.id, 'upper'));
+    expect(await other.list()).toMatchObject({ scans: [{ of: spec.id }] });
+    await putScans([{ ...read.scans![0]!, packed: btoa('another') }], read.players, other);
+    expect(await other.get(arch.scanned!.id, 'upper')).toEqual({ ...(await shelf.get(arch.scanned!.id, 'upper')), of: spec.id });
     const damaged = { ...scans[0]!, packed: '***' };
     await putScans([damaged], [spec], shelfInMemory());
     expect(parsePlayersText(playersFileText([spec], [{ ...damaged, jaw: 'middle' as 'upper' }]))).toMatchObject({ kind: 'refused' });
@@ -104,6 +134,15 @@ describe('a scan', () => {
     expect(mouthFor(standIns.getState(), arch)).toBeNull();
     expect(await reopenScan(record(), arch.scanned!.id, shelf, here)).toBeNull();
     expect(scanning.getState()).toMatchObject({ kept: [], message: 'The scan is forgotten. The fitted arch stays.' });
+
+    // Put away while it is taken, it is not taken and leaves nothing behind; a second press is none.
+    const before = record();
+    const taking = scanning.getState().accept(true);
+    await scanning.getState().accept(true);
+    scanning.getState().close();
+    await taking;
+    expect(record()).toBe(before);
+    expect(await shelf.list()).toEqual({ kind: 'scans', scans: [] });
   }, 60_000);
 
   it('that cannot be read, and marks that cannot be, are told; what was there before is not lost', async () => {
@@ -123,6 +162,102 @@ describe('a scan', () => {
     scanning.getState().away('upper');
     expect(scanning.getState().upper.phase).toBe('empty');
     expect(scanning.getState().door('upper')).toBeNull();
+  }, 60_000);
+
+  it('taken in goes to the player who is on the page then, also where keeping it takes a while', async () => {
+    const at = page(await again());
+    await settled(at);
+    const { scanning, shelf, record, show } = at;
+    const put = shelf.put;
+    let go = (): void => {};
+    const held = new Promise<void>((resolve) => (go = resolve));
+    Object.assign(shelf, { put: async (...asked: Parameters<ScanShelf['put']>) => (await held, put(...asked)) });
+    const accepting = scanning.getState().accept(true);
+    await expect.poll(() => record().arch).toHaveProperty('scanned');
+    const taken = record();
+    const next = demoPlayers[1]!.record;
+    show(next);
+    scanning.getState().close();
+    go();
+    await accepting;
+    expect(record()).toBe(next);
+    expect(scanning.getState().message).toBeNull();
+    expect(await shelf.list()).toMatchObject({ scans: [{ id: (taken.arch as { scanned: { id: string } }).scanned.id, jaw: 'upper', of: 'p1' }] });
+  }, 60_000);
+
+  it('is taken for nobody where somebody else comes onto the page while the seats on it are worked out', async () => {
+    const at = page(await again());
+    await settled(at);
+    const { scanning, shelf, record, show } = at;
+    const accepting = scanning.getState().accept(true);
+    const next = demoPlayers[1]!.record;
+    show(next, 'p2');
+    await accepting;
+    expect(record()).toBe(next);
+    expect(await shelf.list()).toEqual({ kind: 'scans', scans: [] });
+  }, 60_000);
+
+  it('fitted while a mark or the unit is changed is not what was asked for any more', async () => {
+    const at = page(await again());
+    const { scanning } = at;
+    await settled(at);
+    const { setUnit, settle } = scanning.getState();
+    const settling = settle('upper');
+    setUnit('upper', 'cm');
+    expect(scanning.getState().upper).toMatchObject({ phase: 'open', unit: 'cm' });
+    await settling;
+    expect(scanning.getState().upper).toMatchObject({ phase: 'open', settled: null, ready: null, refusal: null });
+    expect(scanning.getState().notes.kind).toBe('none');
+  }, 60_000);
+
+  it('stopped in the middle of a fit keeps its file and its marks, and can be fitted again', async () => {
+    const at = page(await again());
+    const { scanning } = at;
+    await settled(at);
+    const { marks, opened } = scanning.getState().upper;
+    const before = scanning.getState().door('upper');
+    const settling = scanning.getState().settle('upper');
+    expect(scanning.getState().upper.phase).toBe('settling');
+    const stopping = scanning.getState().stop('upper');
+    expect(scanning.getState().upper).toMatchObject({ phase: 'open', fileName: 'u.stl', unit: 'mm', marks, opened, settled: null, ready: null, refusal: null });
+    await Promise.all([settling, stopping]);
+    expect(scanning.getState().upper).toMatchObject({ phase: 'open', settled: null });
+    expect(scanning.getState().door('upper')).not.toBe(before);
+    await scanning.getState().settle('upper');
+    expect(scanning.getState().upper).toMatchObject({ settled: { family: 'beta' } });
+  }, 60_000);
+
+  it('stopped, and its file gone meanwhile, is told as a file that cannot be read', async () => {
+    const doors = await again();
+    let isGone = false;
+    const at = page(() => ({ ...doors(), ...(isGone && { open: () => Promise.resolve(scanRefusals.unreadable()) }) }));
+    const { scanning } = at;
+    await settled(at);
+    const settling = scanning.getState().settle('upper');
+    isGone = true;
+    await scanning.getState().stop('upper');
+    await settling;
+    expect(scanning.getState().upper).toMatchObject({ phase: 'empty', fileName: 'u.stl', opened: null, refusal: scanRefusals.unreadable().words });
+  }, 60_000);
+
+  it('of one jaw taken in anew leaves the one before to those who mean it, and the other jaw goes along', async () => {
+    const at = page(await again());
+    await settled(at);
+    const { scanning, standIns, shelf, record } = at;
+    await scanning.getState().accept(true);
+    const before = record().arch as Extract<PlayerRecord['arch'], { upper: unknown }>;
+    const first = await shelf.get(before.scanned!.id, 'upper');
+    scanning.getState().close();
+    await settled(at, 'lower');
+    await scanning.getState().accept(true);
+    const after = record().arch as typeof before;
+    expect(after.scanned!.id).not.toBe(before.scanned!.id);
+    expect(Object.keys(after.scanned!)).toEqual(['id', 'upper', 'lower']);
+    expect(standIns.getState().known.get(after.scanned!.id)!.jaws).toEqual({ upper: true, lower: true });
+    expect(standIns.getState().known.get(before.scanned!.id)!.jaws).toEqual({ upper: true, lower: false });
+    expect(await shelf.get(after.scanned!.id, 'upper')).toMatchObject({ packed: (first as { packed: Uint8Array }).packed });
+    expect(await shelf.get(before.scanned!.id, 'upper')).toEqual(first);
+    expect(await shelf.get(before.scanned!.id, 'lower')).toEqual({ kind: 'none' });
   }, 60_000);
 
   it('put away while it is read is answered by nothing', async () => {

@@ -2,6 +2,8 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { type PrintAsymmetry, fitPrintForms } from '../../../src/core/ownArch/fitPrint';
 import { fitSpline } from '../../../src/core/ownArch/fitSpline';
 import type { BitePrintSpec } from '../../../src/core/specs';
+import type { TwoJaws } from '../../../src/core/ownArch/ownArch';
+import { type FittedToScan, scannedJaw, withScanned } from '../../../src/core/ownArch/scannedArch';
 import { curveOf, isFreeOffered } from '../../../src/notebook/ownArch/print/PrintForms';
 import type { PrintForms as Forms } from '../../../src/notebook/ownArch/props';
 import {
@@ -99,6 +101,18 @@ describe('a print in the record', () => {
     expect(typed.kind === 'record' && measuredOf(typed.record).prints).toHaveLength(1);
     const out = withoutPrint(two.record, 'upper');
     expect(out.kind === 'record' && measuredOf(out.record).prints).toBeUndefined();
+  });
+
+  it('takes the place of its jaw’s scan', () => {
+    const arch = record.arch as TwoJaws;
+    const jaw = (spec: typeof arch.upper): FittedToScan => ({ spec, residualMm: 0.2, numbers: [{ name: 'inclinationDeg', value: spec.profile.kind === 'arcs' ? spec.profile.inclinationDeg : NaN, sd: 1.3 }] });
+    const scanned = { ...record, arch: withScanned(arch, 'scan1', { upper: jaw(arch.upper), lower: jaw(arch.lower) }) };
+    const taken = withPrint(scanned, print, 'sextic');
+    if (taken.kind !== 'record') throw new Error(taken.reason);
+    const own = taken.record.arch as TwoJaws;
+    expect(own.upper.form).not.toEqual(arch.upper.form);
+    expect([scannedJaw(own, 'upper'), own.lower]).toEqual([null, arch.lower]);
+    expect(scannedJaw(own, 'lower')).not.toBeNull();
   });
 });
 

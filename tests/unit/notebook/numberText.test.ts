@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { formatBand, formatFixed, formatNumber, readNumber } from '../../../src/notebook/numberText';
+import { formatBand, formatFixed, formatNumber, readNumber, steppedNumber } from '../../../src/notebook/numberText';
 
 const range = { min: -60, max: 60, unit: 'mm' };
 
@@ -80,4 +80,17 @@ test.each([
   [0, 1, '0.0'],
 ] as const)('a deviation of %d is a band of so much at %d places, and never none: %s', (sd, places, text) => {
   expect(formatBand(sd, places)).toBe(text);
+});
+
+describe('a step with an arrow key', () => {
+  const width = { min: 20, max: 55, unit: 'mm' };
+
+  test('begins in an empty field where it is told to, else at 0, and stays within the range', () => {
+    expect(steppedNumber(null, 0.1, width, 35.4)).toBe(35.4);
+    expect(steppedNumber(null, -0.1, width, 35.4)).toBe(35.4);
+    expect(steppedNumber(35.4, 0.1, width, 35.4)).toBe(35.5);
+    expect(steppedNumber(55, 1, width, 35.4)).toBe(55);
+    expect(steppedNumber(null, -0.1, range)).toBe(-0.1);
+    expect(steppedNumber(0.1, -0.1, { ...range, min: 0, aboveMin: true })).toBeNull();
+  });
 });

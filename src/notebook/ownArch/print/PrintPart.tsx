@@ -160,6 +160,7 @@ export function PrintPart(props: OwnArchProps): ReactNode {
           {read.kind !== 'converted' || draft.teeth.length === 0 ? null : (
             <p className="note">{sayOwnArch('printScaleTold', { mm: formatFixed(read.mmPerPx, 3), percent: formatFixed(100 * NINETY_FIVE_PERCENT * read.scalePart, 2) })}</p>
           )}
+          <div role="status">{read.kind === 'converted' && read.isTurned ? <p className="caution">{sayOwnArch('printTurned')}</p> : null}</div>
           <div role="status">{trouble === null ? fits === null && print !== null ? <p className="note">{sayOwnArch('printWaiting')}</p> : null : <p className="caution">{trouble}</p>}</div>
           {print === null || chosen === null || found === null ? null : (
             <PrintForms print={print} forms={found} chosen={chosen} behind={behind} onChoose={setWish} onAccept={accept} />
@@ -266,7 +267,7 @@ function useFits(print: BitePrintSpec | null, fit: OwnArchProps['doors']['fit'])
   useEffect(() => {
     if (print === null) return;
     let isOver = false;
-    const rest = setTimeout(() => void fit(print).then((fits) => !isOver && setKnown({ of: print, fits })), REST_MS);
+    const rest = setTimeout(() => void fit(print).then((fits) => !isOver && fits !== null && setKnown({ of: print, fits })), REST_MS);
     return () => {
       isOver = true;
       clearTimeout(rest);

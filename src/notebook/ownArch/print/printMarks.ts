@@ -2,6 +2,7 @@
 import type { NoArchFit } from '../../../core/ownArch/fitArch';
 import { MOST_PRINT_POINTS } from '../../../core/ownArch/fitPrint';
 import { type TwoJaws, withMeasures } from '../../../core/ownArch/ownArch';
+import { withoutScanned } from '../../../core/ownArch/scannedArch';
 import type { ArchFamily, BitePrintSpec, PlayerRecord, PrintPointSpec, PrintScaleSpec } from '../../../core/specs';
 import { type NoPrint, type PrintInMm, type PrintScale, printInMm } from '../../../measure/bitePrint';
 import type { Corners } from '../../../measure/homography';
@@ -156,10 +157,11 @@ export function printOf(draft: PrintDraft, { points, scalePart }: PrintInMm): Bi
   };
 }
 
-/** The print in the place of an earlier one of its jaw, and the arch fitted anew with its family. */
+/** The print in the place of an earlier one of its jaw, or of its scan, and the arch fitted anew with its family. */
 export function withPrint(record: PlayerRecord, print: BitePrintSpec, family: ArchFamily): { readonly kind: 'record'; readonly record: PlayerRecord } | NoArchFit {
   const { measures, prints = [] } = measuredOf(record);
-  return fittedWith(record, { family, measures, prints: [...prints.filter(({ jaw }) => jaw !== print.jaw), print] });
+  const arch = withoutScanned(record.arch as TwoJaws, print.jaw);
+  return fittedWith({ ...record, arch }, { family, measures, prints: [...prints.filter(({ jaw }) => jaw !== print.jaw), print] });
 }
 
 export function withoutPrint(record: PlayerRecord, jaw: BitePrintSpec['jaw']): { readonly kind: 'record'; readonly record: PlayerRecord } | NoArchFit {

@@ -38,6 +38,7 @@ const TROUBLES = {
   'circle-none': 'circle-none',
   'ruler-short': 'ruler-short',
   behind: 'behind',
+  unsure: 'unsure',
 } as const;
 
 export function fitTrouble({ reason }: NoPrintFit, count: number): string {
