@@ -1,5 +1,5 @@
 /** The path as a ribbon, the fan of horn axes (predicted solid with round marks, measured with square ones), the held ghost dashed. */
-import { useCallback, useMemo, useRef } from 'react';
+import { memo, useCallback, useLayoutEffect, useMemo, useRef } from 'react';
 import {
   BoxGeometry,
   type BufferGeometry,
@@ -7,6 +7,7 @@ import {
   DoubleSide,
   type Group,
   Matrix4,
+  MeshBasicMaterial,
   Quaternion,
   SphereGeometry,
   Vector3,
@@ -33,7 +34,7 @@ interface FanProps {
 const LINE_RADIUS_MM = 0.17;
 
 /** Lines and marks of a kind are one object, however many notes there are: each of its own would cost a draw call a frame. */
-export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: FanProps) {
+export const Fan = memo(function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: FanProps) {
   const tip = useCallback((line: FanPose): Vec3 => pointOn(line, lengthMm), [lengthMm]);
   const geometries = useMemo(() => {
     const rod = (line: AxisLine): Shape => tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold);
@@ -60,16 +61,7 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
     };
   }, [fan, tip, lengthMm, sheetFromMm, bold, palette]);
   // The chosen note's line is drawn over its own, thicker: as notes pass under a hand, the rest stays as it is.
-  const chosen = useMemo(() => {
-    const lines = fan.predicted.filter(({ readingIndex }) => readingIndex === selected);
-    const solid = lines.flatMap((line) => [tubeThrough([line.from, tip(line)], LINE_RADIUS_MM * bold * 2), placed(BALL, tip(line), line.axis, 1.2 * bold)]);
-    const through = lines.map((line) => placed(BALL, line.from, line.axis, 0.85));
-    return {
-      solid: drawn(solid.map((shape) => coloured(shape, palette.predicted))),
-      through: drawn(through.map((shape) => coloured(shape, palette.predicted))),
-    };
-  }, [fan, tip, selected, bold, palette]);
-  useDisposal(useMemo(() => Object.values(chosen), [chosen]));
+  const chosen = useMemo(() => fan.predicted.filter(({ readingIndex }) => readingIndex === selected), [fan, selected]);
   useDisposal(useMemo(() => Object.values(geometries), [geometries]));
   return (
     <group>
@@ -79,18 +71,64 @@ export function Fan({ fan, lengthMm, sheetFromMm, selected, bold, palette }: Fan
       <mesh geometry={geometries.solid}>
         <meshBasicMaterial vertexColors />
       </mesh>
-      <mesh geometry={chosen.solid}>
-        <meshBasicMaterial vertexColors />
-      </mesh>
       <mesh geometry={geometries.through} renderOrder={20}>
         <meshBasicMaterial vertexColors depthTest={false} transparent opacity={0.9} />
       </mesh>
-      <mesh geometry={chosen.through} renderOrder={20}>
-        <meshBasicMaterial vertexColors depthTest={false} transparent opacity={0.9} />
-      </mesh>
+      <Chosen lines={chosen} tip={tip} bold={bold} color={palette.predicted} />
     </group>
   );
+});
+
+interface ChosenProps {
+  readonly lines: readonly AxisLine[];
+  readonly tip: (line: FanPose) => Vec3;
+  readonly bold: number;
+  readonly color: string;
 }
+
+const MOST_WAYS = 2;
+
+/** Shapes and materials that are made once and put where the chosen note is, once up and once down where the path has two ways: nothing is made as notes pass. */
+function Chosen({ lines, tip, bold, color }: ChosenProps) {
+  const made = useMemo(
+    () => ({
+      rod: new CylinderGeometry(1, 1, 1, ROD_SIDES, 1, true),
+      ball: new SphereGeometry(1, 14, 10),
+      solid: new MeshBasicMaterial(),
+      through: new MeshBasicMaterial({ depthTest: false, transparent: true, opacity: 0.9 }),
+    }),
+    [],
+  );
+  useDisposal(useMemo(() => Object.values(made), [made]));
+  useLayoutEffect(() => {
+    made.solid.color.set(color);
+    made.through.color.set(color);
+  }, [made, color]);
+  return Array.from({ length: MOST_WAYS }, (_, way) => {
+    const line = lines[way];
+    const [from, to] = line === undefined ? [ORIGIN, ORIGIN] : [new Vector3(...line.from), new Vector3(...tip(line))];
+    const along = to.clone().sub(from);
+    const radius = LINE_RADIUS_MM * bold * 2;
+    return (
+      <group key={way} visible={line !== undefined}>
+        <mesh
+          geometry={made.rod}
+          material={made.solid}
+          position={from.clone().add(to).multiplyScalar(0.5)}
+          quaternion={new Quaternion().setFromUnitVectors(UPWARD, along.clone().normalize())}
+          scale={[radius, along.length(), radius]}
+        />
+        <mesh geometry={made.ball} material={made.solid} position={to} scale={1.2 * bold} />
+        <mesh geometry={made.ball} material={made.through} position={from} scale={0.85} renderOrder={20} />
+      </group>
+    );
+  });
+}
+
+const ROD_SIDES = 8;
+const ORIGIN = new Vector3();
+/** Along which a cylinder is made. */
+const UPWARD = new Vector3(0, 1, 0);
 
 const BALL = shapeOf(new SphereGeometry(1, 14, 10));
 const BOX = shapeOf(new BoxGeometry(1, 1, 1));
@@ -121,7 +159,7 @@ const DASHES = 14;
 const RING_DASHES = 30;
 
 /** The horn as it would stand if it were held as at home: a dashed rim and a dashed axis. */
-export function HeldGhost({ live, lengthMm, outerRadiusMm, palette }: GhostProps) {
+export const HeldGhost = memo(function HeldGhost({ live, lengthMm, outerRadiusMm, palette }: GhostProps) {
   const group = useRef<Group>(null);
   const geometry = useMemo(() => ghostGeometry(lengthMm, outerRadiusMm), [lengthMm, outerRadiusMm]);
   useDisposal(useMemo(() => [geometry], [geometry]));
@@ -144,7 +182,7 @@ export function HeldGhost({ live, lengthMm, outerRadiusMm, palette }: GhostProps
       </mesh>
     </group>
   );
-}
+});
 
 function ghostGeometry(lengthMm: number, radiusMm: number): BufferGeometry {
   const pieces: BufferGeometry[] = [];

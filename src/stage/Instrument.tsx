@@ -1,5 +1,5 @@
 /** Rim, cup, shank and a short length of tube on the horn's axis, and the pressure round the rim as a coloured band. */
-import { useCallback, useMemo, useRef } from 'react';
+import { memo, useCallback, useMemo, useRef } from 'react';
 import { type BufferAttribute, type BufferGeometry, Color, DoubleSide, type Group, type MeshStandardMaterial, ShapeUtils, SRGBColorSpace, Vector2 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import { cividisInto } from './cividis';
@@ -23,7 +23,7 @@ interface InstrumentProps {
 
 const TURNS = 96;
 
-export function Instrument({ profiles, live, horn, halved, seenThrough, fullScaleKPa, palette }: InstrumentProps) {
+export const Instrument = memo(function Instrument({ profiles, live, horn, halved, seenThrough, fullScaleKPa, palette }: InstrumentProps) {
   const group = useRef<Group>(null);
   const from = halved ? -Math.PI / 2 : 0;
   const to = halved ? Math.PI / 2 : 2 * Math.PI;
@@ -122,7 +122,7 @@ export function Instrument({ profiles, live, horn, halved, seenThrough, fullScal
       ))}
     </group>
   );
-}
+});
 
 function Brass({ palette }: { palette: StagePalette }) {
   return <meshStandardMaterial color={palette.brass} metalness={0.85} roughness={0.36} side={DoubleSide} ref={brightenBrass} />;

@@ -1,26 +1,22 @@
 /** Soft light of our own making: a key, a fill, and a painted room for the brass to mirror. Nothing is fetched. */
-import { useEffect } from 'react';
+import { memo, useEffect } from 'react';
 import { useThree } from '@react-three/fiber';
-import { BackSide, BufferAttribute, Color, Mesh, MeshBasicMaterial, PMREMGenerator, Scene, SphereGeometry } from 'three';
+import { CubeTexture, DataTexture, DataUtils, HalfFloatType, LinearFilter, LinearMipmapLinearFilter, LinearSRGBColorSpace, RGBAFormat } from 'three';
+import { type RoomLevel, roomLevels } from './paintedRoom';
 
-export function LightRig({ dark }: { dark: boolean }) {
-  const gl = useThree((state) => state.gl);
+export const LightRig = memo(function LightRig({ dark }: { dark: boolean }) {
   const scene = useThree((state) => state.scene);
   const invalidate = useThree((state) => state.invalidate);
   useEffect(() => {
-    const generator = new PMREMGenerator(gl);
-    const room = paintedRoom();
-    const target = generator.fromScene(room.scene, 0.03, 0.1, 100, { size: 64 });
-    scene.environment = target.texture;
+    const room = roomTexture();
+    scene.environment = room;
     scene.environmentIntensity = dark ? 0.6 : 0.78;
     invalidate();
     return () => {
       scene.environment = null;
-      target.dispose();
-      generator.dispose();
       room.dispose();
     };
-  }, [gl, scene, dark, invalidate]);
+  }, [scene, dark, invalidate]);
   return (
     <>
       <directionalLight position={[-70, 110, 120]} intensity={1.55} color="#FFF4E2" />
@@ -28,37 +24,33 @@ export function LightRig({ dark }: { dark: boolean }) {
       <directionalLight position={[-20, -80, 60]} intensity={0.22} color="#FFE9DA" />
     </>
   );
+});
+
+/** A cube whose levels are already as rough as three wants them; it takes them as they are. */
+function roomTexture(): CubeTexture {
+  const [sharpest, ...rougher] = roomLevels().map(facesOf);
+  const cube = new CubeTexture(sharpest as unknown as HTMLImageElement[]);
+  cube.mipmaps = rougher.map((faces) => ({ width: faces[0]!.image.width, height: faces[0]!.image.height, image: faces }) as unknown as CubeTexture);
+  cube.format = RGBAFormat;
+  cube.type = HalfFloatType;
+  cube.colorSpace = LinearSRGBColorSpace;
+  cube.magFilter = LinearFilter;
+  cube.minFilter = LinearMipmapLinearFilter;
+  cube.generateMipmaps = false;
+  cube.isPMREMTexture = true;
+  cube.needsUpdate = true;
+  return cube;
 }
 
-/** A sphere painted from a warm floor to a bright ceiling, with two soft windows. */
-function paintedRoom(): { readonly scene: Scene; dispose(): void } {
-  const geometry = new SphereGeometry(10, 48, 32);
-  const position = geometry.attributes['position']!;
-  const colors = new Float32Array(position.count * 3);
-  const floor = new Color('#5A4B3C');
-  const wall = new Color('#C9C2B6');
-  const ceiling = new Color('#FFFDF8');
-  const mixed = new Color();
-  for (let index = 0; index < position.count; index++) {
-    const x = position.getX(index) / 10;
-    const y = position.getY(index) / 10;
-    const z = position.getZ(index) / 10;
-    if (y < 0) mixed.lerpColors(wall, floor, Math.min(1, -y * 1.4));
-    else mixed.lerpColors(wall, ceiling, Math.min(1, y * 1.3));
-    const left = Math.exp(-(((x + 0.75) / 0.3) ** 2) - ((y - 0.35) / 0.4) ** 2) * (z > -0.6 ? 1 : 0);
-    const right = Math.exp(-(((x - 0.85) / 0.2) ** 2) - ((y - 0.2) / 0.5) ** 2) * (z > -0.6 ? 1 : 0);
-    mixed.multiplyScalar(0.8 + 3.2 * left + 1.6 * right);
-    colors.set([mixed.r, mixed.g, mixed.b], index * 3);
-  }
-  geometry.setAttribute('color', new BufferAttribute(colors, 3));
-  const material = new MeshBasicMaterial({ vertexColors: true, side: BackSide });
-  const scene = new Scene();
-  scene.add(new Mesh(geometry, material));
-  return {
-    scene,
-    dispose() {
-      geometry.dispose();
-      material.dispose();
-    },
-  };
+/** three turns what it is given as a cube left for right, so the two sides change places and each row is turned round. */
+function facesOf({ size, faces }: RoomLevel): DataTexture[] {
+  const [right, left, ...rest] = faces;
+  return [left!, right!, ...rest].map((pixels) => {
+    const turned = new Uint16Array(pixels.length);
+    for (let at = 0; at < size * size; at++) {
+      const from = at - (at % size) + (size - 1 - (at % size));
+      for (let channel = 0; channel < 4; channel++) turned[4 * at + channel] = DataUtils.toHalfFloat(pixels[4 * from + channel]!);
+    }
+    return new DataTexture(turned, size, size, RGBAFormat, HalfFloatType);
+  });
 }

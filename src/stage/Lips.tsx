@@ -2,7 +2,7 @@
  * The lips' outside, translucent: a first pass writes depth only, so that the sheet never shows through itself. Both sides are then drawn in
  * one pass: in two, three makes the material ready twice a frame (likewise in Fan and SectionCut).
  */
-import { useCallback, useMemo } from 'react';
+import { memo, useCallback, useMemo } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Plane, Sphere, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
@@ -29,7 +29,7 @@ const RED_OPACITY = 0.68;
 const SKIN_OPACITY = 0.42;
 const LID_OPACITY = 0.62;
 
-export function Lips({ sheet, restJaw, ownJaw, lipLineMm, live, palette, cut }: LipsProps) {
+export const Lips = memo(function Lips({ sheet, restJaw, ownJaw, lipLineMm, live, palette, cut }: LipsProps) {
   const geometry = useMemo(() => {
     const made = geometryOf(sheet.positions, sheet.index, { values: lipColors(sheet, palette), size: 4 });
     made.setAttribute('normal', new BufferAttribute(sheet.normals, 3));
@@ -64,7 +64,7 @@ export function Lips({ sheet, restJaw, ownJaw, lipLineMm, live, palette, cut }: 
       </mesh>
     </group>
   );
-}
+});
 
 /** The cut faces above and below, from the gums out to the lips' outside: they show how thick the lips are. */
 function lidGeometry(sheet: LipSheet, palette: StagePalette): BufferGeometry {

@@ -1,5 +1,5 @@
 /** Teeth and gums: built when the arch changes, never in the frame loop. */
-import { useMemo } from 'react';
+import { memo, useDeferredValue, useMemo } from 'react';
 import { type BufferGeometry, DoubleSide, MeshStandardMaterial, type Plane } from 'three';
 import { crownShell } from './crownShape';
 import type { LiveSource } from '../core/analysis';
@@ -31,7 +31,7 @@ interface Materials {
   readonly gum: MeshStandardMaterial;
 }
 
-export function Mouth({ jaws, own, live, palette, cut }: MouthProps) {
+export const Mouth = memo(function Mouth({ jaws, own, live, palette, cut }: MouthProps) {
   const materials = useMemo<Materials>(() => {
     const clippingPlanes = cut as Plane[];
     return {
@@ -40,15 +40,17 @@ export function Mouth({ jaws, own, live, palette, cut }: MouthProps) {
     };
   }, [cut]);
   useDisposal(useMemo(() => [materials.crown, materials.gum], [materials]));
-  return jaws.map((jaw) =>
+  // A new arch's teeth take some ten milliseconds a jaw: each jaw in a task of its own, behind all else that is new in the picture.
+  const drawn = useDeferredValue(useMemo(() => ({ jaws, own }), [jaws, own]));
+  return drawn.jaws.map((jaw) =>
     jaw.face.upper ? (
       <Jaw key="upper" jaw={jaw} palette={palette} materials={materials} />
     ) : (
-      <JawGroup key="lower" own={own} live={live}>
+      <JawGroup key="lower" own={drawn.own} live={live}>
         <Jaw jaw={jaw} palette={palette} materials={materials} />
       </JawGroup>
     ));
-}
+});
 
 function Jaw({ jaw, palette, materials }: { jaw: DrawnJaw; palette: StagePalette; materials: Materials }) {
   const gums = useMemo(() => {

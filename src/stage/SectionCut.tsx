@@ -1,5 +1,5 @@
 /** The cut faces of the side view: lips, gums, crowns and roots in the plane through the rim's centre, as a board drawing has them. */
-import { useCallback, useMemo, useRef } from 'react';
+import { memo, useCallback, useMemo, useRef } from 'react';
 import { BufferAttribute, BufferGeometry, DoubleSide, type Group, type Plane, ShapeUtils, Sphere, Vector2, Vector3 } from 'three';
 import type { LiveFrame, LiveSource } from '../core/analysis';
 import type { JawSpec } from '../core/specs';
@@ -25,7 +25,7 @@ interface SectionProps {
 /** Each layer stands this far before the one behind it, mm, toward the player's right. */
 const LAYER_MM = 0.06;
 
-export function SectionCut({ jaws, own, sheet, live, palette, plane }: SectionProps) {
+export const SectionCut = memo(function SectionCut({ jaws, own, sheet, live, palette, plane }: SectionProps) {
   const group = useRef<Group>(null);
   const parts = useMemo(
     () =>
@@ -76,7 +76,7 @@ export function SectionCut({ jaws, own, sheet, live, palette, plane }: SectionPr
       </lineSegments>
     </group>
   );
-}
+});
 
 function filled(outline: Outline, layer: number): BufferGeometry {
   const triangles = ShapeUtils.triangulateShape(outline.map(([y, z]) => new Vector2(y, z)), []);

@@ -60,6 +60,7 @@ export function StageSet({ scenes, seen }: StageSetProps) {
     return () => sizes.disconnect();
   }, []);
   const cells = useMemo(() => (size === null ? [] : cellsOf(seen.length, size.width, size.height)), [size, seen]);
+  const onLost = useCallback(() => setLost(true), []);
   const register = useCallback((key: string, control: RefObject<CameraControl | null>) => void controls.current.set(key, control), []);
   if (first === undefined) return null;
   const words = first.props.words ?? ownWords;
@@ -67,19 +68,7 @@ export function StageSet({ scenes, seen }: StageSetProps) {
   return (
     <div ref={box} className="stage-set" data-theme={first.props.theme} style={stageStyle(palettes[first.props.theme])}>
       <div className={mirrored ? 'stage-picture stage-mirrored' : 'stage-picture'} tabIndex={0} aria-label={words.turn} role="group" {...orbit}>
-        <Canvas
-          frameloop="demand"
-          flat
-          dpr={fineness.dpr}
-          gl={{ antialias: fineness.antialias, powerPreference: 'high-performance' }}
-          onCreated={({ gl }) => {
-            gl.localClippingEnabled = true;
-            gl.domElement.addEventListener('webglcontextlost', () => setLost(true), { once: true });
-          }}
-        >
-          <Drawing drawn={drawn} seen={seen} cells={cells} mirrored={mirrored} />
-          <FromDoor door={door} />
-        </Canvas>
+        <SetCanvas dpr={fineness.dpr} antialias={fineness.antialias} onLost={onLost} drawn={drawn} seen={seen} cells={cells} mirrored={mirrored} door={door} />
       </div>
       {size === null
         ? null
@@ -99,6 +88,32 @@ export function StageSet({ scenes, seen }: StageSetProps) {
     </div>
   );
 }
+
+interface SetCanvasProps extends DrawingProps {
+  readonly dpr: number | [number, number];
+  readonly antialias: boolean;
+  readonly onLost: () => void;
+  readonly door: CanvasDoor;
+}
+
+/** By itself, since a canvas is set up anew each time it is rendered; a scene that changes goes through the door. */
+const SetCanvas = memo(function SetCanvas({ dpr, antialias, onLost, door, ...drawing }: SetCanvasProps) {
+  return (
+    <Canvas
+      frameloop="demand"
+      flat
+      dpr={dpr}
+      gl={{ antialias, powerPreference: 'high-performance' }}
+      onCreated={({ gl }) => {
+        gl.localClippingEnabled = true;
+        gl.domElement.addEventListener('webglcontextlost', onLost, { once: true });
+      }}
+    >
+      <Drawing {...drawing} />
+      <FromDoor door={door} />
+    </Canvas>
+  );
+});
 
 /** Read in the order in which they are seen. */
 function inOrder(scenes: readonly StageSetScene[], seen: readonly string[]): readonly StageSetScene[] {

@@ -36,7 +36,7 @@ export const PLACE_ABOVE = 2;
 
 const AWAY_PX = 9;
 const BETWEEN_PX = 3;
-const EDGE_PX = 2;
+const EDGE_PX = 8;
 /** A label whose anchor lies at the picture's edge may be moved in by this much. */
 const MOST_MOVED_PX = 60;
 /** Places round the anchor as parts of width and height (to the label's top left corner) and px: right, left, above, below, corners. */

@@ -23,13 +23,19 @@ export function watchSizes(
   onChange: () => void,
 ): () => void {
   const places = new Map<Element, number>();
+  const keep = (key: string, size: LabelSize): void => {
+    // What has no size yet is told by the observer when it has, and says nothing of other looks.
+    if (size.width > 0) known.set(wordsOf(key), size);
+    known.set(key, size);
+  };
   labels.forEach((element, index) => {
     if (element === null) return;
     places.set(element, first + index);
-    const before = known.get(keys[index]!);
+    const key = keys[index]!;
+    // The same words in another look are nearly as large: near enough until the observer tells.
+    const before = known.get(key) ?? known.get(wordsOf(key));
     const size = before ?? { width: element.offsetWidth, height: element.offsetHeight };
-    // What has no size yet is told by the observer when it has.
-    if (before === undefined) known.set(keys[index]!, size);
+    if (before === undefined) keep(key, size);
     put(boxes, first + index, size);
   });
   const placeLegend = (): void => {
@@ -52,7 +58,7 @@ export function watchSizes(
       const size = { width: Math.round(box?.inlineSize ?? 0), height: Math.round(box?.blockSize ?? 0) };
       // What is not shown at all has no size, and keeps the one that it had.
       if (place === undefined || size.width === 0) continue;
-      known.set(keys[place - first]!, size);
+      keep(keys[place - first]!, size);
       if (boxes.width[place] === size.width && boxes.height[place] === size.height) continue;
       put(boxes, place, size);
       changed = true;
@@ -63,6 +69,9 @@ export function watchSizes(
   if (legend !== null) observer.observe(legend);
   return () => observer.disconnect();
 }
+
+/** A key without its look: what names the label, and its words. */
+const wordsOf = (key: string): string => key.replace(/ \w+ /, ' ');
 
 function put(boxes: LabelBoxes, place: number, { width, height }: LabelSize): void {
   boxes.width[place] = width;

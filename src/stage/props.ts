@@ -52,6 +52,8 @@ export interface StageWords {
   readonly flatFront: string;
   readonly noPicture: string;
   readonly contextLost: string;
+  /** Why the drawing is flat for a moment. */
+  readonly flatForNow: string;
 }
 
 /** Canvas pixels a CSS pixel, and whether edges are smoothed. */

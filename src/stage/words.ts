@@ -32,4 +32,5 @@ export const ownStageWords = (): StageWords => ({
   flatFront: sayStage('flatFront'),
   noPicture: sayStage('noPicture'),
   contextLost: sayStage('contextLost'),
+  flatForNow: sayStage('flatForNow'),
 });

@@ -208,6 +208,44 @@ describe('the stage', () => {
     }
   });
 
+  test('without a graphics card a flat drawing moves first; a hand that holds it keeps it, and the focus goes along', async () => {
+    const { page, consoleErrors, close } = await openPage({ width: 700, height: 600, before: async (blank) => {
+      await countDraws(blank);
+      await blank.addInitScript(() => {
+        // The hand comes down on the flat drawing the moment it stands; one that the browser knows nothing of cannot be captured.
+        HTMLElement.prototype.setPointerCapture = () => undefined;
+        new MutationObserver((_, watching) => {
+          const handle = document.querySelector('.stage-flat .stage-handle');
+          if (handle === null) return;
+          watching.disconnect();
+          const now = document.querySelector('.shown-row__now')!;
+          const words = now.textContent;
+          const look = (): void => {
+            if (now.textContent === words) requestAnimationFrame(look);
+            else {
+              Object.assign(window, { movedFlat: document.querySelector('.stage-flat') !== null });
+              handle.dispatchEvent(new PointerEvent('pointerdown', { bubbles: true, cancelable: true, pointerId: 7, clientX: 300, clientY: 200 }));
+            }
+          };
+          look();
+        }).observe(document, { childList: true, subtree: true });
+      });
+    } });
+    await page.waitForFunction(() => 'movedFlat' in window, null, { timeout: SLOW_MS });
+    expect(await page.evaluate('window.movedFlat')).toBe(true);
+    // Ready, and it waits for the hand.
+    await page.locator('.stage-turn--coming canvas').waitFor({ state: 'attached', timeout: SLOW_MS });
+    await page.waitForFunction(() => (window as unknown as { draws: number }).draws > 0, null, { timeout: SLOW_MS });
+    await settle(page);
+    expect(await page.locator('.stage-flat').count()).toBe(1);
+    await page.locator('.stage-flat .stage-handle').evaluate((handle) => handle.dispatchEvent(new PointerEvent('pointerup', { bubbles: true, pointerId: 7 })));
+    await page.locator('.stage canvas').waitFor({ timeout: SLOW_MS });
+    expect(await page.locator('.stage-flat').count()).toBe(0);
+    expect(await page.locator('.stage-handle').evaluate((handle) => handle === document.activeElement)).toBe(true);
+    expect(consoleErrors).toEqual([]);
+    await close();
+  });
+
   // The last for this page: the graphics do not come back.
   test('when the graphics stop, the flat drawing stands in', async () => {
     const page = await afresh();
