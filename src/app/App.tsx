@@ -14,7 +14,7 @@ import { GuestBand } from './GuestBand';
 import { HandOutPane } from './HandOutPane';
 import { Header } from './Header';
 import { KeepingNotice, KeptPane } from './KeptPane';
-import { useApp, useBands, useSession, useUnhurried } from './SessionContext';
+import { useApp, useBands, useSession, useToldNote, useUnhurried } from './SessionContext';
 import { ShownRow, showing } from './ShownRow';
 import { StaffPane } from './StaffPane';
 import { DragHint, StagePane } from './StagePane';
@@ -121,8 +121,8 @@ function Notebook({ entry, notices }: { readonly entry: EntryStyle; readonly not
 function ChosenNote({ state, entry }: ChaptersProps): ReactNode {
   const session = useSession();
   const { record, analysis, change, settle } = state;
-  // Another note may be chosen while the hand moves on: its name must not wait.
-  const selected = useApp((now) => now.selected);
+  // Another note may be chosen while the hand moves on: its name must not wait for the hand to pause.
+  const selected = useToldNote();
   const bands = useBands(analysis);
   // How sure the angle was before the hand moved says nothing of where it is now.
   const moved = useApp((now) => now.analysis !== analysis);
@@ -248,22 +248,22 @@ function ChosenAngles({ state, entry }: ChaptersProps): ReactNode {
 
 /** Written as the rim moves; drawn by React never. */
 function Sentence(): ReactNode {
-  const { store, bands } = useSession();
+  const { store, bands, told } = useSession();
   const spoken = useMemo(
     () => ({
       current: () => {
         const state = store.getState();
         const known = bands.current();
-        return describeSelected(state, known?.analysis === state.analysis ? known.bands : null) ?? sayPage('nothingSaid');
+        return describeSelected({ ...state, selected: told.current() }, known?.analysis === state.analysis ? known.bands : null) ?? sayPage('nothingSaid');
       },
       subscribe: (listener: () => void) => {
-        const stops = [store.subscribe(listener), bands.subscribe(listener)];
+        const stops = [told.subscribe(listener), bands.subscribe(listener)];
         return () => {
           for (const stop of stops) stop();
         };
       },
     }),
-    [store, bands],
+    [store, bands, told],
   );
   return (
     <p className="sentence">

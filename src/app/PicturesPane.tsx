@@ -13,7 +13,7 @@ import { type FilmFormat, filmFormats } from '../pictures/filmFormats';
 import { download } from '../print/saveFigure';
 import { drawsInSoftware, supportsWebGL2 } from '../stage/webgl';
 import { useApp, useSession, useUnhurried } from './SessionContext';
-import { useStageProps } from './useStageProps';
+import { useUnhurriedStageProps } from './useStageProps';
 import { postureOf } from './describe';
 import { PASS_MS } from './playhead';
 import { pathWays } from './session';
@@ -33,7 +33,7 @@ const AT_NOTE = 0.05;
 
 export function PicturesPane(): ReactNode {
   const { playhead } = useSession();
-  const props = useStageProps();
+  const props = useUnhurriedStageProps();
   const analysis = useUnhurried((state) => state.analysis);
   const settings = useApp((state) => state.settings);
   const entry = useEntry();

@@ -59,6 +59,12 @@ function useAtRest<T>(subscribe: (listener: () => void) => () => void, current: 
   });
 }
 
+/** The chosen note for words about it, which a hand on the staff is shown after the picture. */
+export function useToldNote(): number {
+  const { told } = useSession();
+  return useSyncExternalStore(told.subscribe, told.current);
+}
+
 /** The path's samples; a moment behind the record while it is changing. */
 export function usePath(): readonly PathSamples[] {
   const { path } = useSession();

@@ -18,6 +18,7 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
   const inOrder = useMemo(() => readingsInOrder(analysis), [analysis]);
   const notes = useUnchanged(useMemo(() => staffNotes(inOrder, instrument, entry), [inOrder, instrument, entry]));
   const lap = useApp((state) => postureOf(state.record.player.instrument) === 'lap');
+  const swingWords = useMemo(() => (lap ? lapSwingWords() : undefined), [lap]);
   const swing = useMemo(() => inOrder.map(({ reading }) => reading.changeFromHome), [inOrder]);
   const shown = inOrder.find(({ reading }) => reading.sources.includes(selected))?.reading;
   const shownSource = shown?.sources[0] ?? null;
@@ -30,14 +31,14 @@ export function StaffPane({ entry }: { readonly entry: EntryStyle }): ReactNode 
           live={session.playhead}
           selected={shownSource}
           showSwing={swing}
-          swingWords={lap ? lapSwingWords() : undefined}
+          swingWords={swingWords}
           onSelect={session.selectReading}
           onScrub={session.scrub}
           onScrubEnd={session.endScrub}
         />
       </div>
     ),
-    [notes, instrument, session, shownSource, swing, lap],
+    [notes, instrument, session, shownSource, swing, swingWords],
   );
 }
 

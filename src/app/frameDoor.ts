@@ -14,7 +14,7 @@ export interface FrameDoor {
   subscribe(listener: () => void): () => void;
 }
 
-export function createFrameDoor(): FrameDoor {
+function createFrameDoor(): FrameDoor {
   let wished: FrameWish | null = null;
   const listeners = new Set<() => void>();
   return {

@@ -3,6 +3,7 @@
  * Whatever leads away from it, it is put aside and can be shown again until the page is closed.
  */
 import type { PlayerSpec } from '../core/specs';
+import { sameValue } from '../records/sameValue';
 import type { PictureView, SharedPicture } from '../records/sharedPicture';
 import { type ViewSettings, settingsOf, viewOf } from './pictureView';
 import type { Records } from './records';
@@ -58,6 +59,10 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
   let last: { readonly player: PlayerSpec; readonly view: PictureView } | null = start.picture;
   let kind: GuestState['kind'] = start.picture === null ? 'none' : 'shown';
   let { from, refused } = start;
+  /** As it came. */
+  let unchanged: PlayerSpec | null = start.picture?.player ?? null;
+  /** Of whom it was said last that they would be lost. */
+  let told: PlayerSpec | null = null;
   let state: GuestState = { kind, from, hasOwn: place.own, refused };
 
   const tell = (): void => {
@@ -79,6 +84,28 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
     store.getState().set(settings);
     store.getState().select(selected);
   };
+  /** What was changed in a guest is its reader's work: it is kept before another guest takes its place. False where it cannot be, which the reader is told. */
+  const keepChanged = async (): Promise<boolean> => {
+    if (kind === 'none' || last === null || sameValue(last.player, unchanged)) return true;
+    const { player } = last;
+    const before = kind;
+    // What is told meanwhile is not that it was put aside.
+    kind = 'none';
+    const kept = before === 'shown' ? await records.keepGuest() : await keepAside(player);
+    if (kept === 'left') return true;
+    if (kept) store.getState().notify(sayPage('guestKeptFirst', { name: player.label }));
+    else kind = before;
+    return kept;
+  };
+  /** One that was put aside and cannot be kept is given up only when the reader, having been told, opens a link once more. */
+  const keepAside = async (player: PlayerSpec): Promise<boolean | 'left'> => {
+    const why = await records.keepAside(player);
+    if (why === null) return true;
+    if (told === player) return 'left';
+    told = player;
+    store.getState().notify(sayPage('guestAsideNotKept', { why, name: player.label }));
+    return false;
+  };
   const put = async ({ player, view }: SharedPicture): Promise<boolean> => {
     // Another guest in a guest's place: the way back leads where it led.
     const before = records.current().guest ? null : placeOf(store.getState());
@@ -86,6 +113,7 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
     // Whoever was changed a moment ago is kept only now.
     if (before !== null) place = { ...before, own: records.current().players.some(({ id }) => id === before.player.id) };
     last = { player, view };
+    unchanged = player;
     look(settingsOf(view), view.selected);
     refused = null;
     enter('shown');
@@ -100,8 +128,14 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
     },
     show: async ({ player, view }) => {
       const cameFrom = from;
+      // Another guest in a guest's place, kept or not: the way back leads where it led.
+      const back = kind === 'shown' ? place : null;
       from = 'link';
-      if (await put({ player: named(player), view })) return;
+      if ((await keepChanged()) && (await put({ player: named(player), view }))) {
+        place = back ?? place;
+        tell();
+        return;
+      }
       from = cameFrom;
       // The same link opened once more is then something new to the browser.
       forgetAddress();
@@ -128,7 +162,8 @@ export function createGuest(store: AppStore, records: Records, start: GuestStart
       look(settings, selected);
     },
     again: async () => {
-      if (last !== null) await put(last);
+      const asItCame = unchanged;
+      if (last !== null && (await put(last))) unchanged = asItCame;
     },
   };
 }

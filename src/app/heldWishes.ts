@@ -42,7 +42,7 @@ export function heldWishes({ record, readings, home }: Analysis, noteName: (soun
 const directionOrder = (direction: string | null): number => (direction === 'down' ? 1 : 0);
 
 /** At most `count` of them, the first and the last among these. */
-export function evenlyChosen<T>(all: readonly T[], count: number): T[] {
+function evenlyChosen<T>(all: readonly T[], count: number): T[] {
   if (all.length <= count) return [...all];
   return Array.from({ length: count }, (_, at) => all[Math.round((at * (all.length - 1)) / (count - 1))]!);
 }

@@ -1,14 +1,16 @@
 /** The page's language: as its address asks (`?language=de`), else as chosen in its head, else German where the browser's own language is, else English. */
 import type { NoteNaming } from '../core/noteNaming';
 import { type Language, isLanguage, languageNow, speak } from '../words/language';
+import { sayPage } from '../words/page';
 
 const LANGUAGE_KEY = 'rimpath.language';
 const IN_ADDRESS = 'language';
 
-/** Before anything is drawn. Where a language cannot be fetched the page stays English. */
-export async function startLanguage(): Promise<void> {
-  await speak(chosenLanguage()).catch(() => undefined);
+/** Before anything is drawn. Where a language cannot be fetched the page stays English, and says so: the answer; null otherwise. */
+export async function startLanguage(): Promise<string | null> {
+  const isSpoken = await speak(chosenLanguage()).then(() => true, () => false);
   document.documentElement.lang = languageNow();
+  return isSpoken ? null : sayPage('languageMissing');
 }
 
 /** Everything is put down, as when the page is left, and taken up again in the other language. */

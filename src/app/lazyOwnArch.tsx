@@ -1,6 +1,8 @@
 /** The own arch in a chunk of its own, fetched when it is opened. */
 import { type ReactNode, Suspense, lazy, useState } from 'react';
 import { sayApp } from '../words/app';
+import { FallBack } from './FallBack';
+import { PartMissing } from './PartMissing';
 
 const Pane = lazy(() => import('./OwnArchPane').then((module) => ({ default: module.OwnArchPane })));
 
@@ -16,9 +18,11 @@ export function LazyOwnArch(): ReactNode {
     >
       <summary>{sayApp('ownArch')}</summary>
       {wasOpened ? (
-        <Suspense fallback={<p className="note">{sayApp('coming')}</p>}>
-          <Pane isShown={isShown} />
-        </Suspense>
+        <FallBack to={<PartMissing />}>
+          <Suspense fallback={<p className="note">{sayApp('coming')}</p>}>
+            <Pane isShown={isShown} />
+          </Suspense>
+        </FallBack>
       ) : null}
     </details>
   );

@@ -33,7 +33,7 @@ import './styles/readings.css';
 import './styles/kept.css';
 import { sayPage } from '../words/page';
 
-await startLanguage();
+const notSpoken = await startLanguage();
 const shelf = await openShelf();
 const saved = await loadStart(shelf);
 const arrival = await arrivalOf(window.location.hash, embeddedPicture);
@@ -53,13 +53,14 @@ const guest = createGuest(session.store, records, { picture: shared, from: isFil
 keepPage(session.store, window, () => records.current().guest);
 soundAlong(session);
 standInAlong(session.store, standIns, afterRest);
-records.onRemoved(({ arch }) => {
-  if ('scanned' in arch) void import('./scans/forgetLeftScan').then(({ forgetLeftScan }) => forgetLeftScan(arch, shelf, () => session.store.getState().player), () => undefined);
+records.onRemoved((player) => {
+  void import('./scans/forgetLeftScan').then(({ forgetLeftScan }) => forgetLeftScan(player, shelf, () => session.store.getState().player)).catch(() => undefined);
 });
 watchAddress(guest);
 const offline = offlineOfPage(window);
 // What the shelf itself has to say stands on the page as long as it is true.
 if (saved.message !== null && saved.message !== shelf.message) session.store.getState().notify(saved.message);
+if (notSpoken !== null) session.store.getState().notify(notSpoken);
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('index.html has no element with the id "root"');

@@ -83,7 +83,7 @@ export type MeasuringStore = StoreApi<MeasuringState>;
 /** More pictures than this at once would take more memory than a phone has. */
 export const MOST_OPEN = 12;
 /** Of all open pictures together: in colour and in grey 5 bytes each, so that they stay within 1 GB. A dozen of 12 million are 144 million. */
-export const MOST_OPEN_PIXELS = 200e6;
+const MOST_OPEN_PIXELS = 200e6;
 
 export function createMeasuring({ open, snap, drawRim, keeper, keptElsewhere, newId }: MeasuringParts): MeasuringStore {
   return createStore<MeasuringState>()((set, get) => {

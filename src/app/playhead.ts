@@ -33,8 +33,8 @@ export interface Playhead extends LiveSource {
   pause(): void;
   /** Shows a frame that is already known, that of a reading, and stops there. */
   showFrame(frame: LiveFrame, direction?: LiveOptions['direction']): void;
-  /** Shows the path at a pitch and stops there. */
-  showPitch(midi: number, direction?: LiveOptions['direction']): void;
+  /** Shows the path at a pitch and stops there; false when the rim cannot rest there. */
+  showPitch(midi: number, direction?: LiveOptions['direction']): boolean;
   /** Shows the rim at a travel off the path, as dragged; false when it cannot rest there. */
   drag(travel: TravelSpec): boolean;
   endDrag(): void;
@@ -131,7 +131,7 @@ export function createPlayhead(input: () => PlayheadInput, clock: FrameClock): P
       dragged = null;
       pitch = midi;
       direction = wanted;
-      show();
+      return show();
     },
     showFrame: (known, wanted = null) => {
       stop();

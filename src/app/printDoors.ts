@@ -6,6 +6,7 @@ import { languageNow } from '../words/language';
 import { sayWorkers } from '../words/workers';
 import { askStill } from '../workers/askStill';
 import type { PrintAnswer, PrintQuestion } from '../workers/budgeting';
+import { newestOnly } from './newestOnly';
 
 export interface ClosingDoors extends PrintDoors {
   /** The worker ends; asked again, another one begins. */
@@ -15,6 +16,8 @@ export interface ClosingDoors extends PrintDoors {
 export function createPrintDoors(announce: (words: string) => void): ClosingDoors {
   let worker: Worker | null = null;
   let asked = 0;
+  /** What is waited for is not to be waited for in vain. */
+  let onClose = (): void => {};
   return {
     announce,
     open: async (file) => {
@@ -23,7 +26,7 @@ export function createPrintDoors(announce: (words: string) => void): ClosingDoor
       const { bitmap, small, grey } = seen;
       return { name: file.name, width: bitmap.width, height: bitmap.height, shown: bitmap, small, grey };
     },
-    fit: (print: BitePrintSpec): Promise<PrintForms | NoPrintFit | string> =>
+    fit: newestOnly((print: BitePrintSpec): Promise<PrintForms | NoPrintFit | string> =>
       new Promise((resolve) => {
         try {
           worker ??= new Worker(new URL('../workers/budgeting.ts', import.meta.url), { type: 'module', name: 'budgeting' });
@@ -46,13 +49,19 @@ export function createPrintDoors(announce: (words: string) => void): ClosingDoor
         const end = (): void => {
           mine.removeEventListener('message', onMessage);
           mine.removeEventListener('error', onError);
+          onClose = () => {};
+        };
+        onClose = () => {
+          end();
+          resolve(sayWorkers('none'));
         };
         mine.addEventListener('message', onMessage);
         mine.addEventListener('error', onError);
         const question: PrintQuestion = { id, language: languageNow(), print };
         mine.postMessage(question);
-      }),
+      })),
     close: () => {
+      onClose();
       worker?.terminate();
       worker = null;
     },

@@ -7,7 +7,7 @@ import { type DemoPlayer, demoPlayers, instrumentById, instruments } from '../re
 import { type NewId, newId } from '../records/newId';
 import { MOST_LESSONS } from '../records/playerSchema';
 import { defaultPlayer, newLesson } from '../records/newRecords';
-import type { DamagedPlayer, PlayerSummary, RemovedPlayer, Shelf } from '../records/shelfTypes';
+import type { DamagedPlayer, PlayerSummary, RemovedPlayer, Saved, Shelf } from '../records/shelfTypes';
 import { localDay } from './localDay';
 import type { AppStore } from './store';
 import { sayPage } from '../words/page';
@@ -47,6 +47,8 @@ export interface Records {
   showGuest(player: PlayerSpec): Promise<boolean>;
   /** What was shared becomes a player of one's own, as it stands; false where it could not be kept. */
   keepGuest(): Promise<boolean>;
+  /** One who is not on the page and was never kept becomes a player of one's own; answers why not, null where they are kept and in the list. */
+  keepAside(player: PlayerSpec): Promise<string | null>;
   readonly shelf: Shelf;
 }
 
@@ -112,6 +114,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
         instrumentName: instrumentName(one.instrument),
         lessons: one.lessons,
         lastDate: one.lastDate,
+        revision: one.revision,
       })),
       damaged,
       keeping: guest ? guestWords() : keepingWords(keeper, shelf, summaries.some(({ id }) => id === store.getState().player.id)),
@@ -262,7 +265,7 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       const { player } = store.getState();
       const answer = await shelf.save(player, 0);
       if (answer.kind !== 'saved') {
-        store.getState().notify(answer.kind === 'not-saved' ? answer.message : sayPage('guestNotTaken'));
+        store.getState().notify(whyNotTaken(answer));
         return false;
       }
       // What was changed while it was being kept is the keeper's first change.
@@ -270,8 +273,16 @@ export function createRecords(store: AppStore, shelf: Shelf, start: RecordsStart
       await list();
       return true;
     },
+    keepAside: async (player) => {
+      const answer = await shelf.save(player, 0);
+      if (answer.kind !== 'saved') return whyNotTaken(answer);
+      await list();
+      return null;
+    },
   };
 }
+
+const whyNotTaken = (answer: Exclude<Saved, { kind: 'saved' }>): string => (answer.kind === 'not-saved' ? answer.message : sayPage('guestNotTaken'));
 
 const guestWords = (): KeepingWords => ({ state: 'kept', words: sayPage('guestNotKept') });
 

@@ -11,6 +11,7 @@ import { type FrameClock, type PathWays, type Playhead, createPlayhead } from '.
 import { type SaidSource, createSaidSource } from './saidSource';
 import type { Settings } from './settings';
 import { type AppState, type AppStore, type Opened, type Solver, createAppStore, movesHome } from './store';
+import { type ToldNote, createToldNote } from './toldNote';
 
 export interface Session {
   readonly store: AppStore;
@@ -20,13 +21,15 @@ export interface Session {
   readonly handRest: HandRest;
   /** What the readings say, once its chapter has worked it out. */
   readonly said: SaidSource;
-  /** What was computed for the chosen note, and its travel as it stands in the record: in step with a hand that drags. */
+  /** The chosen note as the words on the page speak of it. */
+  readonly told: ToldNote;
+  /** What was computed for that note, and its travel as it stands in the record: in step with a hand that drags. */
   readonly chosen: Moving<ReadingAnalysis>;
   readonly chosenTravel: Moving<TravelSpec>;
   /** The reader chose a note: playing stops and the picture goes there. */
   selectReading(index: number): void;
-  /** The time line was touched between notes; until the hand is lifted, what is slow to draw waits for it. */
-  scrub(midi: number, direction?: PlayingDirection | null): void;
+  /** The time line was touched between notes; until the hand is lifted, what is slow to draw waits for it. `nearest`: the reading of the note there, which is chosen with it. */
+  scrub(midi: number, direction?: PlayingDirection | null, nearest?: number): void;
   endScrub(): void;
   startDrag(): void;
   dragTo(travel: Travel): void;
@@ -74,10 +77,16 @@ export function createSession(
     else if (state.record.readings.length === 0 || playhead.current() === null) playhead.refresh();
   };
 
-  let followsPlaying = false;
+  let isShownElsewise = false;
+  /** The picture is not taken to the note: whoever asks shows it something themselves, and one step shows one picture. */
+  const chooseAlone = (index: number): void => {
+    isShownElsewise = true;
+    store.getState().select(index);
+    isShownElsewise = false;
+  };
   const stopFollowingStore = store.subscribe((now, before) => {
     if (playhead.isDragging()) return;
-    if (now.selected !== before.selected && !followsPlaying && !playhead.isPlaying()) showSelected();
+    if (now.selected !== before.selected && !isShownElsewise && !playhead.isPlaying()) showSelected();
     else if (now.analysis !== before.analysis) {
       if (playhead.isPlaying()) playhead.refresh();
       else showSelected();
@@ -88,9 +97,7 @@ export function createSession(
     if (!playhead.isPlaying()) return;
     const nearest = nearestReading(store.getState(), playhead.current());
     if (nearest === null) return;
-    followsPlaying = true;
-    store.getState().select(nearest);
-    followsPlaying = false;
+    chooseAlone(nearest);
   });
 
   let dragCount = 0;
@@ -99,6 +106,7 @@ export function createSession(
   /** The record as the hand last left it: another player put in its place meanwhile is not to be moved. */
   let inHand: PlayerRecord | null = null;
   showSelected();
+  const told = createToldNote(store);
   const handRest = createHandRest(store);
 
   return {
@@ -108,24 +116,29 @@ export function createSession(
     bands: createBandKeeper(store, idle, later, handRest),
     handRest,
     said: createSaidSource(),
+    told,
     chosen: {
-      current: () => readingAt(store.getState(), store.getState().selected),
-      subscribe: store.subscribe,
+      current: () => readingAt(store.getState(), told.current()),
+      subscribe: told.subscribe,
     },
     chosenTravel: {
-      current: () => store.getState().record.readings[store.getState().selected]?.travel,
-      subscribe: store.subscribe,
+      current: () => store.getState().record.readings[told.current()]?.travel,
+      subscribe: told.subscribe,
     },
     selectReading: (index) => {
       playhead.pause();
-      store.getState().select(index);
+      chooseAlone(index);
       showSelected();
     },
-    scrub: (midi, direction = null) => {
+    scrub: (midi, direction = null, nearest) => {
       store.getState().pass(true);
       // Within one note nothing else tells that the hand still moves.
       handRest.wait();
-      playhead.showPitch(midi, direction);
+      const isReached = nearest !== undefined && isOther(store.getState(), nearest);
+      if (isReached) chooseAlone(nearest);
+      else told.catchUp();
+      // Where the path has no place for the rim, the note itself may have one.
+      if (!playhead.showPitch(midi, direction) && isReached) showSelected();
     },
     endScrub: () => store.getState().pass(false),
     startDrag: () => {
@@ -184,6 +197,10 @@ export function pathWays(branches: readonly PathBranch[], plays: Settings['plays
 export function readingAt(state: Pick<AppState, 'analysis'>, index: number): ReadingAnalysis | undefined {
   return state.analysis?.readings.find((one) => one.sources.includes(index));
 }
+
+/** Takes of one note are one: to come to it is not to leave the take that is chosen. */
+const isOther = (state: AppState, index: number): boolean =>
+  index !== state.selected && readingAt(state, state.selected)?.sources.includes(index) !== true;
 
 /** The frame of a reading, whose seats are known: nothing needs to be solved to show it. */
 function frameOf(reading: ReadingAnalysis, analysis: Analysis | null, { horn, view }: Settings): LiveFrame {

@@ -11,7 +11,7 @@ export interface SharingState {
   tick(playerId: string, ticks: ShareTicks): void;
 }
 
-export function createSharing() {
+function createSharing() {
   return createStore<SharingState>()((set) => ({
     extent: 'lesson',
     playerId: '',

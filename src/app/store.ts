@@ -48,8 +48,11 @@ export interface AppState extends Computed {
   /** Said politely by a screen reader after a move by keys. */
   readonly announcement: string;
 
-  /** The lesson's record changed; steps in a row with the same key are undone together. */
-  change(edit: (record: PlayerRecord) => PlayerRecord, key?: string | null): void;
+  /**
+   * The lesson's record changed; steps in a row with the same key are undone together. `made`: an analysis of what it changes to, worked out
+   * beforehand; what it shares with the record as it then is need not be worked out again.
+   */
+  change(edit: (record: PlayerRecord) => PlayerRecord, key?: string | null, made?: Analysis): void;
   /** The player changed in what is not the record: lessons, try-outs, remarks. Another lesson may be looked at with it. */
   changePlayer(edit: (player: PlayerSpec) => PlayerSpec, key?: string | null, lessonId?: string): void;
   /** Another lesson of this player is looked at; no step to be undone. */
@@ -60,8 +63,8 @@ export interface AppState extends Computed {
   replacePlayer(edit: (player: PlayerSpec) => PlayerSpec): void;
   /** While another tab has this player, nothing of it is changed here. */
   lock(on: boolean): void;
-  /** Works the record out anew: what the rim rests on has changed, and nothing of the record. */
-  reanalyse(): void;
+  /** Works the record out anew: what the rim rests on has changed, and nothing of the record. `made` as for `change`. */
+  reanalyse(made?: Analysis): void;
   /** Ends a run of joined steps (a field was left, a drag ended). */
   settle(): void;
   undo(): void;
@@ -90,15 +93,24 @@ export type AppStore = StoreApi<AppState>;
 
 export function createAppStore(solver: Solver, opened: Opened, settings: Settings, selected = 0): AppStore {
   return createStore<AppState>()((set, get) => {
-    const moveTo = (history: History<Opened>): void => {
+    /** Of the mouth before this one: undo and redo come back to it, and on a scan its seats take longer than a hand should wait. */
+    let left: Analysis | undefined;
+    const madeBefore = (record: PlayerRecord, last: Analysis | null): Analysis | undefined => {
+      if (last === null || last.record.arch === record.arch) return undefined;
+      const found = left?.record.arch === record.arch ? left : undefined;
+      left = last;
+      return found;
+    };
+    const moveTo = (history: History<Opened>, made?: Analysis): void => {
       const state = get();
       const shown = shownOf(history.present);
       if (shown.record === state.record) {
         set({ history, ...shown });
         return;
       }
+      const before = madeBefore(shown.record, state.analysis);
       const kept = Math.min(state.selected, Math.max(0, shown.record.readings.length - 1));
-      set({ history, ...shown, selected: kept, ...compute(solver, shown.record, state) });
+      set({ history, ...shown, selected: kept, ...compute(solver, shown.record, state, 'full', made ?? before) });
     };
     const start = shownOf(opened);
     const { record } = start;
@@ -113,9 +125,9 @@ export function createAppStore(solver: Solver, opened: Opened, settings: Setting
       passing: false,
       locked: false,
       ...compute(solver, record, NOTHING),
-      change: (edit, key = null) => {
+      change: (edit, key = null, made) => {
         const { history, record: now, locked } = get();
-        if (!locked) moveTo(step(history, withOpenRecord(history.present, edit(now)), key));
+        if (!locked) moveTo(step(history, withOpenRecord(history.present, edit(now)), key), made);
       },
       changePlayer: (edit, key = null, lessonId = get().history.present.lessonId) => {
         const { history, locked } = get();
@@ -143,8 +155,9 @@ export function createAppStore(solver: Solver, opened: Opened, settings: Setting
       open: (next) => {
         set({ selected: 0 });
         moveTo(startHistory(next));
+        left = undefined;
       },
-      reanalyse: () => set(compute(solver, get().record, get())),
+      reanalyse: (made) => set(compute(solver, get().record, get(), 'full', made)),
       settle: () => {
         moveTo(closeStep(get().history));
         // A drag looks at the load only at a glance; what is left standing is looked at fully.
@@ -227,9 +240,9 @@ export function movesHome(record: PlayerRecord, index: number): boolean {
 
 const NOTHING: Computed = { analysis: null, live: null, failure: null };
 
-function compute(solver: Solver, record: PlayerRecord, last: Computed, detail: LoadDetail = 'full'): Computed {
+function compute(solver: Solver, record: PlayerRecord, last: Computed, detail: LoadDetail = 'full', made?: Analysis): Computed {
   try {
-    const analysis = solver.analyse(record, last.analysis ?? undefined, detail);
+    const analysis = solver.analyse(record, made ?? last.analysis ?? undefined, detail);
     return { analysis, live: solver.createLive(analysis), failure: null };
   } catch (error) {
     return { analysis: last.analysis, live: last.live, failure: failureWords(error) };

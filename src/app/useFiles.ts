@@ -64,12 +64,13 @@ export function useFiles(): Files {
       say('refused', sayPage('changedMeanwhile'));
       return;
     }
-    await putScans(scans, answer.players.map(({ player }) => player));
+    const isWhole = await putScans(scans, answer.players.map(({ player }) => player)).then(() => true, () => false);
     const openId = store.getState().player.id;
     const replaced = answer.players.find(({ player }) => player.id === openId);
     if (replaced === undefined) await records.settle();
     else await records.show(replaced.player, replaced.revision, true);
-    say('done', sayPage('takenIn', { count: answer.players.length }));
+    const done = sayPage('takenIn', { count: answer.players.length });
+    say('done', isWhole ? done : `${done} ${sayPage('scansNotTakenIn')}`);
   };
   return {
     incoming: incoming === null ? null : { fileName: incoming.fileName, players: incoming.plan.map((one) => shownPlayer(one, incoming.choices)) },
@@ -77,7 +78,7 @@ export function useFiles(): Files {
     scanBytes,
     onSaveThis: (withScan) => {
       const { player } = store.getState();
-      if (withScan) void saveWithScan(player);
+      if (withScan) saveWithScan(player).catch(() => say('refused', sayPage('scanNotFetched')));
       else save([player]);
     },
     onSaveDamaged: (text) => download(new Blob([text], { type: 'application/json' }), `rimpath-${sayPage('unreadableFile')}-${localDay()}.json`),

@@ -8,16 +8,27 @@ import { shownTransposition, stageWords } from './describe';
 
 /** The stage's props for the player on the page; null while there is nothing to be drawn. */
 export function useStageProps(): StageProps | null {
+  return usePropsWith(useApp((state) => state.selected));
+}
+
+/** The same for what does not show the stage itself: the chosen note waits for a hand on the staff, as all else does. */
+export function useUnhurriedStageProps(): StageProps | null {
+  return usePropsWith(useUnhurried((state) => state.selected));
+}
+
+function usePropsWith(selected: number): StageProps | null {
   const session = useSession();
   const analysis = useUnhurried((state) => state.analysis);
-  const selected = useApp((state) => state.selected);
   const { camera, horn, view, theme, toothNumbers, cutOpen, naming } = useApp((state) => state.settings);
   const reducedMotion = usePrefersReducedMotion();
   const transposition = useApp(shownTransposition);
   const arch = useArch();
-  const path = useUnhurriedPath();
+  const samples = useUnhurriedPath();
+  // The same while notes pass under a hand: the fan, and the labels' words, are made of these.
+  const path = useMemo(() => samples.map(({ frames }) => frames), [samples]);
+  const words = useMemo(() => (analysis === null ? undefined : stageWords(analysis, transposition, naming)), [analysis, transposition, naming]);
   return useMemo(() => {
-    if (analysis === null || arch === null) return null;
+    if (analysis === null || arch === null || words === undefined) return null;
     const at = analysis.readings.findIndex((one) => one.sources.includes(selected));
     return {
       arch,
@@ -26,7 +37,7 @@ export function useStageProps(): StageProps | null {
       lips: analysis.record.lips,
       lipLineMm: analysis.home.lipLineMm,
       analysis,
-      path: path.map(({ frames }) => frames),
+      path,
       live: session.playhead,
       selected: at < 0 ? null : at,
       camera,
@@ -40,9 +51,9 @@ export function useStageProps(): StageProps | null {
       onDragTravel: session.dragTo,
       onDragEnd: session.endDrag,
       onNudge: session.nudge,
-      words: stageWords(analysis, transposition, naming),
+      words,
     };
-  }, [analysis, arch, path, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion, transposition, naming]);
+  }, [analysis, arch, path, words, session, selected, camera, horn, view, theme, toothNumbers, cutOpen, reducedMotion]);
 }
 
 function useArch(): Arch | null {

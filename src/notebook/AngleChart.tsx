@@ -2,10 +2,10 @@
  * The angle chart: elevation and lateral against pitch as changes from home; predicted (line, round marks, band), held
  * still (dashed) and measured (squares with error bars). One slider over the drawing picks a note by mouse, touch or keys.
  */
-import { useCallback, useMemo, useState, type KeyboardEvent, type MouseEvent } from 'react';
-import type { LiveFrame } from '../core/analysis';
+import { useMemo, useState, type KeyboardEvent, type MouseEvent } from 'react';
 import { NINETY_FIVE_PERCENT } from '../core/bands';
 import { isAngleSeen } from '../core/readings';
+import { useFrame } from '../hooks/useFrame';
 import { sayChart } from '../words/chart';
 import { MovingText } from './Moving';
 import { AngleLegend } from './chart/AngleLegend';
@@ -15,10 +15,9 @@ import './chart/chart.css';
 import { PanelFrame, PitchAxis } from './chart/PanelFrame';
 import { layoutPanels, pairOfDomains } from './chart/panels';
 import type { AngleChartProps, AnglePoint } from './chart/props';
-import { nearest, toPixels } from './chart/scale';
-import { useFrame } from './chart/useFrame';
+import { nearest } from './chart/scale';
 import { useLivePoint } from './chart/useLivePoint';
-import { usePlayhead } from './chart/usePlayhead';
+import { usePitchPlayhead } from './chart/usePlayhead';
 import { angleSentence, angleTitle, noteLabel, signed } from './chart/words';
 
 /** A panel that shows less than this would blow noise up to the size of news. */
@@ -39,16 +38,7 @@ export function AngleChart(props: AngleChartProps) {
     const notes = points.map(({ midi, label }) => ({ midi, label: noteLabel(label) }));
     return layoutPanels(width, domains, notes, selectedIndex);
   }, [width, points, ways, held, selectedIndex]);
-  const playhead = usePlayhead(
-    live,
-    useCallback(
-      ({ midi }: LiveFrame) => {
-        const [low, high] = layout.pitch.from;
-        return midi === null || midi < low || midi > high ? null : ([toPixels(layout.pitch, midi), 0] as const);
-      },
-      [layout],
-    ),
-  );
+  const playhead = usePitchPlayhead(live, layout.pitch);
 
   if (points.length === 0) {
     return (

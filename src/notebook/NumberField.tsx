@@ -2,7 +2,7 @@ import { type KeyboardEvent, type ReactNode, useContext, useId, useState } from 
 import { sayNotebook } from '../words/notebook';
 import { FieldOwner } from './fieldOwner';
 import { type Moving, useMoving } from './Moving';
-import { type NumberRange, formatNumber, rangeWords, readNumber, unitAfterNumber } from './numberText';
+import { type NumberRange, formatNumber, rangeWords, readNumber, steppedNumber, unitAfterNumber } from './numberText';
 
 export interface NumberFieldProps {
   /** The field's name, seen or (with `labelHidden`) only heard. */
@@ -14,6 +14,8 @@ export interface NumberFieldProps {
   readonly range: NumberRange;
   /** One press of the up or down arrow key; with Shift ten of them. */
   readonly step: number;
+  /** What the first press puts into an empty field; 0 and a step from there where left out. */
+  readonly start?: number | undefined;
   /** Decimals shown while the field is not being typed in. */
   readonly places: number;
   /** May be left empty, which gives `null` when the field is left: emptied to be typed anew it takes nothing away. */
@@ -68,10 +70,8 @@ export function NumberField(props: NumberFieldProps): ReactNode {
     if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
       event.preventDefault();
       const direction = event.key === 'ArrowUp' ? 1 : -1;
-      const moved = (value ?? 0) + direction * step * (event.shiftKey ? 10 : 1);
-      const next = Math.min(range.max, Math.max(range.min, Number(moved.toFixed(6))));
-      if (range.aboveMin === true && next <= range.min) return;
-      take(formatNumber(next, Math.max(places, 3)));
+      const next = steppedNumber(value, direction * step * (event.shiftKey ? 10 : 1), range, props.start);
+      if (next !== null) take(formatNumber(next, Math.max(places, 3)));
     } else if (event.key === 'Escape') {
       setTyped(null);
       if (visit.valueBefore !== value) props.onChange(visit.valueBefore, key);

@@ -34,6 +34,13 @@ export function readNumber(text: string, range: NumberRange): NumberReading {
   return { kind: 'number', value };
 }
 
+/** A number one step on, held within its range; of none the start itself, or a step from 0. Null where the range has no such number. */
+export function steppedNumber(value: number | null, by: number, range: NumberRange, start?: number): number | null {
+  const moved = value === null && start !== undefined ? start : (value ?? 0) + by;
+  const next = Math.min(range.max, Math.max(range.min, Number(moved.toFixed(6))));
+  return range.aboveMin === true && next <= range.min ? null : next;
+}
+
 /** "from −30 to 30 mm", "above 0, up to 200 N". */
 export function rangeWords(range: NumberRange): string {
   const unit = range.unit === '' ? '' : unitAfterNumber(range.unit);

@@ -42,7 +42,7 @@ export function filmMoments(course: FilmCourse, framesPerS = FILM_RATE): FilmMom
   return Array.from({ length: count }, (_, frame) => momentAt(course, frame / framesPerS));
 }
 
-export function momentAt(course: FilmCourse, timeS: number): FilmMoment {
+function momentAt(course: FilmCourse, timeS: number): FilmMoment {
   const { lowMidi, highMidi, rising, falling, andBack, passS, restS } = course;
   const end = andBack ? 2 * Math.PI : Math.PI;
   const phase = Math.min(end, Math.max(0, ((timeS - restS) / passS) * Math.PI));

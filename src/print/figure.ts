@@ -49,7 +49,7 @@ export const TITLE_MM = 3.7;
 /** Widest letters aside, a letter of the figures' type is no wider than this part of its height. */
 const LETTER_PART = 0.56;
 
-export function textWidthMm({ kind, text }: Pick<FigureText, 'kind' | 'text'>): number {
+function textWidthMm({ kind, text }: Pick<FigureText, 'kind' | 'text'>): number {
   return text.length * LETTER_PART * (kind === 'title' ? TITLE_MM : TEXT_MM);
 }
 

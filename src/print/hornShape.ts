@@ -19,7 +19,7 @@ export interface HornShape {
 }
 
 /** How far the drawn tube reaches from the rim, mm. */
-export const hornLengthMm = (rim: RimSpec): number => 10 + 0.75 * rim.innerDiameterMm;
+const hornLengthMm = (rim: RimSpec): number => 10 + 0.75 * rim.innerDiameterMm;
 /** How far the drawn axis reaches, mm. */
 export const axisLengthMm = (rim: RimSpec): number => hornLengthMm(rim) + 15;
 

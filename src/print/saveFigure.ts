@@ -40,7 +40,7 @@ export async function pngFile(svg: SVGSVGElement, fonts: readonly PrintFont[]): 
   throw new Error('pngFile: the words could not be drawn');
 }
 
-export const PNG_DOTS_PER_INCH = 300;
+const PNG_DOTS_PER_INCH = 300;
 const MM_PER_INCH = 25.4;
 /** The words have to be there, and this many looks after another have to be alike. */
 const LOOKS_ALIKE = 2;

@@ -12,7 +12,7 @@ export interface SolidFaults {
 }
 
 /** A square a thousandth of a millimetre wide: far below what any printer resolves, far above the rounding of a file's numbers. */
-export const LEAST_AREA_MM2 = 1e-6;
+const LEAST_AREA_MM2 = 1e-6;
 
 /** Corners at one place, as the file will have them, count as one: an STL file knows places only. */
 export function checkSolid({ positions, index }: Solid): SolidFaults {

@@ -19,7 +19,7 @@ export interface JawReach {
 }
 
 /** Step of the walk along the form, mm. */
-export const WALK_MM = 0.25;
+const WALK_MM = 0.25;
 /** About to the first molars of a wide adult arch: arc from the midline, mm. */
 const FARTHEST_ARC_MM = 48;
 /** A body deeper than this is no hand's size, mm from the front. */

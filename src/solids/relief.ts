@@ -16,7 +16,7 @@ export interface Relief {
 }
 
 /** Rows and columns nearer to each other would be thinner than the numbers of a file tell apart, mm. */
-export const LEAST_STEP_MM = 0.002;
+const LEAST_STEP_MM = 0.002;
 const FEWEST_COLUMNS = 3;
 
 /** What keeps numbers from being a relief, in a few words for a refusal; null where nothing does. */

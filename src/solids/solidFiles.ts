@@ -17,7 +17,7 @@ export function stlFile(solids: readonly NamedSolid[], backMm: number): Uint8Arr
 }
 
 /** The name of the node whose scale turns millimetres into the metres of glTF. */
-export const MILLIMETRES_NODE = 'millimetres';
+const MILLIMETRES_NODE = 'millimetres';
 export const METRES_A_MM = 0.001;
 
 /**

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { HornAngles } from '../core/analysis';
 import { signedDegrees } from './layout';
 import type { SignWords, StaffNote, SwingWords } from './props';
@@ -19,8 +20,8 @@ export interface NoteColumnProps {
   readonly namesTopPx: number;
 }
 
-/** One note's share of the time line: what is under the note, and what is said of it. */
-export function NoteColumn(props: NoteColumnProps) {
+/** One note's share of the time line: what is under the note, and what is said of it. By itself: where another note is chosen, two of them change. */
+export const NoteColumn = memo(function NoteColumn(props: NoteColumnProps) {
   const { note, swing } = props;
   return (
     <div
@@ -44,7 +45,7 @@ export function NoteColumn(props: NoteColumnProps) {
       )}
     </div>
   );
-}
+});
 
 /** What a screen reader says after the name. */
 function spoken({ note, written, swing, swingWords }: NoteColumnProps): string {

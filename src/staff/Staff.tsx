@@ -3,6 +3,7 @@
  * is drawn by a lazily loaded engraver; until it is there, or when it cannot be had, the note names alone carry the line.
  */
 import { useCallback, useEffect, useId, useMemo, useRef, type KeyboardEvent, type RefObject } from 'react';
+import { useFrame } from '../hooks/useFrame';
 import {
   LEAD_PX,
   WAY_ROW_PX,
@@ -20,12 +21,13 @@ import type { StaffProps, SwingWords } from './props';
 import { staffPosition, writtenNotes } from './spelling';
 import { sayStaff } from '../words/staff';
 import './staff.css';
-import { useFrame } from './useFrame';
 import { loadEngraver, useEngraver, useNotation } from './useNotation';
 import { useScrub } from './useScrub';
 
 export function Staff(props: StaffProps) {
-  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing, swingWords = bellWords() } = props;
+  const { notes, instrument, live, selected, onSelect, onScrub, onScrubEnd, showSwing } = props;
+  const ownSwingWords = useMemo(bellWords, []);
+  const swingWords = props.swingWords ?? ownSwingWords;
   const [frame, { widthPx: frameWidth, zoom }] = useFrame<HTMLDivElement>();
   const [engraver, setEngraver] = useEngraver(props.loadEngraver ?? loadEngraver);
   const listId = useId();
@@ -61,7 +63,7 @@ export function Staff(props: StaffProps) {
     const note = notes[index];
     if (!note) return;
     select(index);
-    onScrub(note.midi, note.direction ?? null);
+    onScrub(note.midi, note.direction ?? null, note.readingIndex);
     onScrubEnd();
     showPlace(layout.noteXs[index] as number);
   };
@@ -69,9 +71,8 @@ export function Staff(props: StaffProps) {
     zoom,
     onMove: (x) => {
       const midi = pitchAt(x, midis, layout.noteXs);
-      const index = noteAt(x, layout);
-      if (index !== null) select(index);
-      if (midi !== null) onScrub(midi, notes[index ?? 0]?.direction ?? null);
+      const note = notes[noteAt(x, layout) ?? 0];
+      if (midi !== null && note) onScrub(midi, note.direction ?? null, note.readingIndex);
     },
     onClick: (x) => goTo(noteAt(x, layout) ?? 0),
     onEnd: onScrubEnd,

@@ -17,8 +17,8 @@ export interface StaffLayout {
 export const STAFF_SPACE_PX = 10;
 /** The music font's line distance is the engraver's own; the clef and the row headings need this much before the notes. */
 export const LEAD_PX = 56;
-export const NAME_ROW_PX = 22;
-export const SWING_ROW_PX = 17;
+const NAME_ROW_PX = 22;
+const SWING_ROW_PX = 17;
 /** The row that names the ways of the path. */
 export const WAY_ROW_PX = 20;
 

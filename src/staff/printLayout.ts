@@ -25,7 +25,7 @@ export interface PrintedStaffLayout {
 }
 
 /** One system up to this many notes; beyond, two. */
-export const ONE_SYSTEM_NOTES = 13;
+const ONE_SYSTEM_NOTES = 13;
 /** No more than this in one of two systems: closer, the numbers under the notes would touch. */
 export const FULL_SYSTEM_NOTES = 18;
 /** What one system, or both, may take up, so that the rest of the page has its room: far ledger lines make the staff smaller. */

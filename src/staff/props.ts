@@ -71,8 +71,11 @@ export interface StaffProps {
   /** readingIndex of the selected note. */
   readonly selected: number | null;
   readonly onSelect: (readingIndex: number) => void;
-  /** Sounding pitch under the pointer, fractional MIDI, never outside the notes, and the way of the path there. */
-  readonly onScrub: (midi: number, direction: PlayingDirection | null) => void;
+  /**
+   * Sounding pitch under the pointer, fractional MIDI, never outside the notes, and the way of the path there. `nearest`: readingIndex of the
+   * note that the pointer is at, which is to be selected with it.
+   */
+  readonly onScrub: (midi: number, direction: PlayingDirection | null, nearest: number) => void;
   readonly onScrubEnd: () => void;
   /** Predicted swing from home at each note, in the order of `notes`; null where there is none. Absent: not shown. */
   readonly showSwing?: readonly (HornAngles | null)[] | undefined;

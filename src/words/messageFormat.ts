@@ -1,6 +1,6 @@
 /**
  * The one door to ICU MessageFormat (intl-messageformat). A message is ICU text, or what the build made of it: text with choices is parsed
- * there once for all (vite.config.ts), so that the published page carries no parser. Text with nothing but names in braces, which most
+ * there once for all (build/parsedMessages.ts), so that the published page carries no parser. Text with nothing but names in braces, which most
  * messages are, needs none: it is cut at them here. Tags are no part of it: "<" is a plain character.
  */
 import { IntlMessageFormat } from 'intl-messageformat';

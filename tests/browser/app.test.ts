@@ -46,7 +46,7 @@ describe('a first visit', () => {
 
   test('the picture comes after the notebook can be used', async () => {
     const visit = await openStill({ webgl: true });
-    await visit.page.locator('.stage-handle').waitFor();
+    await visit.page.locator('.stage canvas').waitFor();
     const three = visit.requests.findIndex((url) => /\/three-/.test(url));
     const main = visit.requests.findIndex((url) => /\/index-.*\.js$/.test(url));
     expect(main).toBeGreaterThanOrEqual(0);
@@ -315,6 +315,7 @@ describe('while the rim is dragged', () => {
   test.each([{ webgl: false }, { webgl: true }])('no move asks where things lie, which would lay the page out (3D: $webgl)', async ({ webgl }) => {
     const visit = await openStill({ webgl });
     const { page } = visit;
+    await page.locator(webgl ? '.stage canvas' : '.stage-flat').waitFor();
     const at = await takeUp(page);
     await page.evaluate(`
       window.asked = [];
@@ -586,6 +587,32 @@ describe('what is shown', () => {
     expect(await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading')).toBe('0');
     await page.keyboard.press('Enter');
     expect(await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading')).toBe('1');
+    expectQuiet(visit);
+    await visit.close();
+  });
+
+  test('a note that is come to along the staff is chosen and told of though the hand stands still there and holds on', async () => {
+    const visit = await openStill();
+    const { page } = visit;
+    const notes = page.locator('.staff-note');
+    const middle = async (at: number): Promise<readonly [number, number]> => {
+      const box = (await notes.nth(at).boundingBox())!;
+      return [box.x + box.width / 2, box.y + box.height / 2];
+    };
+    const [from, to] = [await middle(3), await middle(1)];
+    const name = (await notes.nth(1).locator('.staff-name').innerText()).trim();
+    const row = await page.locator('tr[aria-current="true"]').first().getAttribute('data-reading');
+    await page.mouse.move(...from);
+    await page.mouse.down();
+    // One step and no other: no further one takes the words along.
+    await page.mouse.move(...to);
+    await page.waitForFunction((note) => document.querySelector('#this-note-heading')?.textContent?.includes(note), name);
+    expect(await sentence(page)).toContain(name);
+    expect(await notes.nth(1).getAttribute('aria-selected')).toBe('true');
+    // The table is slow to draw: it waits for the hand to pause, and needs no lifting of it.
+    await page.waitForFunction((before) => document.querySelector('tr[aria-current="true"]')?.getAttribute('data-reading') !== before, row);
+    await page.mouse.up();
+    expect(await noteShown(page)).toContain(name);
     expectQuiet(visit);
     await visit.close();
   });

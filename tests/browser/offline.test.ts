@@ -28,7 +28,7 @@ afterAll(async () => {
 
 describe('after the first visit', () => {
   it('everything opens with the network cut: the 3D stage, the notation, the findings, the measuring of films', async () => {
-    const seen = await firstVisit();
+    const seen = await firstVisit({ webgl: true });
     try {
       await stop();
       await seen.page.reload();
@@ -58,7 +58,7 @@ describe('after the first visit', () => {
   });
 
   it('what was entered without a network is there at the next opening without one', async () => {
-    const seen = await firstVisit();
+    const seen = await firstVisit({ webgl: false });
     try {
       await stop();
       await seen.page.reload();
@@ -73,7 +73,7 @@ describe('after the first visit', () => {
   });
 
   it('a newer version is announced, starts nothing by itself, and starts when told', async () => {
-    const seen = await firstVisit();
+    const seen = await firstVisit({ webgl: false });
     try {
       await seen.page.locator('#player-label').waitFor();
       await seen.page.evaluate(() => ((window as { thisPage?: boolean }).thisPage = true));
@@ -130,6 +130,57 @@ describe('where the network fails before everything is put by', () => {
       await seen.close();
     }
   });
+
+  it.each([['OwnArchPane', 'Own arch: with a ruler'], ['ScanPane', 'Own arch: from a scan']])('%s, which is fetched when it is opened, and the page stays', async (part, summary) => {
+    await start();
+    const seen = await visit(address, { reducedMotion: 'reduce', webgl: false, before: without(part) });
+    try {
+      const opened = seen.page.locator('summary', { hasText: summary });
+      await opened.click();
+      await opened.locator('..').getByText('This part cannot be shown').waitFor();
+      await seen.page.locator('#player-label').fill('Goes on');
+      await seen.page.getByText('The last change is kept in this browser.').first().waitFor();
+    } finally {
+      await seen.close();
+    }
+  });
+
+  it('what reads and writes tables and exercises: nothing is saved, taken in or pasted, and that is said', async () => {
+    await start();
+    const seen = await visit(address, { reducedMotion: 'reduce', webgl: false, before: without('(readingsTable|exerciseMidi)') });
+    const { page } = seen;
+    try {
+      await page.locator('.readings-files > summary').click();
+      await page.getByRole('button', { name: 'Save as a table (CSV)' }).click();
+      const said = page.locator('.readings-files [role="status"]');
+      await said.getByText('What is needed for this could not be fetched.').waitFor();
+      await page.getByLabel('Exercise file').setInputFiles({ name: 'scale.mid', mimeType: 'audio/midi', buffer: Buffer.from('MThd') });
+      await said.getByText('scale.mid: what reads it could not be fetched').waitFor();
+      await page.getByLabel('Table of readings').setInputFiles({ name: 'mine.csv', mimeType: 'text/csv', buffer: Buffer.from('note') });
+      await said.getByText('Not taken in. What is needed for this could not be fetched.').waitFor();
+      await page.locator('.readings td input').first().evaluate((cell: HTMLInputElement) => {
+        cell.focus();
+        const clipboardData = new DataTransfer();
+        clipboardData.setData('text', 'B\u266d2\t1\nF3\t2');
+        cell.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
+      });
+      await page.getByRole('alert').getByText('Nothing was pasted').waitFor();
+      expect(seen.consoleErrors.filter((words) => words.includes('dynamically imported'))).toEqual([]);
+    } finally {
+      await seen.close();
+    }
+  });
+
+  it('a language: the page is in English and says so', async () => {
+    await start();
+    const seen = await visit(`${address}?language=de`, { reducedMotion: 'reduce', webgl: false, before: without('german') });
+    try {
+      await seen.page.getByText('could not be fetched, so the page is in English').waitFor();
+      expect(await seen.page.locator('html').getAttribute('lang')).toBe('en');
+    } finally {
+      await seen.close();
+    }
+  });
 });
 
 const without = (part: string) => async (page: Page): Promise<void> => void (await page.route(new RegExp(`/assets/${part}-`), (route) => route.abort('internetdisconnected')));
@@ -153,10 +204,10 @@ it('can be installed: a manifest with a name, a start and icons of the sizes it 
   expect(manifest.icons.some((icon) => icon.purpose === 'maskable')).toBe(true);
 });
 
-/** A first visit, until everything is put by and the page is served from there. */
-async function firstVisit(): Promise<Visit> {
+/** A first visit, until everything is put by and the page is served from there; in three dimensions only where that is looked at. */
+async function firstVisit({ webgl }: { readonly webgl: boolean }): Promise<Visit> {
   await start();
-  const seen = await visit(address, { serviceWorkers: 'allow', reducedMotion: 'reduce' });
+  const seen = await visit(address, { serviceWorkers: 'allow', reducedMotion: 'reduce', webgl });
   await seen.page.waitForFunction(() => navigator.serviceWorker.controller?.state === 'activated');
   return seen;
 }

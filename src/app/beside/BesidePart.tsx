@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useId } from 'react';
+import { type ReactNode, useEffect, useId, useRef } from 'react';
 import { useStore } from 'zustand';
 import { useKept, useRecords } from '../RecordsContext';
 import { useApp } from '../SessionContext';
@@ -6,7 +6,7 @@ import { besidePicture, besideWords } from '../besideDoor';
 import { notebookLibrary } from '../library';
 import { BesideSentences } from './BesideSentences';
 import { BesideStage } from './BesideStage';
-import { besideStore, chooseOther, inventedChoice, isInvented } from './other';
+import { besideStore, chooseOther, inventedChoice, isInvented, renewOther } from './other';
 import { sayBeside } from '../../words/beside';
 import { sayPage } from '../../words/page';
 
@@ -23,6 +23,13 @@ export function BesidePart(): ReactNode {
   useEffect(() => {
     if (isGone) void chooseOther('', shelf);
   }, [isGone, shelf]);
+  const revision = kept.find((one) => one.id === choice)?.revision ?? null;
+  const seen = useRef({ choice, revision });
+  useEffect(() => {
+    const before = seen.current;
+    seen.current = { choice, revision };
+    if (before.choice === choice && before.revision !== null && revision !== null && before.revision !== revision) void renewOther(shelf);
+  }, [choice, revision, shelf]);
   useEffect(() => {
     besidePicture.show(other === null ? null : <BesideStage other={other} />);
     besideWords.show(other === null ? null : <BesideSentences other={other} />);

@@ -15,16 +15,17 @@ export function BesideSentences({ other }: { readonly other: Other }): ReactNode
   const { chosen, store } = useSession();
   const entry = useEntry();
   const words = useMemo(() => {
-    // The other stands still while one's own rim is dragged: worked out once a note.
-    let known: { readonly key: string; readonly way: Way | null } | null = null;
+    // The other stands still while one's own rim is dragged, and a hand on the staff comes to the same notes again: worked out once a note.
+    const known = new Map<string, Way | null>();
     const otherWay = ({ midi, direction }: ReadingAnalysis): Way | null => {
       const key = `${midi} ${direction}`;
-      if (known?.key !== key) {
-        const range = pitchRange(other.analysis, direction);
-        const has = range !== null && midi >= range.low && midi <= range.high;
-        known = { key, way: has ? wayOf(other.analysis, other.live, null, midi, direction) : null };
-      }
-      return known.way;
+      const before = known.get(key);
+      if (before !== undefined) return before;
+      const range = pitchRange(other.analysis, direction);
+      const has = range !== null && midi >= range.low && midi <= range.high;
+      const way = has ? wayOf(other.analysis, other.live, null, midi, direction) : null;
+      known.set(key, way);
+      return way;
     };
     return (reading: ReadingAnalysis): string => {
       const note = noteAsShown(reading.note, entry);

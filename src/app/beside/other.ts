@@ -37,18 +37,27 @@ export const besideStore = createStore<BesideState>(() => ({ choice: '', other: 
 
 export async function chooseOther(choice: string, shelf: Shelf): Promise<void> {
   besideStore.setState({ choice, other: null, message: null });
-  if (choice === '') return;
+  if (choice !== '') await takeOther(choice, shelf);
+}
+
+/** Whoever stands there as they are kept now, as after a file has changed them; until that is worked out they stand as they did. */
+export async function renewOther(shelf: Shelf): Promise<void> {
+  const { choice } = besideStore.getState();
+  if (choice !== '') await takeOther(choice, shelf);
+}
+
+async function takeOther(choice: string, shelf: Shelf): Promise<void> {
   const found = isInvented(choice) ? inventedRecord(choice.slice(INVENTED.length)) : await keptRecord(choice, shelf);
   // Another may have been chosen meanwhile.
   if (besideStore.getState().choice !== choice) return;
   if (found === null) {
-    besideStore.setState({ message: sayBeside('notFound') });
+    besideStore.setState({ other: null, message: sayBeside('notFound') });
     return;
   }
   try {
-    besideStore.setState({ other: otherOf(found) });
+    besideStore.setState({ other: otherOf(found), message: null });
   } catch {
-    besideStore.setState({ message: sayBeside('notComputed', { name: found.player.label }) });
+    besideStore.setState({ other: null, message: sayBeside('notComputed', { name: found.player.label }) });
   }
 }
 

@@ -62,9 +62,11 @@ export function ClassView(): ReactNode {
   const at = on.indexOf(planned);
   const count = at < 0 ? sayClass('countedOff') : sayClass('counted', { at: at + 1, of: on.length });
   const moves = step.plays.kind === 'line' || step.plays.kind === 'path';
+  const isPair = step.who.length > 1;
+  const toSpeaker = saying && toSay !== '' ? <p className="klass__say">{toSay}</p> : null;
 
   return (
-    <div ref={root} className={step.who.length > 1 ? 'klass klass--pair' : 'klass'} tabIndex={-1} onPointerUp={(event) => giveKeysBack(event.target, toKeys)}>
+    <div ref={root} className={isPair ? 'klass klass--pair' : 'klass'} tabIndex={-1} onPointerUp={(event) => giveKeysBack(event.target, toKeys)}>
       <main className="klass__main">
         <h1 className="only-heard">{sayClass('name')}</h1>
         <section className="klass__words" aria-label={title} tabIndex={0} data-scrolls-by-keys>
@@ -77,11 +79,12 @@ export function ClassView(): ReactNode {
             <YourTurn key={lead.key} actor={lead} follower={scene.followers[0]!} motion={motion} noteName={noteName} />
           ) : null}
           {ended && seen.together !== null ? <Result words={seen.together} /> : null}
-          {saying && toSay !== '' ? <p className="klass__say">{toSay}</p> : null}
+          {isPair ? toSpeaker : null}
         </section>
         <section className="klass__stage" aria-label={sayClass('picture')}>
           <ClassStage step={step} scene={scene} said={each} noteName={noteName} />
         </section>
+        {isPair ? null : toSpeaker}
         {planning ? <PlanPanel state={state} onClose={closePlan} /> : null}
       </main>
       <ClassBar

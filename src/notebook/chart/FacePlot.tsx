@@ -1,6 +1,7 @@
 /** The rim's path on the plane across the face, seen face to face or as in a mirror; its points can be moved both ways. */
 import { useCallback, useMemo, type KeyboardEvent } from 'react';
 import type { LiveFrame } from '../../core/analysis';
+import { useFrame } from '../../hooks/useFrame';
 import { sayChart } from '../../words/chart';
 import { fallingClass } from './AngleTraces';
 import './chart.css';
@@ -17,7 +18,6 @@ import {
 import type { FacePlotProps, TravelPoint } from './props';
 import { linePath, tickText, toPixels } from './scale';
 import { DEFAULT_LIMIT_MM, keySteps } from './travelEdit';
-import { useFrame } from './useFrame';
 import { usePlayhead } from './usePlayhead';
 import { useTravelDrag } from './useTravelDrag';
 import { HomeWord } from './PanelFrame';

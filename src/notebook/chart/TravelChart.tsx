@@ -2,8 +2,8 @@
  * Travel up and to the right against pitch. The squares are measured values and can be moved: dragged up and down, or with
  * the arrow keys; left and right go to the neighbouring note.
  */
-import { useCallback, useMemo, useRef, type KeyboardEvent } from 'react';
-import type { LiveFrame } from '../../core/analysis';
+import { useMemo, useRef, type KeyboardEvent } from 'react';
+import { useFrame } from '../../hooks/useFrame';
 import { sayChart } from '../../words/chart';
 import { ErrorSquare, fallingClass } from './AngleTraces';
 import './chart.css';
@@ -13,8 +13,7 @@ import { layoutPanels, pairOfDomains, type PanelLayout } from './panels';
 import type { TravelChartProps, TravelPoint } from './props';
 import { fromPixels, linePath, toPixels } from './scale';
 import { DEFAULT_LIMIT_MM, keySteps } from './travelEdit';
-import { useFrame } from './useFrame';
-import { usePlayhead } from './usePlayhead';
+import { usePitchPlayhead } from './usePlayhead';
 import { useTravelDrag } from './useTravelDrag';
 import { WayLegend } from './WayLegend';
 import { noteLabel, pointName, pointTravelWords, sided } from './words';
@@ -50,16 +49,7 @@ export function TravelChart(props: TravelChartProps) {
     () => layoutPanels(width, drag.scales, points.map(({ midi, label }) => ({ midi, label: noteLabel(label) })), selectedIndex),
     [width, drag.scales, points, selectedIndex],
   );
-  const playhead = usePlayhead(
-    live,
-    useCallback(
-      ({ midi }: LiveFrame) => {
-        const [low, high] = layout.pitch.from;
-        return midi === null || midi < low || midi > high ? null : ([toPixels(layout.pitch, midi), 0] as const);
-      },
-      [layout],
-    ),
-  );
+  const playhead = usePitchPlayhead(live, layout.pitch);
 
   if (points.length === 0) {
     return (

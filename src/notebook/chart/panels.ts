@@ -33,7 +33,7 @@ export interface PanelsLayout {
   readonly panels: readonly [PanelLayout, PanelLayout];
 }
 
-export const TITLE_PX = 24;
+const TITLE_PX = 24;
 export const AXIS_ROW_PX = 18;
 const LEFT_PX = 36;
 /** The outermost marks stay clear of the frame. */

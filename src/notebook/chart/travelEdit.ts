@@ -1,8 +1,8 @@
 /** What a drag or a key does to a travel. Pure functions. */
 import type { Travel } from './props';
 
-export const KEY_STEP_MM = 0.1;
-export const KEY_LEAP_MM = 1;
+const KEY_STEP_MM = 0.1;
+const KEY_LEAP_MM = 1;
 export const DEFAULT_LIMIT_MM = 15;
 
 /** The travel moved by so much, in tenths of a millimetre and within ±limit. */

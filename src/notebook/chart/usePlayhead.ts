@@ -1,5 +1,6 @@
-import { useEffect, useRef, type RefObject } from 'react';
+import { useCallback, useEffect, useRef, type RefObject } from 'react';
 import type { LiveFrame, LiveSource } from '../../core/analysis';
+import { type Scale, toPixels } from './scale';
 
 /**
  * Moves a group of the drawing with the live frame, outside React. `place` gives where it stands, in the drawing's pixels,
@@ -23,4 +24,16 @@ export function usePlayhead(
     return live.subscribe(move);
   }, [live, place]);
   return group;
+}
+
+/** The playhead of a chart against pitch: along its axis, and hidden off it. `pitch` must keep its identity while nothing changed. */
+export function usePitchPlayhead(live: LiveSource, pitch: Scale): RefObject<SVGGElement | null> {
+  const place = useCallback(
+    ({ midi }: LiveFrame) => {
+      const [low, high] = pitch.from;
+      return midi === null || midi < low || midi > high ? null : ([toPixels(pitch, midi), 0] as const);
+    },
+    [pitch],
+  );
+  return usePlayhead(live, place);
 }

@@ -8,6 +8,8 @@ export interface KeptPlayer {
   readonly lessons: number;
   /** The last lesson's day, as in 2026-03-01; null where no lesson has one. */
   readonly lastDate: string | null;
+  /** One more with every save. */
+  readonly revision: number;
 }
 
 /** Whether the last change is safe, in a word and a sentence. */

@@ -31,7 +31,8 @@ type Incoming =
   | { readonly kind: 'exercise'; readonly fileName: string; readonly exercise: Exercise };
 
 interface Said {
-  readonly kind: 'done' | 'refused';
+  /** missing: what does it could not be fetched, and nothing was done. */
+  readonly kind: 'done' | 'refused' | 'missing';
   readonly words: string;
 }
 
@@ -57,22 +58,25 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
   };
 
   const save = async (): Promise<void> => {
-    const { tableFromReadings } = await import('../../records/readingsTable');
-    const text = tableFromReadings(record.readings, { ...notes, decimal });
+    const part = await tables();
+    if (part === null) return setSaid({ kind: 'missing', words: partMissing() });
+    const text = part.tableFromReadings(record.readings, { ...notes, decimal });
     const fileName = sayReadings('tableFile', { player: fileNamePart(record.player.label) });
     download(new Blob([text], { type: 'text/csv;charset=utf-8' }), fileName);
     done(sayReadings('savedAs', { name: fileName }));
   };
   const openTable = async (file: File): Promise<void> => {
-    const [{ readingsFromTable }, text] = await Promise.all([import('../../records/readingsTable'), file.text()]);
-    const table = readingsFromTable(text, notes);
+    const [part, text] = await Promise.all([tables(), file.text()]);
+    if (part === null) return refuse(partMissing());
+    const table = part.readingsFromTable(text, notes);
     if (table.kind === 'refused') return refuse(sayReadings('fileRefused', { file: file.name, why: table.message }));
     setSaid(null);
     setIncoming({ kind: 'table', fileName: file.name, table });
   };
   const openExercise = async (file: File): Promise<void> => {
-    const [{ readExercise }, bytes] = await Promise.all([import('../../records/exercise'), file.arrayBuffer()]);
-    const exercise = await readExercise(new Uint8Array(bytes), file.name);
+    const [part, bytes] = await Promise.all([exercises(), file.arrayBuffer()]);
+    if (part === null) return refuse(partMissing());
+    const exercise = await part.readExercise(new Uint8Array(bytes), file.name);
     if (exercise.kind === 'refused') return refuse(`${exercise.message}.`);
     setSaid(null);
     setIncoming({ kind: 'exercise', fileName: file.name, exercise });
@@ -92,8 +96,9 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
     done(tableWords(further ? 'added' : 'replaced', own.length, table));
   };
   const takeExercise = async ({ notes: played }: ExercisePart, further: boolean): Promise<void> => {
-    const { notesToReadings } = await import('../../records/exercise');
-    const made = notesToReadings(played);
+    const part = await exercises();
+    if (part === null) return refuse(partMissing());
+    const made = part.notesToReadings(played);
     if (made.kind === 'refused') return refuse(`${made.message}.`);
     const next: Joined = further ? withMissing(record.readings, made.readings) : { kind: 'joined', readings: made.readings, firstNew: 0 };
     if (next.kind === 'refused') return refuse(next.words);
@@ -121,7 +126,7 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
       <Choice legend={sayReadings('decimal')} options={decimals()} value={decimal} onChange={(next) => setDecimal(next)} />
       <div role="status">
         {said === null ? null : (
-          <p className={said.kind === 'refused' ? 'number-field__wrong' : 'note'}>
+          <p className={said.kind === 'done' ? 'note' : 'number-field__wrong'}>
             {said.kind === 'refused' ? <strong>{sayReadings('notTakenIn')} </strong> : null}
             {said.words}
           </p>
@@ -153,6 +158,11 @@ export function ReadingsFiles({ record, entry, tableRows, onChange, onSelect }: 
     </details>
   );
 }
+
+/** Null where they cannot be fetched, as without a network. */
+const tables = () => import('../../records/readingsTable').catch(() => null);
+const exercises = () => import('../../records/exercise').catch(() => null);
+const partMissing = (): string => sayReadings('partMissing');
 
 /** The sign that this reader's own programs most likely write. */
 function localDecimal(): 'point' | 'comma' {

@@ -18,7 +18,7 @@ export interface TypedReadingsProps {
 
 /** The table, what is said of it, and the way to a cell that could not be taken. */
 export function TypedReadings({ state, record, analysis, hasSwing, entry, selected, onSelect }: TypedReadingsProps): ReactNode {
-  const { table, rows, view, style, cells, said, wrongCount, goToWrong } = state;
+  const { table, rows, view, style, cells, said, isPasteMissing, wrongCount, goToWrong } = state;
   return (
     <>
       <ReadingsTable
@@ -37,6 +37,11 @@ export function TypedReadings({ state, record, analysis, hasSwing, entry, select
       <p className="only-heard" role="status">
         {said}
       </p>
+      {isPasteMissing ? (
+        <p className="number-field__wrong" role="alert">
+          {sayReadings('pasteMissing')}
+        </p>
+      ) : null}
       {wrongCount === 0 ? null : (
         <p className="readings-wrong">
           {sayReadings('cellsMarked', { count: wrongCount })}{' '}

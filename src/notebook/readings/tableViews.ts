@@ -16,7 +16,7 @@ export const tableViewChoices = (): readonly { readonly value: TableView; readon
 
 export interface ShownColumns {
   readonly columns: readonly ColumnId[];
-  /** Whether the predicted swing stands at the end of each row. */
+  /** Whether the predicted swing stands at the end of each row: where there is room for it without moving the table at a notebook's usual width. */
   readonly swing: boolean;
 }
 
@@ -30,7 +30,7 @@ const EVERY_COLUMN = COLUMN_IDS.filter((id) => id !== 'hornRightSd' && id !== 't
 
 const SHOWN: Readonly<Record<TableView, ShownColumns>> = {
   lesson: { columns: ['note', 'take', 'travelUp', 'travelRight', 'hornUp', 'hornRight', 'airstream', 'ease'], swing: true },
-  travel: { columns: ['note', 'take', 'direction', 'travelUp', 'travelRight', 'travelSd', 'travelRightSd', 'method'], swing: true },
+  travel: { columns: ['note', 'take', 'direction', 'travelUp', 'travelRight', 'travelSd', 'travelRightSd', 'method'], swing: false },
   horn: { columns: ['note', 'take', 'direction', 'hornUp', 'hornRight', 'hornSd', 'hornRightSd'], swing: true },
   air: { columns: ['note', 'take', 'airstream', 'upperLipShare', 'ease', 'remark'], swing: false },
   jaw: { columns: ['note', 'take', 'jawOpening', 'jawForward', 'jawHinge', 'force'], swing: true },

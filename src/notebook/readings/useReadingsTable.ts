@@ -30,6 +30,8 @@ export interface ReadingsTableState {
   readonly wrongCount: number;
   /** Said politely. */
   readonly said: string;
+  /** What takes in a pasted block could not be fetched, and nothing was pasted. */
+  readonly isPasteMissing: boolean;
   setView(view: TableView): void;
   say(words: string): void;
   goToWrong(): void;
@@ -41,6 +43,7 @@ export function useReadingsTable(options: ReadingsTableOptions): ReadingsTableSt
   const table = useRef<HTMLTableElement>(null);
   const [view, setView] = useState<TableView>(firstView);
   const [said, setSaid] = useState('');
+  const [isPasteMissing, setMissing] = useState(false);
   const [tableRows] = useState(createTableRows);
   const version = useSyncExternalStore(tableRows.subscribe, tableRows.version);
   // The version says that marks were set, which the readings themselves do not show.
@@ -49,10 +52,14 @@ export function useReadingsTable(options: ReadingsTableOptions): ReadingsTableSt
   const { columns } = shownColumns(view);
   const putBlock = useCallback(
     (row: number, column: ColumnId, text: string) => {
-      void import('../../records/readingsTable').then(({ pasteInto }) => {
-        setSaid(takenIn(onChange, tableRows, column, columns, text, (readings) => pasteInto(readings, row, column, text, { style, columns })));
-        onSettle();
-      });
+      import('../../records/readingsTable').then(
+        ({ pasteInto }) => {
+          setMissing(false);
+          setSaid(takenIn(onChange, tableRows, column, columns, text, (readings) => pasteInto(readings, row, column, text, { style, columns })));
+          onSettle();
+        },
+        () => setMissing(true),
+      );
     },
     [onChange, onSettle, tableRows, style, columns],
   );
@@ -68,6 +75,7 @@ export function useReadingsTable(options: ReadingsTableOptions): ReadingsTableSt
     cells,
     wrongCount: rows.reduce((sum, { wrong }) => sum + wrong.size, 0),
     said,
+    isPasteMissing,
     setView,
     say: setSaid,
     goToWrong: () => {

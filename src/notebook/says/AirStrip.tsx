@@ -1,9 +1,9 @@
 /** Which way the air was seen to go at each note: an arrow down or up, both, or a question mark, low notes at the left. */
 import type { ReactNode } from 'react';
 import type { AirstreamFinding, AirstreamSeenAt } from '../../core/findings/findings';
+import { useFrame } from '../../hooks/useFrame';
 import { saySays } from '../../words/says';
 import { pitchScale, toPixels } from '../chart/scale';
-import { useFrame } from '../chart/useFrame';
 import { HiddenTable, NoteAxis, noteAxisPx } from './PlotFrame';
 import { noteLabels } from './noteAxis';
 import type { NoteNamer } from './saysWords';

@@ -3,11 +3,12 @@ import type { ReactNode } from 'react';
 import type { AlongNote } from '../../core/findings/alongLine';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { TurnBack } from '../../core/findings/findings';
+import { useFrame } from '../../hooks/useFrame';
 import { sayChart } from '../../words/chart';
 import { saySays } from '../../words/says';
 import { ErrorSquare } from '../chart/AngleTraces';
+import { Legend, LineKey, MeasuredKey } from '../chart/Legend';
 import { linePath, toPixels } from '../chart/scale';
-import { useFrame } from '../chart/useFrame';
 import { formatBand, formatFixed } from '../numberText';
 import { HiddenTable, NoteAxis, PlotFrame, noteAxisPx } from './PlotFrame';
 import { noteLabels } from './noteAxis';
@@ -41,21 +42,10 @@ export function AlongPlot({ notes, turn, name, label }: AlongPlotProps): ReactNo
   const heightPx = layout.box.bottomPx + noteAxisPx(labels);
   return (
     <figure className="says-picture" ref={frame}>
-      <ul className="chart-legend">
-        <li>
-          <svg width="14" height="18" aria-hidden="true">
-            <line className="chart-error" x1="7" x2="7" y1="1" y2="17" />
-            <rect className="chart-measured-mark" x="3" y="5" width="8" height="8" />
-          </svg>
-          {saySays('seenKey')}
-        </li>
-        <li>
-          <svg width="30" height="12" aria-hidden="true">
-            <line className="chart-travel-line" x1="0" x2="30" y1="6" y2="6" />
-          </svg>
-          {saySays('monotoneKey')}
-        </li>
-      </ul>
+      <Legend>
+        <MeasuredKey says={saySays('seenKey')} />
+        <LineKey says={saySays('monotoneKey')} className="chart-travel-line" />
+      </Legend>
       {widthPx > 0 && (
         <div className="chart-area" style={{ height: heightPx, zoom }}>
           <svg width={widthPx} height={heightPx} role="img" aria-label={label}>

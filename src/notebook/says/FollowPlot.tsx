@@ -2,9 +2,10 @@
 import type { ReactNode } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { FollowRatio } from '../../core/findings/findings';
+import { useFrame } from '../../hooks/useFrame';
+import { Legend, LegendKey, LineKey } from '../chart/Legend';
 import { placeFaceLabels } from '../chart/faceLayout';
 import { tickText, toPixels } from '../chart/scale';
-import { useFrame } from '../chart/useFrame';
 import { angleTitle } from '../chart/words';
 import type { Posture } from '../../print/instrumentWords';
 import { sayChart } from '../../words/chart';
@@ -100,19 +101,16 @@ export function FollowPlot({ follow, axis, posture, name, label }: FollowPlotPro
 /** One legend for both angles. */
 export function FollowLegend(): ReactNode {
   return (
-    <ul className="chart-legend">
-      <Key className="chart-predicted-line" words={saySays('followsKey')} />
-      <Key className="chart-held-line" words={saySays('heldKey')} />
-      <Key className="says-fit" words={saySays('fittedKey')} />
-      <li>
-        <svg width="22" height="18" aria-hidden="true">
-          <line className="says-error says-error-across" x1="1" x2="21" y1="9" y2="9" />
-          <line className="says-error chart-error" x1="11" x2="11" y1="1" y2="17" />
-          <rect className="chart-measured-mark" x="7" y="5" width="8" height="8" />
-        </svg>
-        {saySays('noteKey')}
-      </li>
-    </ul>
+    <Legend>
+      <LineKey says={saySays('followsKey')} className="chart-predicted-line" />
+      <LineKey says={saySays('heldKey')} className="chart-held-line" />
+      <LineKey says={saySays('fittedKey')} className="says-fit" />
+      <LegendKey says={saySays('noteKey')} widthPx={22} heightPx={18}>
+        <line className="says-error says-error-across" x1="1" x2="21" y1="9" y2="9" />
+        <line className="says-error chart-error" x1="11" x2="11" y1="1" y2="17" />
+        <rect className="chart-measured-mark" x="7" y="5" width="8" height="8" />
+      </LegendKey>
+    </Legend>
   );
 }
 
@@ -157,16 +155,5 @@ function Cross({ layout, point }: { readonly layout: PlotLayout; readonly point:
       <line className="says-error chart-error" x1={middleX} x2={middleX} y1={y(point.measuredDeg - up)} y2={y(point.measuredDeg + up)} />
       <rect className="chart-measured-mark" x={middleX - 4} y={middleY - 4} width={8} height={8} />
     </g>
-  );
-}
-
-function Key({ className, words }: { readonly className: string; readonly words: string }): ReactNode {
-  return (
-    <li>
-      <svg width="30" height="12" aria-hidden="true">
-        <line className={className} x1="0" x2="30" y1="6" y2="6" />
-      </svg>
-      {words}
-    </li>
   );
 }

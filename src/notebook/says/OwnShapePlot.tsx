@@ -2,10 +2,11 @@
 import type { ReactNode } from 'react';
 import { NINETY_FIVE_PERCENT } from '../../core/bands';
 import type { OwnShape, SwingPrediction } from '../../core/findings/findings';
+import { useFrame } from '../../hooks/useFrame';
+import { KeyBand, KeyLine, KeyMark, Legend, LegendKey } from '../chart/Legend';
 import { PanelFrame, PitchAxis } from '../chart/PanelFrame';
 import { type PanelLayout, type PanelsLayout, layoutPanels, pairOfDomains } from '../chart/panels';
 import { linePath, stripPath, toPixels } from '../chart/scale';
-import { useFrame } from '../chart/useFrame';
 import { angleTitle } from '../chart/words';
 import type { Posture } from '../../print/instrumentWords';
 import { sayChart } from '../../words/chart';
@@ -34,29 +35,20 @@ export function OwnShapePlot({ own, posture, name, label }: OwnShapePlotProps): 
   const layout = layoutPanels(widthPx, pairOfDomains(reach('elevation'), reach('lateral'), LEAST_SPAN_DEG), notes, null);
   return (
     <figure className="says-picture" ref={frame}>
-      <ul className="chart-legend">
-        <li>
-          <svg width="30" height="12" aria-hidden="true">
-            <rect className="chart-band" x="0" y="1" width="30" height="10" />
-            <line className="chart-predicted-line" x1="0" x2="30" y1="6" y2="6" />
-            <circle className="chart-predicted-mark" cx="15" cy="6" r="4" />
-          </svg>
-          {saySays('ownShapeKey')}
-        </li>
-        <li>
-          <svg width="30" height="12" aria-hidden="true">
-            <rect className="says-before-band" x="0" y="1" width="30" height="10" />
-            <line className="says-before" x1="0" x2="30" y1="6" y2="6" />
-          </svg>
-          {saySays('archAloneKey')}
-        </li>
-        <li>
-          <svg width="12" height="12" aria-hidden="true">
-            <circle className="says-unmeasured" cx="6" cy="6" r="4" />
-          </svg>
-          {saySays('unmeasuredKey')}
-        </li>
-      </ul>
+      <Legend>
+        <LegendKey says={saySays('ownShapeKey')}>
+          <KeyBand className="chart-band" />
+          <KeyLine className="chart-predicted-line" />
+          <KeyMark className="chart-predicted-mark" />
+        </LegendKey>
+        <LegendKey says={saySays('archAloneKey')}>
+          <KeyBand className="says-before-band" />
+          <KeyLine className="says-before" />
+        </LegendKey>
+        <LegendKey says={saySays('unmeasuredKey')} widthPx={12}>
+          <circle className="says-unmeasured" cx="6" cy="6" r="4" />
+        </LegendKey>
+      </Legend>
       {widthPx > 0 && (
         <div className="chart-area" style={{ height: layout.heightPx, zoom }}>
           <svg width={layout.widthPx} height={layout.heightPx} role="img" aria-label={label}>

@@ -2,9 +2,10 @@
 import type { ReactNode } from 'react';
 import type { Estimate } from '../../core/findings/findings';
 import type { ProgressPoint } from '../../core/findings/progress';
+import { useFrame } from '../../hooks/useFrame';
+import { dayWords, shortDayWords } from '../../words/days';
 import { saySays } from '../../words/says';
 import { linePath, toPixels } from '../chart/scale';
-import { useFrame } from '../chart/useFrame';
 import { formatFixed } from '../numberText';
 import { HiddenTable, PlotFrame } from './PlotFrame';
 import { estimateWords } from './saysWords';
@@ -94,12 +95,12 @@ function OverLessons({ title, unit, places, leastSpan, yDomain, values }: OverLe
               )}
               {first !== undefined && (
                 <text className="chart-tick" x={layout.box.leftPx} y={layout.box.bottomPx + 18}>
-                  {first.point.date ?? first.name}
+                  {first.point.date === null ? first.name : shortDayWords(first.point.date)}
                 </text>
               )}
               {last !== undefined && (
                 <text className="chart-tick" x={layout.box.rightPx} y={layout.box.bottomPx + 18} textAnchor="end">
-                  {last.point.date ?? last.name}
+                  {last.point.date === null ? last.name : shortDayWords(last.point.date)}
                 </text>
               )}
             </PlotFrame>
@@ -109,14 +110,14 @@ function OverLessons({ title, unit, places, leastSpan, yDomain, values }: OverLe
       <HiddenTable
         caption={saySays('overLessons', { title, unit })}
         head={[saySays('lesson'), title]}
-        rows={values.map(({ point, name, shown: one }) => [point.date ?? saySays('noDate', { lesson: name }), valueWords(one, places)])}
+        rows={values.map(({ point, name, shown: one }) => [point.date === null ? saySays('noDate', { lesson: name }) : dayWords(point.date), valueWords(one, places)])}
       />
     </figure>
   );
 }
 
 /** "Travel, mm an octave, over 3 lessons: 1.9 at first, 2.3 at last." */
-export function progressWords(title: string, unit: string, places: number, values: readonly { readonly shown: Shown | null }[]): string {
+function progressWords(title: string, unit: string, places: number, values: readonly { readonly shown: Shown | null }[]): string {
   const known = values.flatMap(({ shown: one }) => (one === null ? [] : [one]));
   const [first, last] = [known[0], known.at(-1)];
   const over = { title, unit, count: values.length };

@@ -2,11 +2,11 @@
 import { type ReactNode, useMemo } from 'react';
 import type { LineOfTravel } from '../../core/findings/findings';
 import type { PlacedNote } from '../../core/findings/readingsOfWay';
+import { useFrame } from '../../hooks/useFrame';
 import { sayChart } from '../../words/chart';
 import { saySays } from '../../words/says';
 import { type Box, faceScales, faceTicks, placeFaceLabels, placeOnFace } from '../chart/faceLayout';
 import { tickText, toPixels } from '../chart/scale';
-import { useFrame } from '../chart/useFrame';
 import { HiddenTable } from './PlotFrame';
 import type { NoteNamer } from './saysWords';
 import { plotBox } from './smallPlot';

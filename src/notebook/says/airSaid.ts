@@ -36,7 +36,7 @@ export function nearHalfWords({ nearHalf, usualNearHalf }: AirstreamFinding, nam
 }
 
 /** The side seen at a note, where all takes that were sure agree; null otherwise. */
-export function sideAt({ down, up }: Pick<AirstreamSeenAt, 'down' | 'up'>): 'down' | 'up' | null {
+function sideAt({ down, up }: Pick<AirstreamSeenAt, 'down' | 'up'>): 'down' | 'up' | null {
   if (down > 0 && up === 0) return 'down';
   return up > 0 && down === 0 ? 'up' : null;
 }

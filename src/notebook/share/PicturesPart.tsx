@@ -62,7 +62,7 @@ export function PicturesPart(props: PicturesPartProps): ReactNode {
           value={choices.pngWidth}
           onChange={(pngWidth) => onChoose({ pngWidth: pngWidth as PictureChoices['pngWidth'] })}
         />
-        <span className="button-row">
+        <span className="button-row button-row--wraps">
           <button type="button" disabled={busy || film !== null} onClick={props.onPng}>{sayPictures('savePng')}</button>
           <button type="button" disabled={busy || film !== null} onClick={props.onSvg}>{sayPictures('saveSvg')}</button>
         </span>

@@ -32,4 +32,4 @@ export function pegWords(raised: readonly string[], names: readonly string[], le
   return sayHold('pegsAre', { key, leftOut });
 }
 
-export const COMMON_BED_MM = 200;
+const COMMON_BED_MM = 200;

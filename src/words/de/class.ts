@@ -70,7 +70,7 @@ export const CLASS: Translation<typeof ENGLISH> = {
   later: 'Später',
   moveLater: '„{title}“ später bringen',
   goThere: 'Dorthin',
-  goToStep: 'Zu „{title}“ gehen',
+  goToStep: 'Dorthin: „{title}“',
   words: 'Worte',
   wordsOf: 'Worte zu „{title}“',
   heading: 'Überschrift',

@@ -62,6 +62,7 @@ export const CORE: Translation<typeof ENGLISH> = {
   'upper arch form further back': 'die Form des oberen Zahnbogens weiter hinten',
   'lower arch form further back': 'die Form des unteren Zahnbogens weiter hinten',
   "upper teeth's height": 'die Höhe der oberen Zähne',
+  "lower teeth's height": 'die Höhe der unteren Zähne',
   overjet: 'die Frontzahnstufe',
   overbite: 'der Überbiss',
   "upper teeth's inclination": 'die Neigung der oberen Zähne',

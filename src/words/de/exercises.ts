@@ -4,6 +4,7 @@ import type { Translation } from '../messageFormat';
 export const EXERCISES: Translation<typeof ENGLISH> = {
   exerciseRefused: '{file}: {why}',
   bytesUpTo: '{count} Bytes; erlaubt: bis zu {most}',
+  exerciseReaderMissing: 'was es liest, war nicht zu holen; die Seite neu laden, wo es ein Netz gibt',
   noExercise: 'weder MIDI noch MusicXML; erlaubt: eine Datei mit der Endung {endings}',
   exerciseTooMany: 'Übung: {count} Ablesungen; erlaubt: bis zu {most}',
   midiTooLarge: '{count} Bytes; für eine MIDI-Datei erlaubt: bis zu {most}',

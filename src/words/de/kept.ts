@@ -26,7 +26,7 @@ export const KEPT: Translation<typeof ENGLISH> = {
   playerLine: '{instrument}, {lessons, plural, one {{lessons} Stunde} other {{lessons} Stunden}}{dated, select, yes {, zuletzt {day}} other {}}',
   thisPlayer: 'diesen Spieler',
   named: '„{label}“',
-  canBePutBack: 'Bis diese Seite geschlossen wird, lässt er sich zurückholen; mit ihm aufbewahrte Filme aber werden sofort vergessen.',
+  canBePutBack: 'Bis diese Seite geschlossen wird, lässt er sich zurückholen; mit ihm aufbewahrte Filme und Scans aber werden sofort vergessen.',
   saveDamaged: 'Als Datei sichern',
   asKept: ', so wie er aufbewahrt ist: {id}',
   deleted: 'Gelöscht: {named, select, yes {{label}} other {ein Spieler ohne Bezeichnung}}.',

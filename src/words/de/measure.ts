@@ -8,6 +8,7 @@ export const MEASURE: Translation<typeof ENGLISH> = {
   hours: '{hours} h {minutes} min',
 
   filmEmpty: 'Die Datei ist leer (0 Bytes). Den Film noch einmal vom Telefon kopieren.',
+  stillNotFetched: 'Was Bilder öffnet, war nicht zu holen. Die Seite neu laden, wo es ein Netz gibt.',
   unreadable: 'Die Datei lässt sich nicht mehr lesen: Sie wurde verschoben, umbenannt oder verändert. Sie noch einmal wählen.',
   filmText: '{file} enthält Text, keinen Film. Den Film selbst wählen: MP4, MOV oder WebM.',
   pictureAsFilm: '{file} ist ein Bild, kein Film. Dort ablegen, wo Bilder gemessen werden, oder einen Film wählen.',

@@ -15,6 +15,8 @@ export const OWN_ARCH: Translation<typeof ENGLISH> = {
   family: 'Form, die angepasst wird',
   back: 'Zurück zum durchschnittlichen Zahnbogen',
   backHint: 'Die Maße gehen damit verloren; Rückgängig holt sie zurück.',
+  scanned:
+    '{jaws, select, both {Beide Kiefer sind die eines Scans. Maße und Abdrücke davon bleiben hier stehen, aber allein der Scan formt sie} upper {Der Oberkiefer ist der eines Scans. Maße und Abdrücke davon bleiben hier stehen, aber allein der Scan formt ihn} other {Der Unterkiefer ist der eines Scans. Maße und Abdrücke davon bleiben hier stehen, aber allein der Scan formt ihn}}; Frontzahnstufe und Überbiss zählen wie zuvor.',
   changedByHand:
     'Die Zahlen des Zahnbogens wurden nach dem Messen geändert, darum sagen diese Maße jetzt nichts über ihn. Das nächste, das eingetragen wird, passt ihn neu an.',
   notFitted: 'Kein Zahnbogen dieser Form kommt diesen Zahlen nahe. Die letzte wurde nicht übernommen; sie noch einmal prüfen oder eine andere Form wählen.',
@@ -160,6 +162,8 @@ export const OWN_ARCH: Translation<typeof ENGLISH> = {
   'circle-none': 'Diese Punkte ergeben keinen Kreis, von welcher Seite auch gesehen, oder zu wenig davon. Sie ringsum auf die Kante setzen; die Marken bleiben.',
   'ruler-short': 'Beide Marken des Lineals liegen an einer Stelle. Sie so weit auseinander setzen wie möglich; die Marken bleiben.',
   behind: 'Eine Zahnkante liegt, wo der Karton nicht sein kann. Die Ecken noch einmal prüfen; die Marken bleiben.',
+  unsure: 'Die Marken des bekannten Maßes liegen im Bild so dicht beieinander, dass sie keine Größe angeben. Ein größeres Bild nehmen oder etwas Größeres markieren; die Marken bleiben.',
+  printTurned: 'Im Bild ist der Karton in der anderen Richtung länger. Von Ecke 1 zu Ecke 2 zählt die Breite: die beiden Längen tauschen, falls sie vertauscht eingetragen sind.',
   few: 'Mindestens {fewest} Zahnkanten markieren, von der Rechten des Spielers zur Linken: {count} sind markiert.',
   line: 'Diese Punkte liegen fast auf einer Linie und ergeben keinen Bogen. Die Kanten ringsum markieren; die Marken bleiben.',
   'one-side': 'Diese Punkte liegen nur auf einer Seite der Front. Beide Seiten etwa gleich weit nach hinten markieren; die Marken bleiben.',

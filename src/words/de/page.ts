@@ -15,6 +15,7 @@ export const PAGE: Translation<typeof ENGLISH> = {
     'Die Klassenansicht geht auf, wenn der Film oder die Bilder geschlossen sind: Was dort verfolgt wurde und noch nicht übernommen ist, ginge verloren.',
   languageWaits:
     'Die Sprache wechselt, wenn der Film oder die Bilder geschlossen sind: Was dort verfolgt wurde und noch nicht übernommen ist, ginge verloren.',
+  languageMissing: 'Die Worte der gewählten Sprache waren nicht zu holen, deshalb ist die Seite englisch. Sie neu laden, wo es ein Netz gibt.',
   languageLoses:
     'In einer anderen Sprache beginnt die Seite von vorn, und was auf ihr steht, ist hier nicht aufbewahrt: zuerst eine Datei sichern; um die Sprache trotzdem zu wechseln, noch einmal wählen.',
   player: 'Spieler',
@@ -74,6 +75,8 @@ export const PAGE: Translation<typeof ENGLISH> = {
   firstHint: 'Am Rand ziehen. {posture, select, lap {Die Achse zeigt, wie sich der Kopf neigen und drehen muss.} other {Das Instrument zeigt, wohin es muss.}}',
   dragHome: 'Am Rand ziehen oder ihn mit den Pfeiltasten bewegen: Dies ist die Grundstellung, also wandert ihr Ort und mit ihm jede Note.',
   dragNote: 'Am Rand ziehen oder ihn mit den Pfeiltasten bewegen: Der Weg dieser Note ändert sich.',
+  drawnTeeth:
+    'Gezeichnet sind allgemeine Zähne auf dem Zahnbogen, der an den Scan{jaws, select, upper { des Oberkiefers} lower { des Unterkiefers} other {}} angepasst wurde, {mm}\u00a0mm neben ihm (quadratisches Mittel); der Rand ruht auf {on, select, scan {dem Scan selbst} other {diesem Zahnbogen}}.',
   whatIsShown: 'Was gezeigt wird',
   horn: 'Instrument',
   hornFollows: 'Instrument geht mit',
@@ -116,6 +119,8 @@ export const PAGE: Translation<typeof ENGLISH> = {
   fileRefused: '{file}: {why}.',
   changedMeanwhile: 'Einer dieser Spieler wurde inzwischen geändert, deshalb wurde nichts übernommen. Die Datei noch einmal öffnen.',
   takenIn: 'Übernommen: {count, plural, one {{count} Spieler} other {{count} Spieler}}.',
+  scansNotTakenIn: 'Die Scans in der Datei sind hier nicht aufbewahrt: Was sie aufbewahrt, war nicht zu holen. Die daran angepassten Zahnbögen sind es.',
+  scanNotFetched: 'Nichts wurde gesichert: Was den Scan liest, war nicht zu holen. Die Seite neu laden, wo es ein Netz gibt, oder ohne den Scan sichern.',
   nothingChanged: 'Nichts wurde geändert.',
   savedNotAll:
     'Gesichert: {count, plural, one {{count} Spieler} other {{count} Spieler}}. {damaged, plural, one {{damaged} hier aufbewahrter Spieler lässt} other {{damaged} hier aufbewahrte Spieler lassen}} sich nicht lesen und {damaged, plural, one {konnte} other {konnten}} nicht in die Datei.',
@@ -129,6 +134,9 @@ export const PAGE: Translation<typeof ENGLISH> = {
   guestFile: 'Diese Datei enthält ein Bild, das jemand gesichert und weitergegeben hat. Die Datei ändert sich nie: Was davon behalten wird, bleibt in diesem Browser.',
   guestFileNowhere:
     'Diese Datei enthält ein Bild, das jemand gesichert und weitergegeben hat. Der Browser bewahrt dafür nichts auf: Was geändert wird, ist beim Schließen weg, wenn keine Datei gesichert wird.',
+  guestAsideNotKept:
+    '{why} Was an „{name}“ geändert wurde, ginge verloren: Es wieder zeigen und zuerst als Datei sichern; um den Link trotzdem zu öffnen, ihn noch einmal öffnen.',
+  guestKeptFirst: 'Was an „{name}“ geändert wurde, ist als eigener Spieler aufgehoben.',
   guestKeep: 'Als Eigenes behalten',
   guestBack: 'Zurück zum Eigenen',
   guestPutAside: 'Beiseitelegen',

@@ -153,6 +153,8 @@ export const READINGS: Translation<typeof ENGLISH> = {
   tableFile: '{player}-ablesungen.csv',
   savedAs: 'Gesichert als {name}.',
   fileRefused: '{file}: {why}.',
+  partMissing: 'Was dafür nötig ist, war nicht zu holen. Die Seite neu laden, wo es ein Netz gibt.',
+  pasteMissing: 'Nichts wurde eingefügt: Was es aufnimmt, war nicht zu holen. Die Seite neu laden, wo es ein Netz gibt.',
   fileUnread: '{file} ließ sich nicht lesen.',
   notTakenIn: 'Nicht übernommen.',
   nothingPasted: 'Nichts wurde eingefügt: {why}.',

@@ -19,4 +19,5 @@ export const STAGE: Translation<typeof ENGLISH> = {
   flatFront: 'Von vorn: Zähne, Zahnfleisch, Rand und die Bahn seiner Mitte',
   noPicture: 'Ohne WebGL 2 im Browser ist die Zeichnung flach.',
   contextLost: 'Die Grafik ist stehen geblieben; an ihrer Stelle steht die flache Zeichnung.',
+  flatForNow: 'Eine flache Zeichnung, bis das räumliche Bild bereit ist.',
 };

@@ -66,6 +66,7 @@ export const CORE = {
   'upper arch form further back': 'upper arch form further back',
   'lower arch form further back': 'lower arch form further back',
   "upper teeth's height": "upper teeth's height",
+  "lower teeth's height": "lower teeth's height",
   overjet: 'overjet',
   overbite: 'overbite',
   "upper teeth's inclination": "upper teeth's inclination",

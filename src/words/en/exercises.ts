@@ -2,6 +2,7 @@
 export const EXERCISES = {
   exerciseRefused: '{file}: {why}',
   bytesUpTo: '{count} bytes; allowed: up to {most}',
+  exerciseReaderMissing: 'what reads it could not be fetched; load the page again where there is a network',
   noExercise: 'neither MIDI nor MusicXML; allowed: a file ending in {endings}',
   exerciseTooMany: 'exercise: {count} readings; allowed: up to {most}',
   midiTooLarge: '{count} bytes; allowed for a MIDI file: up to {most}',

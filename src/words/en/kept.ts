@@ -27,7 +27,7 @@ export const KEPT = {
   playerLine: '{instrument}, {lessons, plural, one {{lessons} lesson} other {{lessons} lessons}}{dated, select, yes {, last {day}} other {}}',
   thisPlayer: 'this player',
   named: '{label}',
-  canBePutBack: 'Until this page is closed it can be put back, but films that were kept with it are forgotten at once.',
+  canBePutBack: 'Until this page is closed it can be put back, but films and scans that were kept with it are forgotten at once.',
   saveDamaged: 'Save it as a file',
   asKept: ', as it is kept: {id}',
   deleted: 'Deleted: {named, select, yes {{label}} other {a player without a label}}.',

@@ -8,6 +8,7 @@ export const MEASURE = {
 
   // Films.
   filmEmpty: 'The file is empty (0 bytes). Copy the film from the phone again.',
+  stillNotFetched: 'What opens pictures could not be fetched. Load the page again where there is a network.',
   unreadable: 'The file can no longer be read: it was moved, renamed or changed. Choose it again.',
   filmText: '{file} holds text, not a film. Choose the film itself: MP4, MOV or WebM.',
   pictureAsFilm: '{file} is a picture, not a film. Drop it where pictures are measured, or choose a film.',

@@ -13,6 +13,8 @@ export const OWN_ARCH = {
   family: 'Form that is fitted',
   back: 'Back to the average arch',
   backHint: 'The measures go with it; undo brings them back.',
+  scanned:
+    '{jaws, select, both {Both jaws are those of a scan. Measures and prints of them stay here, but the scan alone shapes them} upper {The upper jaw is that of a scan. Measures and prints of it stay here, but the scan alone shapes it} other {The lower jaw is that of a scan. Measures and prints of it stay here, but the scan alone shapes it}}; overjet and overbite count as before.',
   changedByHand: 'The arch’s own numbers were changed after it was measured, so these measures say nothing of it now. The next one that is typed fits it anew.',
   notFitted: 'No arch of this form comes near these numbers. The last one was not taken; look at it again, or choose another form.',
   lookAgain: 'Look again.',
@@ -164,6 +166,8 @@ export const OWN_ARCH = {
   'circle-none': 'These points make no circle seen from any side, or too little of one. Put them all round its edge; the marks stay.',
   'ruler-short': 'Both marks of the ruler lie in one place. Put them as far apart as can be; the marks stay.',
   behind: 'A tooth edge lies where the card cannot be. Look at the corners again; the marks stay.',
+  unsure: 'The marks of what is known lie so close together in the picture that they tell no size. Use a larger picture, or mark something larger; the marks stay.',
+  printTurned: 'In the picture the card is longer the other way. From corner 1 to corner 2 is its width: exchange the two lengths, if they were typed the other way round.',
   few: 'Mark {fewest} tooth edges or more, from the player’s right to the left: {count} are marked.',
   line: 'These points lie nearly on a line and make no arch. Mark the edges all round; the marks stay.',
   'one-side': 'These points lie on one side of the front only. Mark both sides about as far back; the marks stay.',

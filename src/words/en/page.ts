@@ -14,6 +14,7 @@ export const PAGE = {
     'The class view opens when the film or the pictures are closed: what was followed there, and is not accepted yet, would be lost.',
   languageWaits:
     'The language changes when the film or the pictures are closed: what was followed there, and is not accepted yet, would be lost.',
+  languageMissing: 'The words of the language chosen could not be fetched, so the page is in English. Load it again where there is a network.',
   languageLoses:
     'In another language the page begins anew, and what is on it is not kept here: save a file first; to change the language all the same, choose once more.',
   player: 'Player',
@@ -77,6 +78,8 @@ export const PAGE = {
   firstHint: 'Drag the rim. {posture, select, lap {The axis shows how the head has to tip and turn.} other {The horn shows where it has to point.}}',
   dragHome: 'Drag the rim or move it with the arrow keys: this is home, so the home place moves, and every note with it.',
   dragNote: 'Drag the rim or move it with the arrow keys: this note’s travel changes.',
+  drawnTeeth:
+    'Drawn are generic teeth on the arch that was fitted to the scan{jaws, select, upper { of the upper jaw} lower { of the lower jaw} other {}}, {mm}\u00a0mm off it (root mean square); the rim rests on {on, select, scan {the scan itself} other {that arch}}.',
   whatIsShown: 'What is shown',
   horn: 'Horn',
   hornFollows: 'horn follows',
@@ -123,6 +126,8 @@ export const PAGE = {
   fileRefused: '{file}: {why}.',
   changedMeanwhile: 'One of these players was changed meanwhile, so nothing was taken in. Open the file again.',
   takenIn: 'Taken in: {count, plural, one {{count} player} other {{count} players}}.',
+  scansNotTakenIn: 'The scans in the file are not kept here: what keeps them could not be fetched. The arches fitted to them are.',
+  scanNotFetched: 'Nothing was saved: what reads the scan could not be fetched. Load the page again where there is a network, or save without the scan.',
   nothingChanged: 'Nothing was changed.',
   savedNotAll:
     'Saved: {count, plural, one {{count} player} other {{count} players}}. {damaged, plural, one {{damaged} player} other {{damaged} players}} kept here cannot be read and could not be put into the file.',
@@ -137,6 +142,9 @@ export const PAGE = {
   guestFile: 'This file holds a picture that was saved for you. The file never changes: what you keep of it stays in this browser.',
   guestFileNowhere:
     'This file holds a picture that was saved for you. The browser keeps nothing for it: what you change is gone when it is closed, unless you save a file.',
+  guestAsideNotKept:
+    '{why} What you had changed in “{name}” would be lost: show it again and save it as a file first; to open the link all the same, open it once more.',
+  guestKeptFirst: 'What you had changed in “{name}” is kept as a player of your own.',
   guestKeep: 'Keep as my own',
   guestBack: 'Back to my own',
   guestPutAside: 'Put it aside',

@@ -158,6 +158,8 @@ export const READINGS = {
   tableFile: '{player}-readings.csv',
   savedAs: 'Saved as {name}.',
   fileRefused: '{file}: {why}.',
+  partMissing: 'What is needed for this could not be fetched. Load the page again where there is a network.',
+  pasteMissing: 'Nothing was pasted: what takes it in could not be fetched. Load the page again where there is a network.',
   fileUnread: '{file} could not be read.',
   notTakenIn: 'Not taken in.',
   nothingPasted: 'Nothing was pasted: {why}.',

@@ -18,4 +18,5 @@ export const STAGE = {
   flatFront: 'Front: teeth, gums, rim and the path of its centre',
   noPicture: 'This browser has no WebGL 2, so the drawing is flat.',
   contextLost: 'The graphics stopped; the flat drawing stands in.',
+  flatForNow: 'A flat drawing until the picture in three dimensions is ready.',
 } as const;

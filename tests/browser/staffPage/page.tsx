@@ -91,7 +91,10 @@ function Parts() {
       notes={points}
       instrument={trumpet}
       {...shared}
-      onScrub={(midi) => report('scrub', midi)}
+      onScrub={(midi, _direction, nearest) => {
+        report('scrub', midi);
+        setSelected(nearest);
+      }}
       onScrubEnd={() => report('scrubEnd')}
       showSwing={query.has('swing') ? angles.map(({ predicted }) => predicted) : undefined}
       loadEngraver={query.has('fail') ? refuse : undefined}

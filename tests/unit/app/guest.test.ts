@@ -127,6 +127,66 @@ describe('a shared picture', () => {
     expect((await shelf.list()).players).toHaveLength(1);
   });
 
+  it('that was changed is kept before another takes its place, and the way back leads where it led; one as it came is not', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith(shelf);
+    await tab.guest.show(picture());
+    const second = picture();
+    await tab.guest.show({ ...second, player: { ...second.player, id: 'second' } });
+    expect((await shelf.all()).players.map(({ player }) => player.id)).toEqual(['own']);
+    retravel(tab);
+    const changed = tab.store.getState().player;
+    const third = picture();
+    await tab.guest.show({ ...third, player: { ...third.player, id: 'third' } });
+    expect(tab.guest.current()).toMatchObject({ kind: 'shown', from: 'link', hasOwn: true });
+    expect(tab.store.getState().player.id).toBe('third');
+    expect(tab.store.getState().notice).toContain(changed.label);
+    const kept = await shelf.get('second');
+    expect(kept.kind === 'player' && kept.player.lessons[0]!.readings[0]!.travel).toEqual(changed.lessons[0]!.readings[0]!.travel);
+    await tab.guest.back();
+    expect(tab.store.getState().player.id).toBe('own');
+    // Put aside, shown again, put aside once more: the same holds.
+    await tab.guest.again();
+    retravel(tab);
+    await tab.guest.back();
+    await tab.guest.again();
+    await tab.guest.back();
+    await tab.guest.show(picture());
+    expect((await shelf.all()).players.map(({ player }) => player.id).sort()).toEqual(['own', 'second', 'third']);
+  });
+
+  it('that was changed and put aside is in the list of players as soon as it is kept for the next link', async () => {
+    const tab = await tabWith(createMemoryShelf(), picture());
+    retravel(tab);
+    const { id } = tab.store.getState().player;
+    await tab.guest.back();
+    const seen: (readonly string[])[] = [];
+    tab.records.subscribe(() => seen.push(tab.records.current().players.map((one) => one.id)));
+    const next = picture();
+    await tab.guest.show({ ...next, player: { ...next.player, id: 'next' } });
+    // Before the next one is on the page, whose coming reads the list as well.
+    expect(seen[0]).toContain(id);
+  });
+
+  it('that was changed, put aside and cannot be kept holds the next link up, and the reader is told; opened once more, the link is shown', async () => {
+    const shelf = createMemoryShelf();
+    const tab = await tabWith({ ...shelf, save: (player, revision) => (player.id === 'own' ? shelf.save(player, revision) : Promise.resolve({ kind: 'not-saved', message: 'The store is full.' })) }, picture());
+    retravel(tab);
+    const changed = tab.store.getState().player;
+    await tab.guest.back();
+    const next = picture();
+    await tab.guest.show({ ...next, player: { ...next.player, id: 'next' } });
+    expect(tab.store.getState().player.id).toBe('own');
+    expect(tab.guest.current().kind).toBe('aside');
+    expect(tab.store.getState().notice).toMatch(/^The store is full\. What you had changed in “Shared picture” would be lost/);
+    expect(tab.forgotten()).toBe(2);
+    await tab.guest.again();
+    expect(tab.store.getState().player).toEqual(changed);
+    await tab.guest.back();
+    await tab.guest.show({ ...next, player: { ...next.player, id: 'next' } });
+    expect(tab.store.getState().player.id).toBe('next');
+  });
+
   it('shows whoever was changed a moment before as kept, since on the way they are', async () => {
     const shelf = createMemoryShelf();
     const tab = await tabWith(shelf);

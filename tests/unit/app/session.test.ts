@@ -224,6 +224,49 @@ describe('readings seen going up and going down apart', () => {
   });
 });
 
+describe('a hand that goes along the staff', () => {
+  const next = topIndex - 1;
+
+  test('is shown one picture a step, also where it comes to another note', () => {
+    const { session, state } = begin();
+    const shown: (number | null)[] = [];
+    session.playhead.subscribe(() => shown.push(session.playhead.current()!.midi));
+    const { midi } = readingAt(state(), next)!;
+    session.scrub(midi + 0.1, null, topIndex);
+    session.scrub(midi - 0.1, null, next);
+    expect(shown).toEqual([midi + 0.1, midi - 0.1]);
+    expect(state().selected).toBe(next);
+    session.endScrub();
+    expect(shown).toHaveLength(2);
+  });
+
+  test('has the words follow with its next step at the note, or when it lets go', () => {
+    const { session, state } = begin();
+    const { midi } = readingAt(state(), next)!;
+    session.scrub(midi, null, next);
+    expect(session.told.current()).toBe(topIndex);
+    expect(session.chosen.current()).toBe(readingAt(state(), topIndex));
+    session.scrub(midi + 0.05, null, next);
+    expect(session.told.current()).toBe(next);
+    expect(session.chosen.current()).toBe(readingAt(state(), next));
+    session.scrub(midi + 1, null, topIndex);
+    expect(session.told.current()).toBe(next);
+    session.endScrub();
+    expect(session.told.current()).toBe(topIndex);
+    expect(session.chosenTravel.current()).toBe(state().record.readings[topIndex]!.travel);
+  });
+
+  test('stays at the take that was chosen of the note that it is at', () => {
+    const { session, state } = begin();
+    const top = record.readings[topIndex]!;
+    state().change(() => ({ ...record, readings: [...record.readings, { ...top, travel: { ...top.travel, upMm: 3 } }] }));
+    state().select(topIndex + 1);
+    session.scrub(readingAt(state(), topIndex)!.midi - 0.1, null, topIndex);
+    expect(state().selected).toBe(topIndex + 1);
+    session.endScrub();
+  });
+});
+
 describe('dragging the rim', () => {
   test('gives the selected note its travel, in one undo step, and stops the playing', () => {
     const { session, state } = begin();
@@ -302,5 +345,28 @@ describe('settings', () => {
     expect(readSettings({ theme: 'projector', speed: 99, camera: 'moon', other: 1 })).toEqual({ ...DEFAULT_SETTINGS, theme: 'projector' });
     expect(readSettings(null)).toEqual(DEFAULT_SETTINGS);
     expect(readSettings('x')).toEqual(DEFAULT_SETTINGS);
+  });
+});
+
+describe('another arch, undone', () => {
+  test('has the seats it had, and so has the other one when it is done again: none is worked out anew', () => {
+    const { state } = begin();
+    const before = state().analysis!;
+    const { arch } = record;
+    if ('single' in arch) throw new Error('two jaws');
+    state().change((now) => ({ ...now, arch: { ...arch, jaw: { ...arch.jaw, forwardMm: arch.jaw.forwardMm - 1 } } }));
+    const changed = state().analysis!;
+    expect(changed.home.follow).not.toBe(before.home.follow);
+    state().undo();
+    expect(state().analysis!.home.follow).toBe(before.home.follow);
+    for (const [index, { follow }] of state().analysis!.readings.entries()) expect(follow).toBe(before.readings[index]!.follow);
+    state().redo();
+    expect(state().analysis!.home.follow).toBe(changed.home.follow);
+    // A reading changed in between is worked out; the rest is as it was.
+    state().change((now) => ({ ...now, readings: now.readings.slice(0, -1) }));
+    expect(state().analysis!.readings).toHaveLength(record.readings.length - 1);
+    state().undo();
+    state().undo();
+    expect(state().analysis!.readings.map(({ changeFromHome }) => changeFromHome)).toEqual(analyse(record).readings.map(({ changeFromHome }) => changeFromHome));
   });
 });

@@ -1,6 +1,6 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { sayCore } from '../../../src/words/core';
-import { dayWords } from '../../../src/words/days';
+import { dayWords, shortDayWords } from '../../../src/words/days';
 import { isLanguage, languageNow, speak } from '../../../src/words/language';
 import { readyMessage } from '../../../src/words/messageFormat';
 import { decimalSign, fixed, saidNumber } from '../../../src/words/numbers';
@@ -53,8 +53,10 @@ describe('numbers and days', () => {
 
   test('days in words; what no calendar has is given back or shown as typed', async () => {
     expect(['2026-03-01', '2026-02-31', '2026-13-01', 'soon'].map(dayWords)).toEqual(['1 March 2026', '31 February 2026', '2026-13-01', 'soon']);
+    expect(['2026-12-01', 'soon'].map(shortDayWords)).toEqual(['1 Dec 2026', 'soon']);
     await speak('de');
     expect(dayWords('2026-03-01')).toBe('1. März 2026');
+    expect(shortDayWords('2026-12-01')).toBe('1. Dez. 2026');
   });
 });
 

@@ -1,7 +1,7 @@
 /** A film's time line: loudness, the notes, travel and angle against time. A press goes there; a note's ends can be drawn along. */
 import { type PointerEvent, type ReactNode, memo, useMemo, useRef } from 'react';
+import { useFrame } from '../../../hooks/useFrame';
 import { fromPixels, tickText, toPixels } from '../../chart/scale';
-import { useFrame } from '../../chart/useFrame';
 import { formatFixed } from '../../numberText';
 import { type TimeLineLayout, curvePath, layoutTimeLine, valueAt, wavePath } from './layout';
 import { NoteSpans } from './NoteSpans';
