@@ -37,7 +37,7 @@ export default defineConfig(
     },
   },
   {
-    files: ['src/{app,notebook,stage,staff,print}/**/*.{ts,tsx}'],
+    files: ['src/{app,hooks,notebook,stage,staff,print}/**/*.{ts,tsx}'],
     plugins: { 'react-hooks': reactHooks },
     // Named one by one: the recommended set also holds rules for the React Compiler, which is not used here and takes
     // writing to a ref that came through a prop (how the frame loop draws without rendering) for a fault.

@@ -1,8 +1,8 @@
 import react from '@vitejs/plugin-react';
 import { type Plugin, defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
-import { parsedMessages } from './vite.messages.config.ts';
-import { oneFile } from './vite.oneFile.config.ts';
+import { parsedMessages } from './build/parsedMessages.ts';
+import { oneFile } from './build/oneFile.ts';
 
 /**
  * React and what the small state library needs stay together in the first load, so that neither the 3D part nor the

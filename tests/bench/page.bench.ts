@@ -54,10 +54,11 @@ async function handSteps({ webgl, two, does }: Hand): Promise<Step[]> {
   if (!address) throw new Error('the built app is not served');
   try {
     const { page } = await visit(address, { width: 1440, height: 900, reducedMotion: 'reduce', webgl });
-    await page.locator('.stage-handle').first().waitFor();
+    await page.locator(webgl ? '.stage canvas' : '.stage-handle').first().waitFor();
     if (two) {
       await page.getByLabel('beside').selectOption({ label: 'Invented player who pulls down to ascend' });
       await page.locator('.stage-caption').nth(1).waitFor();
+      if (webgl) await page.locator('.stage-set canvas').waitFor();
     }
     await page.waitForTimeout(4000);
     const box = await page.locator(does === 'drag' ? '.stage-handle' : '.staff-sheet').first().boundingBox();

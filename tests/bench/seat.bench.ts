@@ -6,11 +6,12 @@ import { type Arch, buildArch } from '../../src/core/arch';
 import { homePlace } from '../../src/core/analyse';
 import { rimDirections, toDegrees } from '../../src/core/frame';
 import { lipLineOffset } from '../../src/core/lipLine';
-import { lipEnergy } from '../../src/core/lips';
 import type { Random } from '../../src/core/random';
 import { COARSE_SAMPLING, type RimNodes, layUniformNodes } from '../../src/core/rim';
 import { createSeatSolver } from '../../src/core/seat';
 import type { SeatSetup, SeatSolver, SeatState } from '../../src/core/seatAnswer';
+import { KPA_PER_NEWTON_PER_SQUARE_MM } from '../../src/core/seatEnergy';
+import type { LipLaw } from '../../src/core/specs';
 import type { JawSurface } from '../../src/core/surface';
 import { demoPlayers } from '../support/demos';
 import type { BenchGroup, Work } from './harness';
@@ -87,6 +88,14 @@ function meshOf(of: Arch): MeshBVH {
   return new MeshBVH(geometry);
 }
 
+/** Energy per area of the two laws (docs/numerics.md §4), N/mm. */
+function lipEnergy(law: LipLaw, thicknessMm: number, modulus: number, gapMm: number): number {
+  if (gapMm >= thicknessMm) return 0;
+  const strain = (thicknessMm - gapMm) / thicknessMm;
+  if (law === 'linear') return (modulus * thicknessMm * strain * strain) / 2;
+  return gapMm > 0 ? modulus * thicknessMm * (-strain - Math.log(gapMm / thicknessMm)) : Infinity;
+}
+
 /** The same question by closest points on the mesh and a general minimiser (BFGS with numerical gradients, `uncmin` of the package numeric). */
 function meshSeat(tree: MeshBVH, nodes: RimNodes, place: { x: number; y: number }, start: SeatState): SeatState {
   const point = new Vector3();
@@ -104,7 +113,7 @@ function meshSeat(tree: MeshBVH, nodes: RimNodes, place: { x: number; y: number 
       );
       const gap = tree.closestPointToPoint(point, hit)!.distance;
       const lip = nodes.underUpperLip[i] === 1 ? lips.upper : lips.lower;
-      sum += nodes.area[i]! * lipEnergy(lips.law, lip.thicknessMm, lip.effectiveModulusKPa / 1000, gap);
+      sum += nodes.area[i]! * lipEnergy(lips.law, lip.thicknessMm, lip.effectiveModulusKPa / KPA_PER_NEWTON_PER_SQUARE_MM, gap);
     }
     return sum;
   };

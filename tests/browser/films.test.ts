@@ -18,8 +18,8 @@ beforeAll(async () => {
   opened = await visit(served.address, { webgl: false });
 });
 afterAll(async () => {
-  await closeBrowsers();
   await served.close();
+  await closeBrowsers();
 });
 
 const readBack = (bytes: Uint8Array, scene: Scene): Promise<ReadBack> =>
@@ -97,11 +97,15 @@ describe('bad files', () => {
 });
 
 describe('a photograph', () => {
+  const scene = sceneOf(options);
+  let luma: Uint8Array;
+  beforeAll(() => {
+    ({ luma } = renderFrame(scene, 0.5));
+  });
+
   test.each([['jpeg', undefined], ['png', undefined], ['webp', undefined], ['jpeg', 1], ['jpeg', 3], ['jpeg', 6], ['jpeg', 8]] as const)(
     '%s with orientation %s is upright as the browser shows it',
     async (kind, orientation: Orientation | undefined) => {
-      const scene = sceneOf(options);
-      const { luma } = renderFrame(scene, 0.5);
       const bytes = photographOf(scene, 0.5, kind, orientation);
       const shown: { width: number; height: number; luma: number[] } = await opened.page.evaluate(`(async () => {
         const blob = await (await fetch('data:image/${kind};base64,${Buffer.from(bytes).toString('base64')}')).blob();

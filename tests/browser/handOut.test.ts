@@ -1,11 +1,11 @@
 /** The hand-out printed to PDF, drawn again from the PDF and looked at; figures saved as files. */
-import { createRequire } from 'node:module';
 import { readFileSync } from 'node:fs';
 import { createCanvas, loadImage } from '@napi-rs/canvas';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { CAUTIONS } from '../../src/print/cautionWords';
 import { FIGURE_WIDTHS_MM, PAPERS, type Paper } from '../../src/print/paper';
 import { expectWithin } from '../support/expectWithin';
+import { axeFaults } from './support/axe';
 import { servePage, type ServedPage } from './support/servePage';
 import { inkPart, lookAtPdf, type LookedAtPdf } from './support/pdf';
 import { closeBrowsers, visit, type Visit } from './support/visit';
@@ -148,11 +148,7 @@ describe('the preview', () => {
 
   test.each(['paper', 'projector'])('axe finds no fault with it, theme %s', async (theme) => {
     const opened = await open(`player=up&bands&theme=${theme}`);
-    await opened.page.evaluate(readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
-    const faults = await opened.page.evaluate(
-      `axe.run(document.querySelector('.notebook')).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].html))`,
-    );
-    expect(faults).toEqual([]);
+    expect(await axeFaults(opened.page, undefined, '.notebook')).toEqual([]);
     await opened.close();
   });
 

@@ -1,15 +1,12 @@
 /** Pictures, films and printed bodies from the page itself: by keys, saved, read back; what is called off; no fault by axe, on a narrow screen too. */
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { expectWithin } from '../support/expectWithin';
 import { readGlb, readStl, validateGlb } from '../support/readSolids';
 import { measureSoup } from '../support/soup';
+import { axeFaults } from './support/axe';
 import { type Visit, openPage } from './support/chromium';
-
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let visit: Visit;
 let page: Page;
@@ -125,9 +122,7 @@ describe('pictures and moving pictures', () => {
 describe('the two parts', () => {
   test.each(['paper', 'projector'])('axe finds no fault with them, theme %s', async (theme) => {
     await page.evaluate((name) => (document.documentElement.dataset['theme'] = name), theme);
-    await page.evaluate(axeSource);
-    const { violations } = await page.evaluate<AxeResults>(`axe.run(document.querySelector('#share'))`);
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    expect(await axeFaults(page, undefined, '#share')).toEqual([]);
   });
 
   test('fit a narrow screen, with buttons large enough for a finger', async () => {

@@ -240,7 +240,7 @@ describe('players as files', () => {
     expect(before.players.map((one) => one.label).sort()).toEqual(['Anna', 'Ben']);
     await page.getByRole('button', { name: 'Delete Anna' }).click();
     const question = page.getByRole('group', { name: 'Delete Anna?' });
-    expect(await question.innerText()).toContain('Until this page is closed it can be put back, but films that were kept with it are forgotten at once.');
+    expect(await question.innerText()).toContain('Until this page is closed it can be put back, but films and scans that were kept with it are forgotten at once.');
     // The answer that changes nothing is at hand, and Escape gives it.
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Keep it');
     await page.keyboard.press('Escape');

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { expectWithin } from '../support/expectWithin';
+import { axeFaults } from './support/axe';
 import { servePage, type ServedPage } from './support/servePage';
 import { closeBrowsers, visit, type Visit, type VisitOptions } from './support/visit';
 
@@ -26,12 +26,7 @@ async function middleOf(opened: Visit, selector: string): Promise<{ x: number; y
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 }
 
-async function violations(opened: Visit): Promise<string[]> {
-  await opened.page.evaluate(readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
-  return opened.page.evaluate(
-    `axe.run(document.getElementById('root')).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].html))`,
-  );
-}
+const violations = (opened: Visit): Promise<string[]> => axeFaults(opened.page, undefined, '#root');
 
 describe('staff', () => {
   test('draws the notes from its own server only, in a part that is not in the first load', async () => {

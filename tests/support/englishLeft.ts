@@ -25,7 +25,7 @@ export function saidIn(path: string, text: string): SaidIn {
   return { sentences, tooEarly };
 }
 
-const SAYS = /^(say[A-Z]\w*|dayWords|fixed|saidNumber|decimalSign)$/;
+const SAYS = /^(say[A-Z]\w*|dayWords|shortDayWords|fixed|saidNumber|decimalSign)$/;
 /** Two words side by side, of which a name of a style, a path or a shape is none. */
 const WORDS = /(?:^|[\s(“"])[\p{L}][\p{Ll}’']+[,.:;…]? +[\p{Ll}][\p{L}’']*(?:$|[\s.,:;!?)”"…])/u;
 /** Attributes that browsers show or read out. */

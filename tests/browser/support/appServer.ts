@@ -1,11 +1,12 @@
 /**
  * Serves the built app on a free port of 127.0.0.1 for the run's browser tests. The build waits for the first request, so
- * that a run without the app (or with an app that does not build) pays and fails only where the app is asked for.
+ * that a run without the app (or with an app that does not build) pays and fails only where the app is asked for. RIMPATH_BUILT names
+ * the folder of a build just made of these sources, which is copied then.
  */
 import { spawn } from 'node:child_process';
 import { createServer, type Server } from 'node:http';
 import { mkdtempSync } from 'node:fs';
-import { rm } from 'node:fs/promises';
+import { cp, rm } from 'node:fs/promises';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
@@ -42,7 +43,8 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
 }
 
 async function buildAndServe(appFolder: string): Promise<PreviewServer> {
-  await build(appFolder);
+  const built = process.env['RIMPATH_BUILT'];
+  await (built ? cp(resolve(projectFolder, built), appFolder, { recursive: true }) : build(appFolder));
   return preview({
     root: projectFolder,
     build: { outDir: appFolder },

@@ -65,12 +65,19 @@ export async function visit(address: string, options: VisitOptions = {}): Promis
   return { page, consoleErrors, requests, foreignRequests, close: () => context.close() };
 }
 
-/** Closes every browser that `visit` started in this process. */
+/** Closes every browser that `visit` started in this process, and does what `afterBrowsers` was given. */
 export async function closeBrowsers(): Promise<void> {
   const started = [...browsers.values()];
   browsers.clear();
   await Promise.all(started.map(async (browser) => (await browser).close()));
+  await Promise.all(endings.splice(0).map((end) => end()));
 }
+
+/** To be done once the browsers are closed: what only their pages needed is put away. */
+export function afterBrowsers(end: () => Promise<void>): void {
+  endings.push(end);
+}
+const endings: (() => Promise<void>)[] = [];
 
 /** How long an action may wait, ms. */
 const PATIENCE_MS = 120_000;

@@ -1,7 +1,7 @@
 /** Makes messages ready as the page is built: a plugin of both passes, and of the workers in each. */
 import { IntlMessageFormat } from 'intl-messageformat';
 import { type Plugin, transformWithOxc } from 'vite';
-import { isSimple } from './src/words/messageFormat.ts';
+import { isSimple } from '../src/words/messageFormat.ts';
 
 /**
  * Messages are parsed as the page is built, and the parser stays behind: half of what intl-messageformat weighs. In development they are

@@ -7,8 +7,8 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { type Plugin, type Rolldown, build } from 'vite';
-import { parsedMessages } from './vite.messages.config.ts';
-import { ONE_FILE_NAME, PICTURE_OPENING } from './src/app/oneFilePage.ts';
+import { parsedMessages } from './parsedMessages.ts';
+import { ONE_FILE_NAME, PICTURE_OPENING } from '../src/app/oneFilePage.ts';
 
 /** In the one file the second stands in the first's place: measuring, the own arch and their workers are left out, and the page says so. */
 const INSTEAD = [
